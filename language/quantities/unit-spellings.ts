@@ -1,0 +1,76 @@
+/**
+ * Unit spellings that are read but not safe, and those that could mean two things and are therefore not read.
+ * Rules are ids of rows in the published list of error-prone notation (tests/reference/measuring), where one speaks of it;
+ * `unit-case`, `unit-spelling` and `customary-unit` are the tool's own.
+ */
+export interface Misspelling {
+  /** Canonical spelling of the unit meant; absent where two readings are possible. */
+  means?: string;
+  rule: string;
+  /** One sentence: why it is not safe. */
+  why: string;
+}
+
+const sign = "The micro sign, or u in its place, has been read as m: a thousand times more.";
+const units = "U and u have been read as 0, 4 or cc.";
+const international = "IU has been read as IV or as 10.";
+const cubic = "cc and cm3 are read as u or as zeros; the millilitre says the same.";
+const litre = "A small l looks like the figure 1.";
+const nano = "ng has been read as mg or as nasogastric.";
+const short = "This short form is not in use for it.";
+
+const rows: readonly [rule: string, why: string, pairs: string][] = [
+  ["unit-U", units, "U=units u=units Us=units"],
+  [
+    "unit-IU",
+    international,
+    "IU=international-units iu=international-units IUs=international-units I.U=international-units I.U.=international-units " +
+      "i.u.=international-units UI=international-units",
+  ],
+  ["cc", cubic, "cc=mL CC=mL ccs=mL"],
+  ["cm3", cubic, "cm3=mL cm³=mL ccm=mL"],
+  [
+    "ug-sign",
+    sign,
+    // First the micro sign (U+00B5), then the Greek letter (U+03BC), then u.
+    "µg=mcg μg=mcg ug=mcg µL=mcL μL=mcL uL=mcL µl=mcL μl=mcL ul=mcL µmol=mcmol μmol=mcmol umol=mcmol " +
+      "µm=micrometre μm=micrometre um=micrometre",
+  ],
+  ["nanogram", nano, "ng=nanograms Ng=nanograms NG=nanograms"],
+  ["litre-l", litre, "l=L"],
+  ["ml-lower", litre, "ml=mL"],
+  [
+    "unit-spelling",
+    short,
+    "gm=g gms=g hr=h hrs=h sec=s secs=s mins=min wk=weeks wks=weeks mo=months yr=years yrs=years d=days gtt=drops " +
+      "milliliter=mL milliliters=mL liter=L liters=L microliter=mcL microliters=mcL micrometer=micrometre " +
+      "°C=C degC=C Cel=C m²=m2 Gauge=gauge ga=gauge",
+  ],
+  ["microunits", "A micro- or milliunit is easily taken for a unit; the word milliunits or a figure in units is safer.", "microunits=microunits microunit=microunits"],
+  ["apothecary", "Apothecary units are unfamiliar, and gr reads as gram.", "gr=gr grain=gr grains=gr"],
+];
+
+const refusals: readonly [rule: string, why: string, spellings: string][] = [
+  ["microunits", "mU can mean milliunits or microunits.", "mU mu mUs uU µU μU mIU uIU µIU μIU"],
+  ["million-M", "M has meant both thousand and million.", "MU MIU MM"],
+  ["thousand-K", "K has been taken for a thousand and for potassium.", "KU kU KIU kIU"],
+  ["apothecary", "A dram can be a weight or a volume.", "dram drams dr minim minims scruple"],
+  ["unit-case", "G can mean gram or gauge.", "G"],
+];
+
+function table(): Map<string, Misspelling> {
+  const map = new Map<string, Misspelling>();
+  for (const [rule, why, pairs] of rows) {
+    for (const pair of pairs.split(" ")) {
+      const [spelling = "", means = ""] = pair.split("=");
+      map.set(spelling, { rule, why, means: means.replace("-", " ") });
+    }
+  }
+  for (const [rule, why, spellings] of refusals) {
+    for (const spelling of spellings.split(" ")) map.set(spelling, { rule, why });
+  }
+  return map;
+}
+
+/** By exact spelling of one part of a unit, i.e. what stands between slashes. */
+export const misspellings: ReadonlyMap<string, Misspelling> = table();

@@ -1,0 +1,249 @@
+/** Units as written, understood: what they measure, their size, and whether the spelling is safe. */
+import { Dimension, type Exponents } from "./dimension.ts";
+import { Exact } from "./exact.ts";
+import { nearNames } from "./near-names.ts";
+import { type Misspelling, misspellings } from "./unit-spellings.ts";
+import { type ActivityKind, percentRows, rowsBelowTheLine, type UnitRow, unitRows } from "./unit-table.ts";
+
+export interface Unit {
+  /** Canonical trade spelling: `mg/mL`, `mcg`, `units`, `% w/v`. Empty for a plain number. */
+  spelling: string;
+  /** Spelling after exactly one: `unit`, `day`. */
+  singular?: string;
+  /** UCUM code for exchange with other systems; empty where UCUM has none (gauge). */
+  ucum: string;
+  dimension: Dimension;
+  /** Size in base units: g, mL, mmol, mEq, mOsm, unit, h, calendar day, calendar month, kg of body weight, m2, mm. */
+  factor: Exact;
+  activityKind?: ActivityKind;
+  /** Only in published conversions (pound, ounce, grain, gallon …); a recipe is asked for a metric unit. */
+  notInRecipes?: true;
+  /** Below the line a day stands for 24 h and a week for 168 h, because a rate has no date. */
+  ratesPerDay?: true;
+  /** What it is composed of, for arithmetic between units. */
+  parts: readonly UnitPart[];
+}
+
+export interface UnitPart {
+  row: UnitRow;
+  power: number;
+}
+
+/** Why a spelling is not safe. `start` and `end` lie within the unit text. */
+export interface UnitFault {
+  rule: string;
+  start: number;
+  end: number;
+  /** Safe spelling of that stretch; absent where two readings are possible. */
+  replacement?: string;
+  detail: string;
+}
+
+export interface UnitFinding {
+  unit: Unit | undefined;
+  /** True when the text is a safe spelling as it stands. */
+  exact: boolean;
+  /** Known spellings near an unknown one, nearest first, at most three. */
+  near: string[];
+  /** The first of `faults`. */
+  fault?: UnitFault;
+  faults: UnitFault[];
+}
+
+interface Part {
+  row: UnitRow | undefined;
+  fault?: Omit<UnitFault, "start" | "end">;
+}
+
+const bySpelling = new Map<string, UnitRow>();
+const belowTheLine = new Map<string, UnitRow>();
+const byLooseCase = new Map<string, UnitRow | "several">();
+
+for (const row of unitRows) for (const spelling of [row.spelling, ...(row.also ?? [])]) bySpelling.set(spelling, row);
+for (const row of rowsBelowTheLine) for (const spelling of [row.spelling, ...(row.also ?? [])]) belowTheLine.set(spelling, row);
+for (const [spelling, row] of bySpelling) {
+  const loose = spelling.toLowerCase();
+  const known = byLooseCase.get(loose);
+  byLooseCase.set(loose, known === undefined || known === row ? row : "several");
+}
+
+/** Microunits are read, so that the figure in units can be offered, but are in no list of offers. */
+const microunits: UnitRow = {
+  spelling: "microunits",
+  ucum: "u[arb'U]",
+  axis: "activity",
+  size: "1e-6",
+  activityKind: "unit",
+};
+
+/** kg in an osmolality is a kilogram of water, not of the patient. */
+const kilogramOfWater = bySpelling.get("kg")!;
+
+const cache = new Map<string, UnitFinding>();
+/** Enough for every unit of a large library; beyond it the cache starts anew, so that typing never fills the memory. */
+const cacheLimit = 2000;
+
+/** Pure; the answer for a text is remembered and shared, so it must not be changed. */
+export function findUnit(text: string): UnitFinding {
+  const known = cache.get(text);
+  if (known) return known;
+  const found = search(text);
+  if (cache.size >= cacheLimit) cache.clear();
+  cache.set(text, found);
+  return found;
+}
+
+function search(text: string): UnitFinding {
+  const percent = percentUnit(text);
+  if (percent) return { unit: percent, exact: true, near: [], faults: [] };
+  const pieces = text.replace(/ per /g, "/").split("/");
+  const numberInside = pieces.findIndex((piece, i) => i > 0 && /^\s*\d/.test(piece));
+  if (numberInside > 0) return withNumberInside(text);
+  const parts: Part[] = [];
+  const faults: UnitFault[] = [];
+  let start = 0;
+  for (const [at, piece] of pieces.entries()) {
+    const part = readPart(piece, at > 0);
+    if (!part) return unknown(text);
+    parts.push(part);
+    if (part.fault) faults.push({ ...part.fault, start, end: start + piece.length });
+    start += piece.length + 1;
+  }
+  const rows = parts.map((part) => part.row);
+  const unit = rows.every((row) => row !== undefined) ? compose(rows) : undefined;
+  if (!unit && faults.length === 0) return unknown(text);
+  const [fault] = faults;
+  return { unit, exact: faults.length === 0, near: [], faults, ...(fault ? { fault } : {}) };
+}
+
+function percentUnit(text: string): Unit | undefined {
+  const row = percentRows.find((each) => each.spelling === text || each.also?.includes(text));
+  if (!row) return undefined;
+  return {
+    spelling: row.spelling,
+    ucum: row.ucum,
+    dimension: Dimension.of(row.exponents),
+    factor: Exact.of(row.size),
+    parts: row.spelling === "% w/v" ? [gramPart, perDecilitrePart] : [{ row: shareRow(row.spelling, row.exponents), power: 1 }],
+  };
+}
+
+const gramPart: UnitPart = { row: bySpelling.get("g")!, power: 1 };
+const perDecilitrePart: UnitPart = { row: bySpelling.get("dL")!, power: -1 };
+
+function shareRow(spelling: string, exponents: Exponents): UnitRow {
+  const axis = spelling === "%" ? "percent" : exponents["volume/volume"] ? "volume/volume" : "mass/mass";
+  return { spelling, ucum: "", axis, size: "0.01" };
+}
+
+/** `mg/5 mL`, `units/10 units`, `mL/24h`: a figure below the line is never read. */
+function withNumberInside(text: string): UnitFinding {
+  const slash = text.indexOf("/");
+  const above = text.slice(0, slash);
+  const below = text.slice(slash + 1).trim();
+  const belowAxis = bySpelling.get(below.replace(/^[\d.,]+\s*/, ""))?.axis;
+  const twoDoses = belowAxis !== undefined && bySpelling.get(above)?.axis === belowAxis;
+  const between = twoDoses ? "and" : belowAxis === "time" ? "per" : "in";
+  const replacement = `${above} ${between} ${below.replace(/^([\d.,]+)(?=[^\d.,\s])/, "$1 ")}`;
+  const detail = "A slash before a figure has been read as the figure 1.";
+  const rule = twoDoses ? "slash-per" : "slash-strength-ui";
+  const fault: UnitFault = { rule, start: 0, end: text.length, replacement, detail };
+  return { unit: undefined, exact: false, near: [], fault, faults: [fault] };
+}
+
+function readPart(text: string, below: boolean): Part | undefined {
+  const row = (below ? belowTheLine.get(text) : undefined) ?? bySpelling.get(text);
+  const wrong = misspellings.get(text);
+  if (wrong) return { row: rowMeant(wrong, below), fault: faultOf(wrong, below) };
+  if (row) return { row };
+  if (text.endsWith(".")) return readWithout(text.slice(0, -1), below, "unit-period", "The dot after a unit can look like a 1.");
+  if (text.length > 2 && text.endsWith("s") && bySpelling.has(text.slice(0, -1))) {
+    return readWithout(text.slice(0, -1), below, "plural-unit", "The added s can be read as another unit or a figure.");
+  }
+  if (text.length > 2 && text.endsWith("s") && misspellings.get(text.slice(0, -1))?.means) {
+    return readWithout(text.slice(0, -1), below, "plural-unit", "The added s can be read as another unit or a figure.");
+  }
+  const loose = byLooseCase.get(text.toLowerCase());
+  if (loose === undefined || loose === "several") return undefined;
+  const meant = (below ? belowTheLine.get(loose.spelling) : undefined) ?? loose;
+  const detail = `Large and small letters are part of a unit: ${loose.spelling}.`;
+  return { row: meant, fault: { rule: "unit-case", replacement: loose.spelling, detail } };
+}
+
+function rowMeant(wrong: Misspelling, below: boolean): UnitRow | undefined {
+  if (wrong.means === undefined) return undefined;
+  if (wrong.means === "microunits") return microunits;
+  const singular = wrong.means.replace(/s$/, "");
+  return (below ? (belowTheLine.get(wrong.means) ?? belowTheLine.get(singular)) : undefined) ?? bySpelling.get(wrong.means);
+}
+
+function faultOf(wrong: Misspelling, below: boolean): Omit<UnitFault, "start" | "end"> {
+  const row = rowMeant(wrong, below);
+  const detail = wrong.why;
+  if (!row || row.notInRecipes || row === microunits) return { rule: wrong.rule, detail };
+  return { rule: wrong.rule, replacement: row.spelling, detail };
+}
+
+/** The same without its last letter; that letter is the fault, and any other fault of the rest is mended along with it. */
+function readWithout(text: string, below: boolean, rule: string, detail: string): Part | undefined {
+  const rest = readPart(text, below);
+  if (!rest) return undefined;
+  if (!rest.row) return rest;
+  return { row: rest.row, fault: { rule, detail, replacement: rest.fault?.replacement ?? text } };
+}
+
+/** Undefined when the parts do not make a unit that is in use. */
+function compose(rows: readonly UnitRow[]): Unit | undefined {
+  const [first, ...rest] = rows;
+  if (!first || rest.length > 2) return undefined;
+  if (rest.length > 0 && rows.some((row) => row.alone)) return undefined;
+  const below = first.axis === "osmoles" ? rest.map((row) => (row.axis === "bodyWeight" ? kilogramOfWater : row)) : rest;
+  return unitOf([{ row: first, power: 1 }, ...below.map((row) => ({ row, power: -1 }))]);
+}
+
+/** The unit made of these parts, spelled above the line first. */
+export function unitOf(parts: readonly UnitPart[]): Unit {
+  let factor = Exact.one;
+  let dimension = Dimension.of({});
+  for (const { row, power } of parts) {
+    const size = sizeOf(row);
+    for (let i = 0; i < Math.abs(power); i += 1) factor = power > 0 ? factor.times(size) : factor.over(size);
+    dimension = dimension.times(Dimension.of({ [row.axis]: power }));
+  }
+  const only = parts.length === 1 && parts[0]?.power === 1 ? parts[0].row : undefined;
+  const kind = parts.find(({ row }) => row.activityKind)?.row.activityKind;
+  return {
+    spelling: spell(parts, (row) => row.spelling),
+    ucum: spell(parts, (row) => row.ucum),
+    dimension,
+    factor,
+    parts,
+    ...(only?.singular ? { singular: only.singular } : {}),
+    ...(kind ? { activityKind: kind } : {}),
+    ...(parts.some(({ row }) => row.notInRecipes) ? { notInRecipes: true as const } : {}),
+    ...(parts.some(({ row, power }) => power < 0 && belowTheLine.get(row.spelling) === row && row.axis === "time")
+      ? { ratesPerDay: true as const }
+      : {}),
+  };
+}
+
+/** Size of a row in base units of its axis. */
+export function sizeOf(row: UnitRow): Exact {
+  const [top = "1", bottom = "1"] = row.size.split("/");
+  return Exact.of(top).over(Exact.of(bottom));
+}
+
+function spell(parts: readonly UnitPart[], word: (row: UnitRow) => string): string {
+  const named = ({ row, power }: UnitPart) => (Math.abs(power) > 1 ? `${word(row)}${Math.abs(power)}` : word(row));
+  const above = parts.filter((part) => part.power > 0).map(named);
+  const below = parts.filter((part) => part.power < 0).map((part) => `/${named(part)}`);
+  return (above.join(".") || (below.length > 0 ? "1" : "")) + below.join("");
+}
+
+function unknown(text: string): UnitFinding {
+  const offers = text === "" ? [] : [...unitRows.filter((row) => !row.notInRecipes).map((row) => row.spelling), "mg/mL", "mL/h", "% w/v"];
+  return { unit: undefined, exact: false, near: nearNames(text, offers), faults: [] };
+}
+
+/** A number of things, without a unit. */
+export const plainUnit: Unit = { spelling: "", ucum: "1", dimension: Dimension.of({}), factor: Exact.one, parts: [] };
