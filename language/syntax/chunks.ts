@@ -1,0 +1,64 @@
+/**
+ * A file is cut into chunks before anything is read: each top-level declaration, with what follows it up to the next one.
+ * A chunk is the unit of reading and of keeping what was read, so that an edit costs one declaration and a forgotten brace
+ * spoils one declaration.
+ */
+import { type DeclarationWord, declarationWords } from "./words.ts";
+
+export interface Chunk {
+  /** Offset in the file, UTF-16 code units. */
+  start: number;
+  text: string;
+}
+
+export interface ChunkHead {
+  word: DeclarationWord;
+  /** As written; undefined when there is none or when it is not a name. */
+  name: string | undefined;
+  /** Offsets in the chunk; equal when nothing stands there. */
+  nameStart: number;
+  nameEnd: number;
+}
+
+// The blanks and the name are bounded so that a line of many megabytes costs no backtracking; nobody writes a longer head.
+const headPattern = new RegExp(
+  `(${declarationWords.join("|")})(?:[ \\t]{1,200}([^\\s{}"#,=]{1,400}))?[ \\t]{0,200}\\{(?:[ \\t]*(?:$|[\\r\\n])|[ \\t]+#)`,
+  "iy",
+);
+const lineStart = new RegExp(`(?:^|[\\r\\n])\\uFEFF?(?=(?:${declarationWords.join("|")})[ \\t{])`, "gi");
+const namePattern = /^[A-Za-z](?:-?(?:[A-Za-z]|\d(?:\.(?=\d))?))*$/;
+
+/** Whether a declaration head (word, at most one name, `{` at the end of the line) stands at `offset`; the caller knows it is column 1. */
+export function declarationHeadAt(text: string, offset: number): boolean {
+  headPattern.lastIndex = offset;
+  return headPattern.test(text);
+}
+
+/** Cuts a file into chunks. The chunk texts joined are the file; only the empty file has no chunk. */
+export function splitChunks(text: string): Chunk[] {
+  const starts: number[] = [];
+  lineStart.lastIndex = 0;
+  for (let match = lineStart.exec(text); match !== null; match = lineStart.exec(text)) {
+    const head = match.index + match[0].length;
+    if (match[0] === "") lineStart.lastIndex++;
+    if (!declarationHeadAt(text, head)) continue;
+    starts.push(text.charCodeAt(head - 1) === 0xfeff ? head - 1 : head);
+  }
+  if (starts[0] !== 0 && text !== "") starts.unshift(0);
+  return starts.map((start, i) => ({ start, text: text.slice(start, starts[i + 1]) }));
+}
+
+/** The declaration that a chunk begins with, without reading the rest; undefined for what stands before the first declaration. */
+export function chunkHead(text: string): ChunkHead | undefined {
+  const at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  headPattern.lastIndex = at;
+  const match = headPattern.exec(text);
+  if (!match) return undefined;
+  const word = match[1]!.toLowerCase() as DeclarationWord;
+  const written = match[2];
+  const wordEnd = at + match[1]!.length;
+  if (written === undefined) return { word, name: undefined, nameStart: wordEnd, nameEnd: wordEnd };
+  const nameStart = text.indexOf(written, wordEnd);
+  const name = namePattern.test(written) ? written : undefined;
+  return { word, name, nameStart, nameEnd: nameStart + written.length };
+}

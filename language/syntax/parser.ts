@@ -1,0 +1,234 @@
+/**
+ * The grammar: lines, and blocks that open with `{` at the end of a line and close with `}`. What a line says is left to the
+ * forms of its block. The grammar takes every sequence of tokens, so there is always a tree, nothing is skipped, and a
+ * broken line breaks only itself.
+ */
+import { EmbeddedActionsParser, type IToken } from "chevrotain";
+import { Close, DeclarationWord, Faulty, Newline, Open, Plain, TrailingWord, lex, toToken, tokenTypes } from "./tokens.ts";
+import type { Block, Entry, Line, SyntaxProblem, Token, Tree } from "./tree.ts";
+
+/** Blocks inside blocks beyond this many are no recipe; a fixed limit keeps the stack safe on any text. */
+const deepest = 16;
+
+class ChunkParser extends EmbeddedActionsParser {
+  problems: SyntaxProblem[] = [];
+  /** How many of the open blocks, counted from the outside, stand up to and with `steps`; 0 outside steps. */
+  private stepsDepth = 0;
+  private depth = 0;
+
+  constructor() {
+    super(tokenTypes, { maxLookahead: 1, recoveryEnabled: false });
+    this.performSelfAnalysis();
+  }
+
+  begin(tokens: IToken[]): void {
+    this.input = tokens;
+    this.problems = [];
+    this.stepsDepth = 0;
+    this.depth = 0;
+  }
+
+  /** The whole chunk; a `}` here closes nothing. */
+  readonly chunk = this.RULE("chunk", (): Entry[] => {
+    const entries: Entry[] = [];
+    this.MANY(() => {
+      this.OR([
+        { ALT: () => this.CONSUME(Newline) },
+        {
+          ALT: () => {
+            const stray = this.CONSUME(Close);
+            this.ACTION(() => this.strayClosing(stray, entries));
+          },
+        },
+        { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) },
+      ]);
+    });
+    return entries;
+  });
+
+  /** Inside a block: up to its `}`, the end of the text, or a declaration in column 1. */
+  private readonly body = this.RULE("body", (): Entry[] => {
+    const entries: Entry[] = [];
+    this.MANY({
+      GATE: () => this.LA(1).tokenType !== DeclarationWord,
+      DEF: () => {
+        this.OR([
+          { ALT: () => this.CONSUME(Newline) },
+          { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) },
+        ]);
+      },
+    });
+    return entries;
+  });
+
+  private readonly entry = this.RULE("entry", (entries: Entry[]): void => {
+    this.OR([
+      {
+        ALT: () => {
+          const line = this.SUBRULE(this.line, { ARGS: [entries] });
+          let block: Block | undefined;
+          this.OPTION(() => {
+            block = this.SUBRULE1(this.block, { ARGS: [line] });
+          });
+          this.ACTION(() => entries.push(block ?? line));
+        },
+      },
+      {
+        ALT: () => {
+          const block = this.SUBRULE2(this.block, { ARGS: [undefined] });
+          this.ACTION(() => entries.push(block));
+        },
+      },
+    ]);
+  });
+
+  private readonly line = this.RULE("line", (entries: Entry[]): Line => {
+    const tokens: Token[] = [];
+    const first = this.LA(1);
+    this.AT_LEAST_ONE(() => {
+      const raw = this.CONSUME1(Plain);
+      this.ACTION(() => tokens.push(toToken(raw)));
+    });
+    this.MANY1({
+      GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
+      DEF: () => {
+        this.CONSUME(Newline);
+        const joined = this.CONSUME(TrailingWord);
+        this.ACTION(() => tokens.push(toToken(joined)));
+        this.MANY2(() => {
+          const raw = this.CONSUME2(Plain);
+          this.ACTION(() => tokens.push(toToken(raw)));
+        });
+      },
+    });
+    return this.ACTION(() => {
+      const line: Line = { kind: "line", tokens, start: tokens[0]!.start, end: tokens[tokens.length - 1]!.end };
+      if (first.tokenType === TrailingWord && this.standsAlone(tokens[0]!, entries)) {
+        this.problem("stray-continuation", line.start, line.end);
+      }
+      return line;
+    });
+  });
+
+  private readonly block = this.RULE("block", (head: Line | undefined): Block => {
+    const opening = this.CONSUME(Open);
+    this.ACTION(() => this.enters(head));
+    const body = this.SUBRULE(this.body);
+    let closing: IToken | undefined;
+    this.OPTION(() => {
+      const before = this.LA(0);
+      closing = this.CONSUME(Close);
+      this.ACTION(() => this.closingLayout(before, closing!));
+    });
+    return this.ACTION(() => this.finished(head, opening, body, closing));
+  });
+
+  private enters(head: Line | undefined): void {
+    this.depth++;
+    const word = head?.tokens[0]?.text.toLowerCase();
+    if (this.stepsDepth === 0 && word === "steps") this.stepsDepth = this.depth;
+    const next = this.LA(1);
+    if (next.tokenType !== Newline && this.isToken(next)) {
+      const open = this.LA(0).startOffset;
+      this.problem("brace-not-at-line-end", open, open + 1);
+    }
+  }
+
+  private finished(given: Line | undefined, opening: IToken, body: Entry[], closing: IToken | undefined): Block {
+    if (this.stepsDepth === this.depth) this.stepsDepth = 0;
+    this.depth--;
+    const open = toToken(opening);
+    const head: Line = given ?? { kind: "line", tokens: [], start: open.start, end: open.start };
+    const close = closing && toToken(closing);
+    if (!close) this.problem("block-not-closed", head.start, open.end);
+    const end = close?.end ?? body.at(-1)?.end ?? open.end;
+    return { kind: "block", head, open, body, close, start: head.start, end };
+  }
+
+  /** One finding a brace: what precedes it on its line, or what follows it; of two braces together the second is named. */
+  private closingLayout(before: IToken, closing: IToken): void {
+    const alone = before.tokenType === Newline || before.tokenType === Open || !this.isToken(before);
+    const next = this.LA(1);
+    const last = next.tokenType === Newline || next.tokenType === Close || !this.isToken(next);
+    if (!alone || !last) this.problem("closing-brace-not-alone", closing.startOffset, closing.startOffset + 1);
+  }
+
+  private strayClosing(stray: IToken, entries: Entry[]): void {
+    const token = toToken(stray);
+    const before = this.problems[this.problems.length - 1];
+    // A row of stray braces is one slip, not one finding for each.
+    if (before?.name === "stray-closing-brace" && this.strayEnd === token.start) before.end = token.end;
+    else this.problem("stray-closing-brace", token.start, token.end);
+    this.strayEnd = token.end;
+    entries.push({ kind: "line", tokens: [token], start: token.start, end: token.end });
+  }
+  private strayEnd = -1;
+
+  /** `source` as the first line of a block speaks for the whole block; in steps every line is its own. */
+  private standsAlone(first: Token, entries: readonly Entry[]): boolean {
+    if (this.stepsDepth > 0) return false;
+    return !(first.text.toLowerCase() === "source" && entries.length === 0 && this.depth > 0);
+  }
+
+  /** A line with a `{` begins a block; joined to the line above, it would spoil that one. */
+  private nextLineOpensBlock(): boolean {
+    for (let ahead = 2; ; ahead++) {
+      const token = this.LA(ahead);
+      if (token.tokenType === Open) return true;
+      if (token.tokenType === Newline || token.tokenType === Close || !this.isToken(token)) return false;
+    }
+  }
+
+  /** Chevrotain stands for the end (and the beginning) of the text by a token without a place. */
+  private isToken(token: IToken): boolean {
+    return !Number.isNaN(token.startOffset);
+  }
+
+  private problem(name: SyntaxProblem["name"], start: number, end: number): void {
+    this.problems.push({ name, start, end });
+  }
+}
+
+const parser = new ChunkParser();
+
+/** The tree of a chunk (or of a whole file). Never throws; any text has a tree, and the tree prints back the text. */
+export function parseChunk(text: string): Tree {
+  const { tokens, comments } = lex(text);
+  parser.begin(tokens);
+  flattenDeepBraces(tokens, parser.problems);
+  const entries = parser.chunk();
+  // The grammar takes every sequence of tokens; an error is a fault of this file and must not pass as a short tree.
+  if (parser.errors.length > 0) throw new Error(`The grammar left tokens unread: ${parser.errors[0]!.message}`);
+  const problems = parser.problems;
+  parser.begin([]);
+  if (problems.length > 1) problems.sort((a, b) => a.start - b.start || b.end - a.end);
+  return { text, entries, comments, problems };
+}
+
+/** Braces beyond the deepest level become signs in their line, with their counterparts, so that the levels above stay whole. */
+function flattenDeepBraces(tokens: IToken[], problems: SyntaxProblem[]): void {
+  let depth = 0;
+  let flattened = 0;
+  for (const token of tokens) {
+    if (token.tokenType === DeclarationWord) {
+      depth = 0;
+      flattened = 0;
+    } else if (token.tokenType === Open) {
+      if (depth < deepest) depth++;
+      else if (flattened++ === 0) problems.push({ name: "nested-too-deeply", start: token.startOffset, end: token.startOffset + 1 });
+      if (flattened > 0) becomesSign(token);
+    } else if (token.tokenType === Close) {
+      if (flattened === 0) depth = Math.max(0, depth - 1);
+      else {
+        flattened--;
+        becomesSign(token);
+      }
+    }
+  }
+}
+
+function becomesSign(token: IToken): void {
+  token.tokenType = Faulty;
+  token.tokenTypeIdx = Faulty.tokenTypeIdx!;
+  token.payload = "symbol";
+}

@@ -1,0 +1,120 @@
+/**
+ * Tokens that begin with a digit: numbers, ratios, dates and what is mistaken for them. Number tokens are broad: whether a
+ * figure has one reading is judged by quantities/notation.ts, so that bad notation still lexes and gets its own finding.
+ */
+import { endsRun, isBlank, isDigit, isLetter, isThinSpace, runEnd } from "./characters.ts";
+import type { TokenFault, TokenKind } from "./tree.ts";
+import { isWordAfterNumber } from "./words.ts";
+
+export interface Scan {
+  kind: TokenKind;
+  end: number;
+  fault?: TokenFault;
+}
+
+const goodDate = /^(?:19|20)\d\d-\d\d(?:-\d\d)?$/;
+const dateLike =
+  /^(?:(?:19|20)\d\d-\d{1,2}(?:-.*|[^\d-].*)?|\d{1,2}-\d{1,2}-(?:\d\d|\d{4})|\d{1,2}\/\d{1,2}\/(?:\d\d|\d{4})|(?:19|20)\d\d\/\d{1,2}(?:\/\d{1,2})?|\d{1,2}\/(?:19|20)\d\d|\d{1,2}\.\d{1,2}\.(?:\d\d|\d{4})|(?:19|20)\d\d\.\d{1,2}\.\d{1,2})$/su;
+
+/** A number, ratio or date at `at`, which is a digit, `.` before a digit, or `-` before one of these. */
+export function scanNumber(text: string, at: number): Scan {
+  const first = text.charCodeAt(at);
+  const end = digitsEnd(text, first === 45 ? at + 1 : at);
+  if (first !== 45) {
+    const next = text.charCodeAt(end);
+    if (next === 58 && text.slice(at, end) === "1" && isDigit(text.charCodeAt(end + 1))) {
+      return { kind: "ratio", end: digitsEnd(text, end + 1) };
+    }
+    if (next === 45 || next === 47 || isDash(next) || text.slice(at, end).includes(".")) {
+      const scan = scanHyphened(text, at, end);
+      if (scan) return scan;
+    }
+  }
+  return { kind: "number", end: magnitudeEnd(text, end) };
+}
+
+/** Whether a number begins at `at`; `-` only after a blank, so that a hyphen between figures is never a sign. */
+export function startsNumber(text: string, at: number): boolean {
+  const c = text.charCodeAt(at);
+  return isDigit(c) || (c === 46 && isDigit(text.charCodeAt(at + 1)));
+}
+
+function digitsEnd(text: string, at: number): number {
+  let end = text.charCodeAt(at) === 46 ? at + 1 : at;
+  for (;;) {
+    const c = text.charCodeAt(end);
+    if (isDigit(c)) end++;
+    else if ((c === 46 || c === 44 || isThinSpace(c)) && isDigit(text.charCodeAt(end + 1))) end += 2;
+    else return end;
+  }
+}
+
+function isDash(c: number): boolean {
+  return (c >= 0x2010 && c <= 0x2015) || c === 0x2212;
+}
+
+// No date or range is recognised by what stands further off. The look is bounded because a long glued run may hold many
+// numbers, each of which looks ahead; the whole run is walked only when it becomes one token.
+const longestLook = 64;
+
+function scanHyphened(text: string, at: number, numberEnd: number): Scan | undefined {
+  const lookEnd = runEnd(text, Math.min(numberEnd, at + longestLook), at + longestLook);
+  const look = text.slice(at, lookEnd);
+  if (goodDate.test(look)) return { kind: "date", end: lookEnd };
+  if (dateLike.test(look)) return { kind: "faulty", end: runEnd(text, lookEnd), fault: "date-shape" };
+  const next = text.charCodeAt(numberEnd);
+  if (next !== 45 && !isDash(next)) return undefined;
+  const after = text.charCodeAt(numberEnd + 1);
+  if (isDigit(after) || (after === 46 && isDigit(text.charCodeAt(numberEnd + 2)))) {
+    return { kind: "faulty", end: rangeEnd(text, runEnd(text, numberEnd)), fault: "hyphen-range" };
+  }
+  return isLetter(after) ? { kind: "faulty", end: runEnd(text, numberEnd), fault: "name-begins-with-digit" } : undefined;
+}
+
+/** `60-100 kg` is one token with its unit, so that the finding can offer `60 kg to 100 kg`. */
+function rangeEnd(text: string, end: number): number {
+  if (!isDigit(text.charCodeAt(end - 1))) return end;
+  let at = end;
+  while (isBlank(text.charCodeAt(at))) at++;
+  return at > end ? (unitEnd(text, at) ?? end) : end;
+}
+
+const magnitudes = [" million", " thousand"] as const;
+const badMagnitude = /[ ]?(?:MM|M|K)(?=[ \t]{1,9}units?\b)/iy;
+
+/** `5 million` and `5 thousand` are numbers; `5 M units` too, which the notation rules then refuse. */
+function magnitudeEnd(text: string, end: number): number {
+  const c = text.charCodeAt(end);
+  if (c !== 32 && !isLetter(c)) return end;
+  for (const word of magnitudes) {
+    if (text.startsWith(word, end) && endsRun(text, end + word.length)) return end + word.length;
+  }
+  const letter = text.charCodeAt(c === 32 ? end + 1 : end) | 32;
+  if (letter !== 109 && letter !== 107) return end;
+  badMagnitude.lastIndex = end;
+  return badMagnitude.test(text) ? badMagnitude.lastIndex : end;
+}
+
+const percentKind = /[ \t]{1,9}(?:w\/v|v\/v|w\/w)/iy;
+
+/**
+ * End of the unit that begins at `at`, directly after a number or ratio: all up to a blank or one of , # " = { }. Undefined
+ * when a word of the language or something that begins no unit stands there.
+ */
+export function unitEnd(text: string, at: number): number | undefined {
+  if (!startsUnit(text, at)) return undefined;
+  const end = runEnd(text, at);
+  if (end - at < 16 && isWordAfterNumber(text.slice(at, end))) return undefined;
+  if (end - at !== 1 || text.charCodeAt(at) !== 37) return end;
+  percentKind.lastIndex = end;
+  return percentKind.test(text) && endsRun(text, percentKind.lastIndex) ? percentKind.lastIndex : end;
+}
+
+const letterBeyondAscii = /^\p{L}/u;
+
+// A letter, % (also per mille), the degree sign, or a slash: `24 h`, `5 %`, `37 °C`, `3 /h`.
+function startsUnit(text: string, at: number): boolean {
+  const c = text.charCodeAt(at);
+  if (c < 128) return isLetter(c) || c === 37 || (c === 47 && !endsRun(text, at + 1));
+  return c === 0xb0 || c === 0x2030 || letterBeyondAscii.test(String.fromCodePoint(text.codePointAt(at) ?? 0));
+}

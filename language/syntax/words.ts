@@ -1,0 +1,180 @@
+/**
+ * The reserved words of the language, once. The lexer, the formatter, completion and the checks all read them here, so that
+ * a word cannot be reserved in one place and free in another.
+ */
+
+/** First word of a top-level declaration. */
+export const declarationWords = [
+  "site",
+  "drug",
+  "fluid",
+  "stock",
+  "device",
+  "recipe",
+  "lots",
+  "reference",
+  "bands",
+] as const;
+export type DeclarationWord = (typeof declarationWords)[number];
+
+/** First word of a block inside a recipe; `deviation` is a line without braces. */
+export const recipeBlocks = [
+  "order",
+  "materials",
+  "steps",
+  "preparation",
+  "intermediate",
+  "label-text",
+  "example",
+  "deviation",
+] as const;
+
+/** Words between names and figures; never a name. */
+export const glueWords = [
+  "from",
+  "to",
+  "into",
+  "in",
+  "on",
+  "of",
+  "for",
+  "with",
+  "using",
+  "through",
+  "per",
+  "at",
+  "and",
+  "or",
+  "x",
+] as const;
+
+/** Ends of an interval: `from` and `up to` include, `above` and `below` exclude. */
+export const edgeWords = ["from", "up", "above", "below"] as const;
+
+/** Figures that a step may name instead of stating. */
+export const figureWords = ["dose", "added-volume", "final-volume", "all", "each", "rest"] as const;
+
+/** Claims about a container after a step. */
+export const claimWords = ["giving", "leaving"] as const;
+
+/** First words of a line that continues the statement above it. */
+export const trailingWords = ["source", "because", "by", "until", "when"] as const;
+
+export const valueWords = ["yes", "no", "none", "any"] as const;
+
+/** Words that follow a bare number and count something; without them here `count 2` would read as a unit. */
+export const countWords = ["count", "times"] as const;
+
+/** First word of a step. Elsewhere these are free, so that `filter`, `label` and `needle` stay usable as names. */
+export const verbs = [
+  "check",
+  "tap",
+  "disinfect",
+  "open",
+  "attach",
+  "remove",
+  "replace",
+  "connect",
+  "draw",
+  "expel",
+  "inject",
+  "add",
+  "reconstitute",
+  "swirl",
+  "dissolve",
+  "wait",
+  "withdraw",
+  "pool",
+  "sample",
+  "transfer",
+  "fill",
+  "prime",
+  "clamp",
+  "activate",
+  "make",
+  "mix",
+  "inspect",
+  "pass",
+  "test",
+  "seal",
+  "protect",
+  "label",
+  "keep",
+  "discard",
+  "note",
+  "only",
+] as const;
+
+function words(text: string): readonly string[] {
+  return text.trim().split(/\s+/);
+}
+
+/** First words of a line, by the block they stand in. The order is the canonical order of completion, never of formatting. */
+export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
+  site: words(`name cabinet beyond-use tolerance expiry-ahead time-zone month-only role microgram activity thousands
+    severity never-silenced additive-share smallest-share largest-share needle-punctures peripheral-osmolarity
+    use-within-counts note`),
+  drug: words(`name formula ion counted-as salt density hazard high-alert compatible incompatible never concentration rate
+    ph light filter mixing dense stable vehicle note`),
+  stable: words("source in at concentration made-of light counted-from for"),
+  fluid: words("name contains use osmolarity ph hypotonic note"),
+  stock: words(`drug fluid container strength content contains fill overfill capacity made-of doses preservative storage
+    in-use reconstitute displacement gtin one-filter-for spike premixed empty note`),
+  reconstitute: words("source with gives withdrawable"),
+  device: words("kind capacity graduation pore gauge dead-space tolerance fits closed-transfer vented note"),
+  lots: words("lot"),
+  reference: words("title publisher edition year url"),
+  bands: words("from"),
+  recipe: words("title note"),
+  order: words(`drug additive target dose concentration round maximum minimum diluent diluent-volume final-volume method
+    makes overage route access infuse-over infuse-at weight age body-surface lumen use population`),
+  preparation: words("form concentration nominal-concentration use-within after-opening appearance storage"),
+  "label-text": words("line"),
+  intermediate: words("in at use"),
+  example: words("expect"),
+};
+
+/**
+ * Column at which the value of a fact starts, counted from the fact's own first letter, fixed for each kind of block: adding
+ * a fact then never re-indents its neighbours (one fact, one changed line). A word too long for its column is followed by two
+ * blanks. The numbers are kept by hand so that a new fact word does not re-indent every library.
+ */
+export const valueColumns: Readonly<Record<string, number>> = {
+  site: 16,
+  drug: 15,
+  stable: 15,
+  fluid: 12,
+  stock: 14,
+  reconstitute: 14,
+  device: 12,
+  lots: 5,
+  reference: 11,
+  bands: 6,
+  recipe: 7,
+  order: 16,
+  materials: 12,
+  preparation: 16,
+  "label-text": 6,
+  intermediate: 5,
+  example: 8,
+};
+
+const afterNumber: ReadonlySet<string> = new Set<string>([
+  ...glueWords,
+  ...edgeWords,
+  ...figureWords,
+  ...claimWords,
+  ...trailingWords,
+  ...countWords,
+]);
+
+/** Whether a word after a bare number is a word of the language, not a unit. Case does not matter: `5 To 10 mL` is read, with a finding. */
+export function isWordAfterNumber(text: string): boolean {
+  return afterNumber.has(text) || (text.length < 16 && afterNumber.has(text.toLowerCase()));
+}
+
+const trailing: ReadonlySet<string> = new Set<string>(trailingWords);
+
+export function isTrailingWord(text: string): boolean {
+  return trailing.has(text) || (text.length < 16 && trailing.has(text.toLowerCase()));
+}
