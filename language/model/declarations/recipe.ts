@@ -1,0 +1,77 @@
+/** `recipe` and its blocks. */
+import { fact } from "../facts.ts";
+
+export const recipeFacts = {
+  title: fact("<text:text>", "What the preparation is called.", { required: true }),
+  note: fact("<text:text>", "Clinical words that are printed and approved with the recipe.", { many: true }),
+  revision: fact("<number:number>", "Kept in the record beside the recipe, not here."),
+} as const;
+
+export const orderFacts = {
+  drug: fact("<drug:name> [as <salt?:name>]", "The drug ordered."),
+  additive: fact(
+    "<drug:name> <dose:measure> [of <ion?:name>] [as <salt?:name>] per (<time?:measure> | <container?:name>)",
+    "One of several drugs in the same container, with its dose.",
+    { many: true },
+  ),
+  target: fact("<ion:name> <dose:measure> per (<time?:measure> | <container?:name>)", "An amount of an ion over all its sources.", { many: true }),
+  dose: fact(
+    "<dose:measure> [of <ion?:name>] [as <salt?:name>] [banded by <bands?:name>] per (<time?:measure> | <container?:name>)",
+    "The dose, and what it is for: a finished container or a time.",
+  ),
+  concentration: fact("<concentration:measure> [of <ion?:name>] [as <salt?:name>]", "Ordered strength of the finished liquid, in place of a dose."),
+  round: fact("dose <way:to nearest|upward to|downward to> <step:measure>", "How the calculated dose is rounded."),
+  maximum: fact("dose <limit:measure>", "Cap of the dose, applied after rounding."),
+  minimum: fact("dose <limit:measure>", "Floor of the dose, applied after rounding."),
+  diluent: fact("<fluid:name>", "The fluid that the drug goes into."),
+  "diluent-volume": fact("<volume:measure>", "Labelled volume of diluent used."),
+  "final-volume": fact("<volume:measure>", "Volume of the finished preparation."),
+  method: fact(
+    "<method:add-to-bag|withdraw-first|withdraw-first-with-overfill|build-from-empty>",
+    "How the container is made up.",
+  ),
+  makes: fact("<count:number> x <what:name>", "How many finished containers one run makes."),
+  overage: fact("<volume:measure>", "Extra volume prepared for losses."),
+  route: fact("<route:name>", "How it is given.", { required: true }),
+  access: fact("<access:peripheral|central>", "The vein it is given by."),
+  use: fact("<use:bolus|infusion|part-of-container|titrated>", "How the container is used."),
+  population: fact("<who:adult|child|neonate>", "For whom."),
+  "infuse-over": fact("<time:measure>", "How long it is given over."),
+  "infuse-at": fact("<rate:measure>", "The rate it is given at."),
+  weight: fact("<range:range> [in steps of <step?:measure>]", "Body weight, or its range."),
+  age: fact("<range:range> [in steps of <step?:measure>]", "Age, or its range."),
+  "body-surface": fact("<range:range> [in steps of <step?:measure>]", "Body surface area, or its range."),
+  lumen: fact("<range:range> [in steps of <step?:measure>]", "Volume of a catheter lumen, or its range."),
+} as const;
+
+export const preparationFacts = {
+  form: fact("<form:name>", "Dosage form of the finished preparation."),
+  concentration: fact("[<of?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", { many: true }),
+  "nominal-concentration": fact("[<of?:name>] <concentration:measure>", "Rounded figure as spoken; printed with the word nominal.", { many: true }),
+  volume: fact("<volume:measure>", "Volume in the finished container."),
+  "use-within": fact("<time:measure> at <place:name>", "Beyond-use limit at a storage place.", { many: true, sourced: true }),
+  "after-opening": fact("<time:measure>", "Life after first opening."),
+  appearance: fact("<text:text>", "What the finished preparation looks like."),
+  store: fact("<place:name>", "Where it is kept."),
+} as const;
+
+export const labelTextFacts = { line: fact("<text:text>", "A line of extra label text.", { many: true }) } as const;
+
+export const intermediateFacts = {
+  in: fact("<container:name>", "The container that holds it.", { required: true }),
+  at: fact("<concentration:measure>", "Its concentration.", { required: true }),
+  use: fact("<when:at-once|same-session>", "When it is used up.", { required: true }),
+} as const;
+
+export const exampleFacts = {
+  weight: fact("<value:measure>", "Weight in this example."),
+  age: fact("<value:measure>", "Age in this example."),
+  "body-surface": fact("<value:measure>", "Body surface in this example."),
+  lumen: fact("<value:measure>", "Lumen volume in this example."),
+  expect: fact(
+    "(<dose?:dose> <amount?:measure> | <draw?:draw> from <from?:name> <volume?:measure> | <concentration?:concentration> <strength?:measure> | <count?:number> x <things?:name> | <finding?:finding> <check?:name> | <none?:no finding>)",
+    "What must come out.",
+    { many: true },
+  ),
+  source: fact("<source:source>", "Where the example comes from."),
+} as const;

@@ -1,0 +1,34 @@
+/** Near names for an unknown one, at most three, nearest first: one slip of the finger in short names, two in long ones. */
+export function nearNames(name: string, known: Iterable<string>): string[] {
+  const wanted = name.toLowerCase();
+  const most = wanted.length < 5 ? 1 : wanted.length < 9 ? 2 : 3;
+  const near: { name: string; distance: number }[] = [];
+  for (const candidate of known) {
+    if (Math.abs(candidate.length - wanted.length) > most) continue;
+    const distance = slips(wanted, candidate.toLowerCase(), most);
+    if (distance <= most) near.push({ name: candidate, distance });
+  }
+  near.sort((a, b) => a.distance - b.distance || (a.name < b.name ? -1 : 1));
+  return near.slice(0, 3).map((n) => n.name);
+}
+
+/** Insertions, deletions, replacements and swaps of neighbours between two words; stops counting above `most`. */
+export function slips(a: string, b: string, most: number): number {
+  let before: number[] = [];
+  let previous = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const row = [i];
+    let least = i;
+    for (let j = 1; j <= b.length; j++) {
+      const same = a[i - 1] === b[j - 1] ? 0 : 1;
+      let cost = Math.min(previous[j]! + 1, row[j - 1]! + 1, previous[j - 1]! + same);
+      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, before[j - 2]! + 1);
+      row.push(cost);
+      if (cost < least) least = cost;
+    }
+    if (least > most) return most + 1;
+    before = previous;
+    previous = row;
+  }
+  return previous[b.length]!;
+}

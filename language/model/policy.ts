@@ -1,0 +1,127 @@
+/**
+ * The site's decisions with their defaults. Where national guidance differs the site chooses; each default names where it
+ * comes from. A default is only used where the site says nothing.
+ */
+import { type HouseStyle, defaultHouse } from "../quantities/notation.ts";
+import { Exact } from "../quantities/exact.ts";
+import { type Quantity, inBase, measure } from "../quantities/quantity.ts";
+import type { Severity } from "../../shared/finding.ts";
+import type { Site } from "./declaration.ts";
+import type { MeasureSlot } from "./slots.ts";
+
+export type Cabinet = "horizontal-laminar-flow" | "vertical-laminar-flow" | "containment-cabinet" | "isolator" | "none";
+
+export interface Policy {
+  cabinet: Cabinet | undefined;
+  /** `usp-797-2023` and the category, or undefined. */
+  beyondUse: { edition: string; category: string | undefined } | undefined;
+  /** Shares (0.05 for 5 %). */
+  tolerance: { dose: Exact; concentration: Exact; volume: Exact };
+  expiryAheadDays: number;
+  timeZone: string;
+  monthOnly: "last-day" | "first-day";
+  roles: readonly string[];
+  house: HouseStyle;
+  severities: ReadonlyMap<string, Severity | "off">;
+  neverSilenced: ReadonlySet<string>;
+  additiveShare: Exact;
+  smallestShare: Exact;
+  largestShare: Exact;
+  needlePunctures: number;
+  peripheralOsmolarity: Quantity;
+  airForHazardous: Exact;
+  equalAirAbove: Exact;
+  smallDose: Exact;
+  useWithinCounts: "start" | "end";
+}
+
+/** Where each default comes from; printed by `explain` and in the reference. */
+export const policySources: Readonly<Record<string, string>> = {
+  tolerance: "common practice; finished content within 90 to 110 percent is the wider public standard (USP 35, oxytocin injection monograph)",
+  "expiry-ahead": "common practice",
+  "month-only": "USP, restated: month and year alone stand for the last day of the month",
+  "additive-share": "What is the 10 percent rule for IV bags? (general web article; quality low)",
+  "smallest-share": "Choose the most appropriate syringe (pharmacist letter, 2024): at least 20 percent of capacity",
+  "needle-punctures": "common practice: about five punctures",
+  "peripheral-osmolarity": "Parenteral nutrition chapter (medical textbook section): 900 mOsm/L",
+  "air-for-hazardous": "published ceiling of 75 percent of the volume to be withdrawn",
+  "equal-air-above": "common practice: more than a few mL",
+  "small-dose": "common practice: doses of about 1 mL or less",
+};
+
+export function defaultPolicy(): Policy {
+  return {
+    cabinet: undefined,
+    beyondUse: undefined,
+    tolerance: { dose: Exact.of("0.05"), concentration: Exact.of("0.1"), volume: Exact.of("0.1") },
+    expiryAheadDays: 30,
+    timeZone: "UTC",
+    monthOnly: "last-day",
+    roles: ["pharmacist", "technician"],
+    house: defaultHouse,
+    severities: new Map(),
+    neverSilenced: new Set(),
+    additiveShare: Exact.of("0.1"),
+    smallestShare: Exact.of("0.2"),
+    largestShare: Exact.one,
+    needlePunctures: 5,
+    peripheralOsmolarity: measure("900 mOsm/L"),
+    airForHazardous: Exact.of("0.75"),
+    equalAirAbove: Exact.of("3"),
+    smallDose: Exact.one,
+    useWithinCounts: "start",
+  };
+}
+
+export function policyOf(site: Site | undefined): Policy {
+  const policy = defaultPolicy();
+  if (!site) return policy;
+  const { facts } = site;
+  const base = (slot: MeasureSlot | undefined, otherwise: Exact) => (slot?.quantity ? inBase(slot.quantity) : otherwise);
+  policy.cabinet = facts.one("cabinet")?.slots.kind.choice;
+  const edition = facts.one("beyond-use")?.slots;
+  if (edition) policy.beyondUse = { edition: edition.edition.name, category: edition.category?.written };
+  for (const { slots } of facts.all("tolerance")) {
+    policy.tolerance[slots.of.choice] = base(slots.share, policy.tolerance[slots.of.choice]);
+  }
+  const ahead = facts.one("expiry-ahead")?.slots.time.quantity;
+  if (ahead) policy.expiryAheadDays = daysIn(ahead) ?? policy.expiryAheadDays;
+  policy.timeZone = facts.one("time-zone")?.slots.zone.text ?? policy.timeZone;
+  policy.monthOnly = facts.one("month-only")?.slots.reading.choice ?? policy.monthOnly;
+  const roles = facts.all("role").map((f) => f.slots.name.name);
+  if (roles.length > 0) policy.roles = roles;
+  policy.house = houseOf(site);
+  policy.severities = new Map(facts.all("severity").map((f) => [f.slots.check.name, f.slots.level.choice]));
+  policy.neverSilenced = new Set(facts.all("never-silenced").map((f) => f.slots.check.name));
+  policy.additiveShare = base(facts.one("additive-share")?.slots.share, policy.additiveShare);
+  policy.smallestShare = base(facts.one("smallest-share")?.slots.share, policy.smallestShare);
+  policy.largestShare = base(facts.one("largest-share")?.slots.share, policy.largestShare);
+  const punctures = facts.one("needle-punctures")?.slots.count.value;
+  if (punctures?.isWhole()) policy.needlePunctures = Number(punctures.toText());
+  policy.peripheralOsmolarity = facts.one("peripheral-osmolarity")?.slots.limit.quantity ?? policy.peripheralOsmolarity;
+  policy.airForHazardous = base(facts.one("air-for-hazardous")?.slots.share, policy.airForHazardous);
+  policy.equalAirAbove = base(facts.one("equal-air-above")?.slots.volume, policy.equalAirAbove);
+  policy.smallDose = base(facts.one("small-dose")?.slots.volume, policy.smallDose);
+  policy.useWithinCounts = facts.one("use-within-counts")?.slots.end.choice ?? policy.useWithinCounts;
+  return policy;
+}
+
+/** Whole days in a time such as `30 days` or `48 h`; undefined for another dimension. */
+export function daysIn(time: Quantity): number | undefined {
+  const days: Readonly<Record<string, string>> = { day: "1", days: "1", week: "7", weeks: "7", month: "30", months: "30" };
+  const perUnit = days[time.unit.spelling];
+  if (perUnit) return Number(time.value.times(Exact.of(perUnit)).ceil().toText());
+  if (time.unit.spelling === "h") return Number(time.value.over(Exact.of(24)).ceil().toText());
+  return undefined;
+}
+
+function houseOf(site: Site): HouseStyle {
+  const { facts } = site;
+  return {
+    ...defaultHouse,
+    microgram: facts.one("microgram")?.slots.style.choice ?? defaultHouse.microgram,
+    activity: facts.one("activity")?.slots.style.choice ?? defaultHouse.activity,
+    thousands: facts.one("thousands")?.slots.style.choice ?? defaultHouse.thousands,
+    smallDecimals: facts.one("small-decimals")?.slots.style.choice ?? defaultHouse.smallDecimals,
+  };
+}
