@@ -1,0 +1,92 @@
+/**
+ * Amounts of a drug in the one unit its liquid is kept in. A drug with a formula or a mass strength is kept as mass, of the
+ * form it is counted as (base, or the salt where none is declared); activity stays activity.
+ */
+import { Exact } from "../quantities/exact.ts";
+import { type Quantity, type Refusal, inBase } from "../quantities/quantity.ts";
+import { convert, type Substance } from "../quantities/substance.ts";
+import { type Unit, findUnit } from "../quantities/unit.ts";
+import type { Drug } from "../model/declaration.ts";
+import type { AmountKind } from "./liquid.ts";
+
+function unit(text: string): Unit {
+  return findUnit(text).unit!;
+}
+
+/** Base unit of each kind; what an `Exact` in a liquid is counted in. */
+export const kindUnits: Readonly<Record<AmountKind, Unit>> = {
+  mass: unit("g"),
+  moles: unit("mmol"),
+  equivalents: unit("mEq"),
+  activity: unit("units"),
+  volume: unit("mL"),
+};
+
+const kindByDimension: Readonly<Record<string, AmountKind>> = {
+  mass: "mass",
+  moles: "moles",
+  equivalents: "equivalents",
+  activity: "activity",
+  volume: "volume",
+};
+
+/** The kind of amount a quantity speaks of, taken from its numerator: `mg/mL` and `mg` are mass. */
+export function kindOf(quantity: Quantity): AmountKind | undefined {
+  return kindByDimension[quantity.unit.dimension.key.split("/")[0] ?? ""];
+}
+
+export function isRefusal(value: object): value is Refusal {
+  return "refused" in value;
+}
+
+/** How much counted form is in one unit mass of what `as` names; 1 where it is the counted form or no salt is declared. */
+export function baseShare(substance: Substance, as: string | undefined): Exact {
+  const salt = as === undefined ? undefined : substance.salts.find((s) => s.name === as);
+  return salt && !salt.mass.isZero() ? salt.forBase.over(salt.mass) : Exact.one;
+}
+
+/**
+ * A quantity of a drug in the base unit of `kind`.
+ * @param as salt or base that the quantity names; @param ion the ion that mmol or mEq speak of
+ * @returns the amount, or why it cannot be computed
+ */
+export function amountOf(
+  quantity: Quantity,
+  kind: AmountKind,
+  substance: Substance,
+  as?: string,
+  ion?: string,
+): Exact | Refusal {
+  const to = kindUnits[kind];
+  const same = quantity.unit.dimension === to.dimension && ion === undefined;
+  const converted = same ? quantity : convert(quantity, to, substance, ion);
+  if (isRefusal(converted)) return converted;
+  if (same && quantity.unit.activityKind !== to.activityKind && quantity.unit.activityKind !== undefined) {
+    // Units, international units and pharmacopoeial units of one drug are kept apart by the units checks; arithmetic is the same.
+  }
+  const amount = inBase(converted).over(inBase({ value: Exact.one, unit: to }));
+  return kind === "mass" ? amount.times(baseShare(substance, as)) : amount;
+}
+
+/** A strength (amount in a volume) as amount in base unit of `kind` per mL. */
+export function strengthOf(
+  strength: Quantity,
+  kind: AmountKind,
+  substance: Substance,
+  as?: string,
+): Exact | Refusal {
+  const numerator = kindOf(strength);
+  if (numerator === undefined) {
+    return { refused: true, rule: "different-dimension", reason: `${strength.unit.spelling} is not a strength` };
+  }
+  // Split the strength into the amount in one mL, then convert that amount.
+  const perMillilitre: Quantity = { value: inBase(strength), unit: kindUnits[numerator] };
+  return amountOf(perMillilitre, kind, substance, as);
+}
+
+/** The kind a drug is kept in, given the first strength or content met. */
+export function keptAs(drug: Drug, first: Quantity): AmountKind {
+  const kind = kindOf(first) ?? "mass";
+  if ((kind === "moles" || kind === "equivalents") && drug.substance.molarMass) return "mass";
+  return kind;
+}

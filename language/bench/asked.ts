@@ -1,0 +1,120 @@
+/** Turns what a step asks for (`8 mL`, `4 g`, `dose`, `all`) into a volume of the liquid at hand. */
+import { Exact } from "../quantities/exact.ts";
+import { type Quantity, inBase } from "../quantities/quantity.ts";
+import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
+import { amountOf, isRefusal } from "./amounts.ts";
+import type { Ask, Bench } from "./bench.ts";
+import type { Vessel } from "./things.ts";
+
+export interface AskSlots {
+  amount?: MeasureSlot;
+  figure?: { choice: string } & Spot;
+  ion?: NameSlot;
+  as?: NameSlot;
+}
+
+/** @returns the volume in mL, or undefined when it cannot be known (noted, and the bench is set to unknown). */
+export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel[], spot: Spot): Ask | undefined {
+  const first = from[0];
+  if (!first) return fail(bench);
+  if (slots.figure?.choice === "all") return askAll(bench, from, slots.figure);
+  if (slots.figure) return askDose(bench, from, slots.figure);
+  const stated = slots.amount;
+  if (!stated?.quantity) return fail(bench);
+  if (stated.quantity.unit.dimension.key === "volume") {
+    const volume = inBase(stated.quantity);
+    if (!volume.isPositive()) bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
+    return volume.isPositive() ? { volume, stated } : fail(bench);
+  }
+  const volume = volumeOfAmount(bench, from, stated.quantity, slots.as?.name, slots.ion?.name, stated);
+  return volume ? { volume, stated: undefined } : fail(bench);
+  function fail(b: Bench): undefined {
+    void spot;
+    b.unknown = true;
+    return undefined;
+  }
+}
+
+function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
+  let total = Exact.zero;
+  for (const vessel of from) {
+    if (vessel.stock && vessel.liquid.stocks.length <= 1 && bench.setup.drugs.size > 0 && vessel.liquid.drugs.length > 0) {
+      bench.note("whole-content-drawn", spot, { vessel });
+    }
+    total = total.plus(bench.available(vessel));
+  }
+  return { volume: total, stated: undefined };
+}
+
+function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
+  const drugs = from[0]!.liquid.drugs.length > 0 ? from[0]!.liquid.drugs : [from[0]!.powder?.drug ?? ""];
+  const dose = bench.options.doses.find((d) => drugs.includes(d.drug));
+  if (!dose?.given) {
+    bench.note("figure-not-known", spot, { figure: "dose", why: dose?.missing ?? "the order gives no dose of this drug" });
+    bench.unknown = true;
+    return undefined;
+  }
+  const volume = volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot);
+  if (!volume) bench.unknown = true;
+  return volume ? { volume, stated: undefined } : undefined;
+}
+
+/** Volume of the vessels' liquid that holds an amount, the vessels being emptied one after another. */
+export function volumeOfAmount(
+  bench: Bench,
+  from: readonly Vessel[],
+  amount: Quantity,
+  as: string | undefined,
+  ion: string | undefined,
+  spot: Spot,
+): Exact | undefined {
+  const first = from[0]!;
+  const drug = drugAskedFor(bench, first, ion);
+  if (drug === undefined) {
+    bench.note("amount-not-computable", spot, { why: "not-in-container", vessel: first, drug: ion ?? "" });
+    return undefined;
+  }
+  const kind = bench.setup.kinds.get(drug) ?? "mass";
+  const substance = bench.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] };
+  const wanted = amountOf(amount, kind, substance, as, ion !== drug ? ion : undefined);
+  if (isRefusal(wanted)) {
+    bench.note("amount-not-computable", spot, { why: wanted, vessel: first, drug });
+    return undefined;
+  }
+  return volumeHolding(bench, from, drug, wanted, spot);
+}
+
+/** The solute that an amount speaks of: the one drug in the vessel, or a declared content such as potassium. */
+function drugAskedFor(bench: Bench, vessel: Vessel, ion: string | undefined): string | undefined {
+  if (ion !== undefined && vessel.liquid.amounts.has(ion)) return ion;
+  const { drugs } = vessel.liquid;
+  if (drugs.length === 1) return drugs[0];
+  if (drugs.length === 0 && vessel.powder) return vessel.powder.drug;
+  if (drugs.length > 1) {
+    const ordered = drugs.filter((d) => bench.options.doses.some((dose) => dose.drug === d));
+    if (ordered.length === 1) return ordered[0];
+  }
+  return undefined;
+}
+
+function volumeHolding(bench: Bench, from: readonly Vessel[], drug: string, wanted: Exact, spot: Spot): Exact | undefined {
+  let rest = wanted;
+  let volume = Exact.zero;
+  for (const vessel of from) {
+    const held = vessel.liquid.amounts.get(drug);
+    if (!held?.isPositive() || !vessel.liquid.volume.isPositive()) {
+      const why = vessel.powder ? "no-powder-volume" : "no-strength";
+      bench.note("amount-not-computable", spot, { why, vessel, drug });
+      return undefined;
+    }
+    const available = bench.available(vessel);
+    const there = held.times(available).over(vessel.liquid.volume);
+    if (there.isAtLeast(rest)) return volume.plus(rest.times(vessel.liquid.volume).over(held));
+    rest = rest.minus(there);
+    volume = volume.plus(available);
+  }
+  // More than all of them hold: at the strength of the last, so that the shortage shows as a volume.
+  const last = from.at(-1)!;
+  const held = last.liquid.amounts.get(drug)!;
+  return volume.plus(rest.times(last.liquid.volume).over(held));
+}

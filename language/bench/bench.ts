@@ -1,0 +1,456 @@
+/**
+ * The simulated bench: what stands on it, and the few actions that every verb is made of: find, enter, draw, push, waste. Each
+ * action changes the state and notes what a careful colleague would have said. It never stops at a fault: it notes it, does the
+ * nearest possible thing, and goes on, so that one slip does not hide the next. Where a figure cannot be known, `unknown` is
+ * set, and nothing that rests on it is judged.
+ */
+import { Exact } from "../quantities/exact.ts";
+import type { Policy } from "../model/policy.ts";
+import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
+import { type Liquid, noLiquid, pour, takePart } from "./liquid.ts";
+import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
+import type { OrderPoint, OrderedDose } from "./order.ts";
+import type { Group, Setup } from "./setup.ts";
+import type { StepRun } from "./step-run.ts";
+import {
+  type Part,
+  type Thing,
+  type Vessel,
+  hasEntry,
+  isFilter,
+  isNeedle,
+  isSealedVial,
+} from "./things.ts";
+
+export type Pressure = "equal pressure" | "negative pressure" | undefined;
+
+/** What a first run found out and the next run needs: counts of derived sets, volumes that `added-volume` stands for. */
+export interface Foresight {
+  counts: Map<string, number>;
+  addedVolume: Map<string, Exact>;
+  /** What `withdraw` took out of each container, for the check of the method. */
+  withdrawnFrom: Map<string, Exact>;
+}
+
+export interface BenchOptions {
+  setup: Setup;
+  policy: Policy;
+  doses: readonly OrderedDose[];
+  point: OrderPoint;
+  foresight: Foresight;
+  /** Names of the finished containers. */
+  finals: ReadonlySet<string>;
+  makes: number;
+}
+
+/** How a volume was asked for. */
+export interface Ask {
+  volume: Exact;
+  /** The measure written in the step, when a volume was stated. */
+  stated: MeasureSlot | undefined;
+}
+
+export class Bench {
+  readonly happenings: Happening[] = [];
+  readonly steps: StepRun[] = [];
+  readonly demands: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
+  /** Set when a figure could not be computed: what rests on it is not judged. */
+  unknown = false;
+  /** The last step in which a person checked the work. */
+  lastCheck: StepRun | undefined;
+  /** Drug → coarsest pore (micrometre) of the filters that all of it passed. */
+  readonly filteredThrough = new Map<string, Exact>();
+  current!: StepRun;
+
+  constructor(readonly options: BenchOptions) {}
+
+  get setup(): Setup {
+    return this.options.setup;
+  }
+
+  get policy(): Policy {
+    return this.options.policy;
+  }
+
+  note<K extends HappeningKind>(kind: K, spot: Spot, data: HappeningData[K]): void {
+    this.happenings.push({ kind, step: this.current, spot: { start: spot.start, end: spot.end }, data } as Happening);
+  }
+
+  // ---- finding ----
+
+  group(name: NameSlot): Group | undefined {
+    const group = this.setup.groups.get(name.name);
+    if (!group) this.note("unknown-thing", name, { name: name.name });
+    return group;
+  }
+
+  /** The things behind names; unknown names are noted once, things of unknown stock are left out. */
+  things(names: readonly NameSlot[]): Thing[] {
+    const all = names.flatMap((name) => this.group(name)?.things ?? []);
+    for (const thing of all) this.touch(thing, names[0]!);
+    return all;
+  }
+
+  vessels(names: readonly NameSlot[], needed = "a container"): Vessel[] {
+    const found: Vessel[] = [];
+    for (const name of names) {
+      for (const thing of this.group(name)?.things ?? []) {
+        this.touch(thing, name);
+        if (thing.is === "vessel") found.push(thing);
+        else this.note("wrong-kind-of-thing", name, { thing, needed });
+      }
+    }
+    return found;
+  }
+
+  /** One vessel; a set of several needs `each of`, and taking the first silently would be a guess. */
+  vessel(name: NameSlot, needed = "a container"): Vessel | undefined {
+    const found = this.vessels([name], needed);
+    if (found.length > 1) this.note("not-each-of", name, { name: name.name, count: found.length });
+    return found[0];
+  }
+
+  syringe(name: NameSlot): Vessel | undefined {
+    const found = this.vessel(name, "a syringe");
+    if (!found) return undefined;
+    if (found.kind === "syringe" || found.kind === "prefilled-syringe") return found;
+    this.note("wrong-kind-of-thing", name, { thing: found, needed: "a syringe" });
+    return undefined;
+  }
+
+  part(name: NameSlot): Part | undefined {
+    for (const thing of this.group(name)?.things ?? []) {
+      if (thing.is === "part") {
+        if (thing.on || thing.discarded) continue;
+        this.touch(thing, name);
+        return thing;
+      }
+      this.note("wrong-kind-of-thing", name, { thing, needed: "a needle, filter or other part" });
+      return undefined;
+    }
+    const first = this.setup.groups.get(name.name)?.things[0];
+    return first?.is === "part" ? first : undefined;
+  }
+
+  private touch(thing: Thing, spot: Spot): void {
+    if (!this.current.touched.includes(thing)) this.current.touched.push(thing);
+    const gone = thing.discarded;
+    if (gone && gone !== this.current) this.note("used-after-discard", spot, { thing, since: gone });
+  }
+
+  isFinal(vessel: Vessel): boolean {
+    return this.options.finals.has(vessel.name);
+  }
+
+  // ---- entering a container with what is on the syringe ----
+
+  /** The syringe goes into `vessel`, to draw or to push. */
+  enter(vessel: Vessel, syringe: Vessel, spot: Spot): void {
+    if (vessel.kind === "ampoule") {
+      if (!vessel.opened) this.note("ampoule-not-opened", spot, { vessel });
+    } else if (hasEntry(vessel)) {
+      if (!vessel.disinfected) this.note("entry-not-disinfected", spot, { vessel });
+      vessel.opened ??= this.current;
+      vessel.punctures++;
+      // A bag's port is touched and exposed between entries; a vial's stopper stays under the hand during one session.
+      if (!isSealedVial(vessel)) vessel.disinfected = undefined;
+    }
+    const tip = syringe.attached.at(-1);
+    if (!tip) {
+      const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";
+      if (!bySyringe || vessel.attached.length === 0) this.note("no-needle-attached", spot, { syringe, other: vessel });
+      return;
+    }
+    if (hasEntry(vessel) && isNeedle(tip)) {
+      tip.punctures++;
+      if (tip.punctures === this.policy.needlePunctures + 1) {
+        this.note("needle-too-many-punctures", spot, { needle: tip, punctures: tip.punctures, most: this.policy.needlePunctures });
+      }
+    }
+    if (tip.kind === "spike" || tip.kind === "vented-spike") {
+      if (vessel.stock?.facts.one("spike")?.slots.answer.choice === "forbidden") {
+        this.note("spike-forbidden", spot, { vessel, part: tip });
+      }
+    }
+    if (tip.kind === "transfer-device" && vessel.kind === "ampoule") {
+      this.note("transfer-device-on-ampoule", spot, { vessel, part: tip });
+    }
+  }
+
+  /** Liquid passes what is on the syringe, one way or the other. */
+  private passParts(syringe: Vessel, liquid: Liquid, way: "drawn" | "pushed", from: Vessel | undefined, spot: Spot): Liquid {
+    let passed = liquid;
+    for (const part of syringe.attached) {
+      if (!isFilter(part)) continue;
+      if (part.passed && part.passed.way !== way) {
+        this.note("filter-used-both-ways", spot, { filter: part, first: part.passed, way });
+      }
+      part.passed ??= { way, step: this.current };
+      this.countFiltered(part, from, spot);
+      const pore = part.device.facts.one("pore")?.slots.pore.quantity?.value;
+      for (const drug of liquid.drugs) {
+        this.note("passed-filter", spot, { filter: part, drug });
+        if (!pore) continue;
+        const before = this.filteredThrough.get(drug);
+        if (!before || pore.isBelow(before)) this.filteredThrough.set(drug, pore);
+      }
+      passed = { ...passed, glass: false };
+    }
+    return passed;
+  }
+
+  private countFiltered(part: Part, from: Vessel | undefined, spot: Spot): void {
+    if (!from?.stock) return;
+    const key = `${from.name} ${from.index}`;
+    if (part.filtered.includes(key)) return;
+    part.filtered.push(key);
+    const stated = from.stock.facts.one("one-filter-for")?.slots.count.value;
+    const allowed = stated?.isWhole() ? Number(stated.toText()) : 1;
+    if (part.filtered.length === allowed + 1) {
+      this.note("filter-shared", spot, { filter: part, containers: [...part.filtered], allowed });
+    }
+  }
+
+  // ---- drawing ----
+
+  /**
+   * Draws from the vessels, emptying one after another. The volume that moves is the reading on the syringe's scale.
+   * @returns mL that moved
+   */
+  draw(from: readonly Vessel[], syringe: Vessel, ask: Ask, spot: Spot, pressure: Pressure, onTop = false): Exact {
+    const before = syringe.liquid.volume;
+    const reading = this.reading(syringe, before, ask, spot);
+    let rest = reading;
+    for (const vessel of from) {
+      if (!rest.isPositive()) break;
+      const available = this.available(vessel);
+      if (!available.isPositive()) continue;
+      const part = Exact.least(available, rest);
+      this.drawFrom(vessel, syringe, part, spot, pressure, onTop);
+      rest = rest.minus(part);
+    }
+    if (rest.isPositive()) this.short(from, reading, rest, spot);
+    const moved = reading.minus(Exact.greatest(rest, Exact.zero));
+    this.current.moved = (this.current.moved ?? Exact.zero).plus(moved);
+    return moved;
+  }
+
+  /** What the label lets one draw: never the overfill, never more than is there. */
+  available(vessel: Vessel): Exact {
+    return vessel.yields && isStockContainer(vessel)
+      ? Exact.least(vessel.yields, vessel.liquid.volume)
+      : vessel.liquid.volume;
+  }
+
+  private drawFrom(vessel: Vessel, syringe: Vessel, volume: Exact, spot: Spot, pressure: Pressure, onTop: boolean): void {
+    this.enter(vessel, syringe, spot);
+    this.watchSource(vessel, syringe, spot, onTop);
+    const { taken, left } = takePart(vessel.liquid, volume);
+    vessel.liquid = left;
+    if (vessel.yields) vessel.yields = vessel.yields.minus(volume);
+    vessel.drawnBy ??= this.current;
+    vessel.inspected = undefined;
+    this.balanceAfterDraw(vessel, syringe, volume, spot, pressure);
+    const passed = this.passParts(syringe, taken, "drawn", vessel, spot);
+    syringe.liquid = pour(syringe.liquid, passed);
+    syringe.drawnBy = this.current;
+    syringe.airExpelled = false;
+    for (const stock of taken.stocks) if (!syringe.wettedBy.includes(stock)) syringe.wettedBy.push(stock);
+    if (syringe.capacity && syringe.liquid.volume.isAbove(syringe.capacity)) {
+      this.note("draw-beyond-syringe", spot, {
+        syringe,
+        asked: volume,
+        already: syringe.liquid.volume.minus(volume),
+        capacity: syringe.capacity,
+      });
+    }
+    this.current.movements.push({ how: "draw", from: vessel, to: syringe, asked: volume, moved: volume, liquid: passed, spot });
+  }
+
+  private watchSource(vessel: Vessel, syringe: Vessel, spot: Spot, onTop: boolean): void {
+    if (vessel.undissolved) this.note("drawn-before-dissolved", spot, { vessel, since: vessel.undissolved });
+    if (vessel.unmixed) this.note("drawn-before-mixed", spot, { vessel, since: vessel.unmixed });
+    if (vessel.sealed) this.note("touched-after-seal", spot, { vessel, since: vessel.sealed });
+    const had = syringe.wettedBy.filter((stock) => this.holdsDrug(stock) && !vessel.liquid.stocks.includes(stock));
+    if (had.length > 0 && !onTop && vessel.stock) {
+      this.note("second-drug-in-syringe", spot, { syringe, had, now: vessel.stock.name.name });
+    }
+  }
+
+  private holdsDrug(stockName: string): boolean {
+    for (const group of this.setup.groups.values()) {
+      if (group.item?.kind === "stock" && group.item.name.name === stockName) return group.item.facts.one("drug") !== undefined;
+    }
+    return false;
+  }
+
+  private balanceAfterDraw(vessel: Vessel, syringe: Vessel, volume: Exact, spot: Spot, pressure: Pressure): void {
+    if (vessel.kind === "ampoule") {
+      if (pressure) this.note("air-into-ampoule", spot, { vessel });
+      return;
+    }
+    if (!isSealedVial(vessel) || isVented(syringe)) return;
+    const hazardous = this.isHazardous(vessel.liquid);
+    if (pressure === "equal pressure") {
+      if (hazardous) this.note("hazardous-equal-air", spot, { vessel, volume });
+      return;
+    }
+    vessel.pressure = vessel.pressure.minus(volume);
+    if (pressure === "negative pressure" || hazardous) return;
+    if (vessel.pressure.negated().isAbove(this.policy.equalAirAbove)) {
+      this.note("no-equal-air", spot, { vessel, volume });
+      vessel.pressure = Exact.zero;
+    }
+  }
+
+  isHazardous(liquid: Liquid): boolean {
+    return liquid.drugs.some((drug) => this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous");
+  }
+
+  /** The mark at which the plunger stops, half up, less what was in the syringe before. */
+  private reading(syringe: Vessel, before: Exact, ask: Ask, spot: Spot): Exact {
+    const { graduation, capacity } = syringe;
+    const place = ask.stated ?? spot;
+    if (capacity && ask.volume.isPositive()) {
+      const smallest = capacity.times(this.policy.smallestShare);
+      if (ask.volume.isBelow(smallest)) this.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
+      const most = capacity.times(this.policy.largestShare);
+      const total = before.plus(ask.volume);
+      if (total.isAbove(most) && total.isAtMost(capacity)) this.note("syringe-too-full", place, { syringe, total, most });
+    }
+    if (!graduation?.isPositive()) return ask.volume;
+    const total = before.plus(ask.volume).toNearest(graduation);
+    const reading = total.minus(before);
+    if (!reading.equals(ask.volume)) {
+      const stated = ask.stated !== undefined;
+      const data = { syringe, asked: ask.volume, reading, interval: graduation, stated, measure: ask.stated };
+      this.note("not-on-graduation", place, data);
+    }
+    return reading;
+  }
+
+  private short(from: readonly Vessel[], asked: Exact, rest: Exact, spot: Spot): void {
+    const first = from[0];
+    if (!first) return;
+    const group = this.setup.groups.get(first.name);
+    const full = this.fullYield(first);
+    if (group && from.length > 0 && full.isPositive() && isConsumable(first)) {
+      const needed = group.things.length + Number(rest.over(full).ceil().toText());
+      if (group.stated === undefined) {
+        const before = this.demands.counts.get(first.name) ?? 0;
+        this.demands.counts.set(first.name, Math.max(before, Math.min(needed, 500)));
+        return;
+      }
+      if (group.things.length > 1) {
+        this.note("too-few-containers", spot, { name: first.name, stated: group.stated, needed });
+        return;
+      }
+    }
+    this.note("draw-beyond-content", spot, { vessel: first, asked, held: asked.minus(rest) });
+  }
+
+  private fullYield(vessel: Vessel): Exact {
+    const drawn = this.steps
+      .concat(this.current)
+      .flatMap((s) => s.movements)
+      .filter((m) => m.from === vessel)
+      .reduce((sum, m) => sum.plus(m.moved), Exact.zero);
+    return this.available(vessel).plus(drawn);
+  }
+
+  // ---- pushing ----
+
+  /** Pushes `volume` mL of the syringe's content into `target`. @returns mL that moved */
+  push(syringe: Vessel, target: Vessel, volume: Exact, spot: Spot, pressure: Pressure): Exact {
+    const held = syringe.liquid.volume;
+    if (!held.isPositive()) {
+      this.note("nothing-to-push", spot, { syringe });
+      return Exact.zero;
+    }
+    if (volume.isAbove(held)) this.note("push-beyond-content", spot, { syringe, asked: volume, held });
+    const moved = Exact.least(volume, held);
+    this.enter(target, syringe, spot);
+    this.watchTarget(syringe, target, spot);
+    const { taken, left } = takePart(syringe.liquid, moved);
+    syringe.liquid = left;
+    const passed = this.passParts(syringe, taken, "pushed", undefined, spot);
+    this.receive(target, passed, spot);
+    if (isSealedVial(target) && !isVented(syringe) && pressure !== "equal pressure") {
+      target.pressure = target.pressure.plus(moved);
+    }
+    this.current.moved = (this.current.moved ?? Exact.zero).plus(moved);
+    this.current.movements.push({ how: "push", from: syringe, to: target, asked: volume, moved, liquid: passed, spot });
+    return moved;
+  }
+
+  private watchTarget(syringe: Vessel, target: Vessel, spot: Spot): void {
+    const own = target.stock?.name.name;
+    if (own && syringe.wettedBy.includes(own) && this.holdsDrug(own) && !target.powder) {
+      this.note("returned-to-stock", spot, { vessel: target, syringe });
+    }
+    for (const drug of syringe.liquid.drugs) {
+      const alert = this.setup.drugs.get(drug)?.facts.one("high-alert")?.slots.answer.choice === "yes";
+      const drawn = syringe.drawnBy;
+      const checked = this.lastCheck && drawn && this.lastCheck.number > drawn.number;
+      if (alert && !checked && this.isFinal(target)) this.note("high-alert-added-unchecked", spot, { drug, target });
+    }
+  }
+
+  /** Liquid arrives in a container, by whatever way. */
+  receive(target: Vessel, liquid: Liquid, spot: Spot): void {
+    if (target.sealed) this.note("touched-after-seal", spot, { vessel: target, since: target.sealed });
+    if (target.labelled && this.isFinal(target)) this.note("labelled-before-filled", spot, { vessel: target });
+    if (target.running) this.note("added-while-running", spot, { vessel: target, since: target.running });
+    if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes") this.note("added-to-premixed", spot, { vessel: target });
+    if (target.unmixed) this.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
+    if (liquid.glass && this.isFinal(target)) {
+      this.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });
+    }
+    const present = { drugs: target.liquid.drugs, fluids: [...target.liquid.fluids.keys()], volume: target.liquid.volume };
+    this.note("addition", spot, { vessel: target, drugs: liquid.drugs, fluids: [...liquid.fluids.keys()], present });
+    const mixes = target.liquid.volume.isPositive() && target.kind !== "syringe";
+    target.liquid = pour(target.liquid, this.isFinal(target) ? { ...liquid, glass: false } : liquid);
+    if (mixes) target.unmixed = this.current;
+    target.mixed = undefined;
+    target.inspected = undefined;
+    if (target.capacity && target.liquid.volume.isAbove(target.capacity)) {
+      const data = { vessel: target, volume: target.liquid.volume, capacity: target.capacity };
+      this.note("container-overfilled", spot, data);
+    }
+    const key = vesselKey(target);
+    this.demands.addedVolume.set(key, (this.demands.addedVolume.get(key) ?? Exact.zero).plus(liquid.volume));
+  }
+
+  /** Takes liquid out and throws it away. */
+  waste(vessel: Vessel, syringe: Vessel | undefined, ask: Ask, spot: Spot): Exact {
+    if (syringe) {
+      const moved = this.draw([vessel], syringe, ask, spot, undefined);
+      syringe.liquid = noLiquid;
+      const movement = this.current.movements.at(-1);
+      if (movement) movement.how = "waste";
+      return moved;
+    }
+    const moved = Exact.least(ask.volume, vessel.liquid.volume);
+    if (moved.isPositive()) vessel.liquid = takePart(vessel.liquid, moved).left;
+    return moved;
+  }
+}
+
+/** Tells vessels of one set apart. */
+export function vesselKey(vessel: Vessel): string {
+  return `${vessel.name} ${vessel.index}`;
+}
+
+/** Bought full, so that the label says what may be drawn; a bag in which something was mixed is read by its volume. */
+function isStockContainer(vessel: Vessel): boolean {
+  return vessel.stock !== undefined && vessel.liquid.stocks.length <= 1;
+}
+
+/** Used up one after another, so that their number can be derived. */
+export function isConsumable(vessel: Vessel): boolean {
+  return vessel.kind === "ampoule" || vessel.kind === "vial" || vessel.kind === "powder-vial";
+}
+
+function isVented(syringe: Vessel): boolean {
+  return syringe.attached.some((part) => part.kind === "vented-spike" || part.kind === "transfer-device");
+}

@@ -1,0 +1,85 @@
+/**
+ * A well-mixed liquid: its volume (mL), the amount of each solute in the solute's own base unit (g, mmol, mEq, units of
+ * activity, mL), and how much of it came from each fluid and stock. Values are never changed in place.
+ *
+ * Invariant: taking a part and what it leaves add up exactly to what was there.
+ */
+import { Exact } from "../quantities/exact.ts";
+
+/** What an amount of a solute is counted in. */
+export type AmountKind = "mass" | "moles" | "equivalents" | "activity" | "volume";
+
+export interface Liquid {
+  readonly volume: Exact;
+  /** Solute name → amount in the base unit of its kind. */
+  readonly amounts: ReadonlyMap<string, Exact>;
+  /** Fluid or drug vehicle name → volume that came from it. */
+  readonly fluids: ReadonlyMap<string, Exact>;
+  /** Names of drugs that reached it, in the order in which they did. */
+  readonly drugs: readonly string[];
+  /** Stocks that reached it. */
+  readonly stocks: readonly string[];
+  /** Came from a glass ampoule and has passed no filter since. */
+  readonly glass: boolean;
+}
+
+const nothing: ReadonlyMap<string, Exact> = new Map();
+
+export const noLiquid: Liquid = {
+  volume: Exact.zero,
+  amounts: nothing,
+  fluids: nothing,
+  drugs: [],
+  stocks: [],
+  glass: false,
+};
+
+/** The part of `liquid` with the volume `volume`, and the rest. `volume` is at most the whole and above zero. */
+export function takePart(liquid: Liquid, volume: Exact): { taken: Liquid; left: Liquid } {
+  if (volume.equals(liquid.volume)) return { taken: liquid, left: { ...noLiquid, drugs: liquid.drugs, stocks: liquid.stocks } };
+  const share = (amount: Exact) => amount.times(volume).over(liquid.volume);
+  const taken = new Map<string, Exact>();
+  const left = new Map<string, Exact>();
+  for (const [name, amount] of liquid.amounts) {
+    const part = share(amount);
+    taken.set(name, part);
+    left.set(name, amount.minus(part));
+  }
+  const takenFluids = new Map<string, Exact>();
+  const leftFluids = new Map<string, Exact>();
+  for (const [name, amount] of liquid.fluids) {
+    const part = share(amount);
+    takenFluids.set(name, part);
+    leftFluids.set(name, amount.minus(part));
+  }
+  return {
+    taken: { ...liquid, volume, amounts: taken, fluids: takenFluids },
+    left: { ...liquid, volume: liquid.volume.minus(volume), amounts: left, fluids: leftFluids },
+  };
+}
+
+export function pour(into: Liquid, added: Liquid): Liquid {
+  if (into.volume.isZero() && into.drugs.length === 0) return added;
+  return {
+    volume: into.volume.plus(added.volume),
+    amounts: sum(into.amounts, added.amounts),
+    fluids: sum(into.fluids, added.fluids),
+    drugs: union(into.drugs, added.drugs),
+    stocks: union(into.stocks, added.stocks),
+    glass: into.glass || added.glass,
+  };
+}
+
+function sum(a: ReadonlyMap<string, Exact>, b: ReadonlyMap<string, Exact>): ReadonlyMap<string, Exact> {
+  const total = new Map(a);
+  for (const [name, amount] of b) {
+    const before = total.get(name);
+    total.set(name, before ? before.plus(amount) : amount);
+  }
+  return total;
+}
+
+function union(a: readonly string[], b: readonly string[]): readonly string[] {
+  const extra = b.filter((name) => !a.includes(name));
+  return extra.length === 0 ? a : [...a, ...extra];
+}

@@ -1,0 +1,204 @@
+/**
+ * The order at one point of its range: the dose of each drug after calculating, rounding and capping, in that order and never
+ * another. Each figure keeps the lines by which a person would work it out.
+ */
+import { Exact } from "../quantities/exact.ts";
+import { type Quantity, compareQuantities, inBase, showQuantity } from "../quantities/quantity.ts";
+import type { Unit } from "../quantities/unit.ts";
+import { findUnit } from "../quantities/unit.ts";
+import type { Recipe } from "../model/declaration.ts";
+import type { Lookup } from "../model/lookup.ts";
+import type { BoundSlot, ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
+
+/** A value for each input of the order, by its word: `weight` → 60 kg. */
+export type OrderPoint = ReadonlyMap<string, Quantity>;
+
+export interface OrderedDose extends Spot {
+  drug: string;
+  /** The dose given: calculated, then rounded, then capped. Undefined where it cannot be calculated. */
+  given: Quantity | undefined;
+  calculated: Quantity | undefined;
+  ion: string | undefined;
+  as: string | undefined;
+  per: { container: string } | { time: MeasureSlot };
+  measure: MeasureSlot;
+  working: string[];
+  /** Why it could not be calculated. */
+  missing: string | undefined;
+}
+
+export const orderInputs = ["weight", "age", "body-surface", "lumen"] as const;
+export type OrderInput = (typeof orderInputs)[number];
+
+export interface InputRange extends Spot {
+  input: OrderInput;
+  range: RangeSlot;
+  step: Quantity | undefined;
+}
+
+export function inputRanges(recipe: Recipe): InputRange[] {
+  const order = recipe.order;
+  if (!order) return [];
+  return orderInputs.flatMap((input) =>
+    order.all(input).map((f) => ({ input, range: f.slots.range, step: f.slots.step?.quantity, start: f.start, end: f.end })),
+  );
+}
+
+/** The point of an order without ranges, or the lower ends of its ranges. */
+export function pointAt(recipe: Recipe, end: "from" | "to"): OrderPoint {
+  const point = new Map<string, Quantity>();
+  for (const { input, range } of inputRanges(recipe)) {
+    const value = range[end].quantity;
+    const known = point.get(input);
+    if (!value) continue;
+    if (!known || (end === "from" ? isLess(value, known) : isLess(known, value))) point.set(input, value);
+  }
+  return point;
+}
+
+function isLess(a: Quantity, b: Quantity): boolean {
+  return a.unit.dimension === b.unit.dimension && inBase(a).isBelow(inBase(b));
+}
+
+export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Lookup): OrderedDose[] {
+  const order = recipe.order;
+  if (!order) return [];
+  const doses: OrderedDose[] = [];
+  const drug = order.one("drug");
+  const dose = order.one("dose");
+  if (drug && dose) {
+    const { slots } = dose;
+    const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point);
+    doses.push(settle(start, recipe, lookup, slots.bands));
+  }
+  for (const { slots, start, end } of order.all("additive")) {
+    doses.push(doseFrom(slots.drug.name, slots.dose, slots, { start, end }, point));
+  }
+  return doses;
+}
+
+interface DoseSlots {
+  ion?: NameSlot;
+  as?: NameSlot;
+  container?: NameSlot;
+  time?: MeasureSlot;
+}
+
+function doseFrom(drug: string, measure: MeasureSlot, slots: DoseSlots, spot: Spot, point: OrderPoint): OrderedDose {
+  const per = slots.time ? { time: slots.time } : { container: slots.container?.name ?? "" };
+  const start: OrderedDose = {
+    drug,
+    given: undefined,
+    calculated: undefined,
+    ion: slots.ion?.name,
+    as: slots.as?.name,
+    per,
+    measure,
+    working: [],
+    missing: undefined,
+    start: spot.start,
+    end: spot.end,
+  };
+  if (!measure.quantity) return { ...start, missing: "the dose cannot be read" };
+  return { ...start, ...multiplied(measure.quantity, point) };
+}
+
+/** `25 mg/kg` at 60 kg is 1500 mg; the same for body surface and lumen volume. */
+function multiplied(dose: Quantity, point: OrderPoint): Pick<OrderedDose, "given" | "calculated" | "working" | "missing"> {
+  const [numerator, ...below] = dose.unit.spelling.split("/");
+  const perInputs: Readonly<Record<string, OrderInput>> = { kg: "weight", m2: "body-surface" };
+  let value = dose.value;
+  const working: string[] = [];
+  for (const denominator of below) {
+    const input = perInputs[denominator];
+    if (!input) continue;
+    const by = point.get(input);
+    if (!by) return { given: undefined, calculated: undefined, working, missing: input };
+    const factor = inBase(by).over(baseOf(input));
+    value = value.times(factor);
+    working.push(`${showQuantity(dose)} × ${showQuantity(by)}`);
+  }
+  const rest = [numerator, ...below.filter((d) => !perInputs[d])].join("/");
+  const unit: Unit | undefined = below.length === 0 ? dose.unit : findUnit(rest).unit;
+  if (!unit) return { given: undefined, calculated: undefined, working, missing: `the unit ${dose.unit.spelling}` };
+  const calculated = { value, unit };
+  if (working.length > 0) working[working.length - 1] += ` = ${showQuantity(calculated)}`;
+  return { given: calculated, calculated, working, missing: undefined };
+}
+
+/** One kg, one m2 in base units: what a per-kg figure is multiplied by. */
+function baseOf(input: OrderInput): Exact {
+  return inBase({ value: Exact.one, unit: findUnit(input === "weight" ? "kg" : "m2").unit! });
+}
+
+function settle(dose: OrderedDose, recipe: Recipe, lookup: Lookup, bands: NameSlot | undefined): OrderedDose {
+  const order = recipe.order!;
+  let given = dose.given;
+  const working = [...dose.working];
+  if (given && bands) {
+    const band = bandFor(given, bands.name, lookup);
+    if (!band) return { ...dose, given: undefined, missing: `a band of ${bands.name} for ${showQuantity(given)}` };
+    working.push(`band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`);
+    given = band;
+  }
+  const round = order.one("round")?.slots;
+  if (given && round?.step.quantity && sameKind(given, round.step.quantity)) {
+    const step = inBase(round.step.quantity);
+    const exact = inBase(given);
+    const rounded =
+      round.way.choice === "to nearest" ? exact.toNearest(step) : round.way.choice === "upward to" ? exact.upTo(step) : exact.downTo(step);
+    const after = inUnit(rounded, given);
+    working.push(`rounded ${round.way.choice} ${round.step.written}: ${showQuantity(after)}`);
+    given = after;
+  }
+  const maximum = order.one("maximum")?.slots.limit.quantity;
+  if (given && maximum && sameKind(given, maximum) && inBase(given).isAbove(inBase(maximum))) {
+    working.push(`capped at ${showQuantity(maximum)}`);
+    given = inUnit(inBase(maximum), given);
+  }
+  const minimum = order.one("minimum")?.slots.limit.quantity;
+  if (given && minimum && sameKind(given, minimum) && inBase(given).isBelow(inBase(minimum))) {
+    working.push(`raised to ${showQuantity(minimum)}`);
+    given = inUnit(inBase(minimum), given);
+  }
+  return { ...dose, given, working };
+}
+
+function sameKind(a: Quantity, b: Quantity): boolean {
+  return a.unit.dimension === b.unit.dimension;
+}
+
+function inUnit(base: Exact, like: Quantity): Quantity {
+  return { value: base.over(inBase({ value: Exact.one, unit: like.unit })), unit: like.unit };
+}
+
+function bandFor(dose: Quantity, name: string, lookup: Lookup): Quantity | undefined {
+  for (const { slots } of lookup.find("bands", name)?.facts.all("from") ?? []) {
+    const { low, high, given } = slots;
+    if (!low.quantity || !high.quantity || !given.quantity || !sameKind(dose, low.quantity)) continue;
+    if (compareQuantities(dose, low.quantity) >= 0 && compareQuantities(dose, high.quantity) < 0) return given.quantity;
+  }
+  return undefined;
+}
+
+/** Whether a condition holds at a point; `dose` means the dose given. Undefined when a figure is missing. */
+export function holds(condition: ConditionSlot, point: OrderPoint, doses: readonly OrderedDose[]): boolean | undefined {
+  const input = condition.input.name;
+  const value = input === "dose" ? doses[0]?.given : point.get(input);
+  return value ? within(value, condition.bound) : undefined;
+}
+
+/** Whether a quantity lies in a bound; undefined where an end cannot be compared with it. */
+export function within(value: Quantity, bound: BoundSlot): boolean | undefined {
+  for (const [end, sign] of [
+    [bound.low, 1],
+    [bound.high, -1],
+  ] as const) {
+    if (!end) continue;
+    const limit = end.measure.quantity;
+    if (!limit || limit.unit.dimension !== value.unit.dimension) return undefined;
+    const order = inBase(value).compare(inBase(limit)) * sign;
+    if (order < 0 || (order === 0 && !end.included)) return false;
+  }
+  return true;
+}

@@ -1,0 +1,138 @@
+/**
+ * Runs a recipe on the bench at one point of its order. Pure: the same recipe, library and point give the same run.
+ * Counts that the author leaves open and volumes that a step takes from later ones (`added-volume`) are found by running again
+ * with what the run before found out, until nothing changes.
+ */
+import { Exact } from "../quantities/exact.ts";
+import type { Recipe } from "../model/declaration.ts";
+import type { Lookup } from "../model/lookup.ts";
+import type { Policy } from "../model/policy.ts";
+import { Bench, type Foresight } from "./bench.ts";
+import type { Happening, HappeningKind } from "./happenings.ts";
+import { type OrderPoint, type OrderedDose, holds, orderedDoses } from "./order.ts";
+import { type Plan, planOf } from "./plan.ts";
+import { type Group, type Overfill, type Setup, layOut, vesselsOf } from "./setup.ts";
+import type { StepRun } from "./step-run.ts";
+import type { Vessel } from "./things.ts";
+
+export interface Run {
+  recipe: Recipe;
+  point: OrderPoint;
+  overfill: Overfill;
+  doses: readonly OrderedDose[];
+  plan: Plan;
+  setup: Setup;
+  groups: ReadonlyMap<string, Group>;
+  steps: readonly StepRun[];
+  happenings: readonly Happening[];
+  /** Finished containers as they stand at the end. */
+  finals: readonly Vessel[];
+  /** Names of the finished containers. */
+  finalNames: ReadonlySet<string>;
+  /** Some figure could not be computed, or a step not read: totals are not judged. */
+  unknown: boolean;
+  filteredThrough: ReadonlyMap<string, Exact>;
+  withdrawn: ReadonlyMap<string, Exact>;
+  makes: number;
+}
+
+/** More rounds than this never settle; each round finds at least one count or volume for good. */
+const mostRounds = 6;
+
+export interface RunOptions {
+  point: OrderPoint;
+  overfill: Overfill;
+}
+
+export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, options: RunOptions): Run {
+  const plan = planOf(recipe);
+  const doses = orderedDoses(recipe, options.point, lookup);
+  const finalNames = finalContainers(recipe);
+  let foresight: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
+  let bench!: Bench;
+  for (let round = 0; round < mostRounds; round++) {
+    const materials = recipe.materials.filter((m) => !m.when || holds(m.when, options.point, doses) !== false);
+    const setup = layOut(materials, lookup, foresight.counts, options.overfill);
+    bench = new Bench({ setup, policy, doses, point: options.point, foresight, finals: finalNames, makes: makesCount(recipe) });
+    carryOut(bench, plan);
+    const next = learned(foresight, bench);
+    if (!next) break;
+    foresight = next;
+  }
+  const groups = bench.setup.groups;
+  return {
+    recipe,
+    point: options.point,
+    overfill: options.overfill,
+    doses,
+    plan,
+    setup: bench.setup,
+    groups,
+    steps: bench.steps,
+    happenings: bench.happenings,
+    finals: [...finalNames].flatMap((name) => vesselsOf(groups.get(name))),
+    finalNames,
+    unknown: bench.unknown || plan.broken,
+    filteredThrough: bench.filteredThrough,
+    withdrawn: bench.demands.withdrawnFrom,
+    makes: makesCount(recipe),
+  };
+}
+
+/** The containers that leave the cabinet: those with a `preparation`, else the ones that a dose is `per`. */
+function finalContainers(recipe: Recipe): ReadonlySet<string> {
+  const names = new Set(recipe.preparations.map((p) => p.name.name));
+  const order = recipe.order;
+  if (!order) return names;
+  const per = [order.one("dose")?.slots.container, ...order.all("additive").map((f) => f.slots.container), order.one("makes")?.slots.what];
+  for (const name of per) if (name) names.add(name.name);
+  return names;
+}
+
+function makesCount(recipe: Recipe): number {
+  const value = recipe.order?.one("makes")?.slots.count.value;
+  return value?.isWhole() && value.isPositive() ? Math.min(Number(value.toText()), 500) : 1;
+}
+
+function carryOut(bench: Bench, plan: Plan): void {
+  for (const { step, verb, slots, claims } of plan.steps) {
+    const run: StepRun = {
+      step,
+      number: step.number,
+      verb: verb.word,
+      slots,
+      claims,
+      movements: [],
+      touched: [],
+      moved: undefined,
+      result: undefined,
+      skipped: step.only.some((c) => holds(c, bench.options.point, bench.options.doses) === false),
+    };
+    bench.current = run;
+    if (!run.skipped) verb.act(bench, slots as never, run);
+    bench.steps.push(run);
+  }
+}
+
+/** What the next round should know, or undefined when this round knew it already. */
+function learned(known: Foresight, bench: Bench): Foresight | undefined {
+  let news = false;
+  const counts = new Map(known.counts);
+  for (const [name, count] of bench.demands.counts) {
+    if ((counts.get(name) ?? 1) < count) {
+      counts.set(name, count);
+      news = true;
+    }
+  }
+  const addedVolume = bench.demands.addedVolume;
+  for (const key of bench.demands.withdrawnFrom.keys()) {
+    const now = addedVolume.get(key) ?? Exact.zero;
+    if (!now.equals(known.addedVolume.get(key) ?? Exact.zero)) news = true;
+  }
+  return news ? { counts, addedVolume, withdrawnFrom: new Map() } : undefined;
+}
+
+/** Happenings of one kind. */
+export function happened<K extends HappeningKind>(run: Run, kind: K): Happening<K>[] {
+  return run.happenings.filter((h) => h.kind === kind) as Happening<K>[];
+}

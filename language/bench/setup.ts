@@ -1,0 +1,188 @@
+/** Lays out the bench: every material of a recipe as the vessels and parts it stands for, filled as their labels say. */
+import { Exact } from "../quantities/exact.ts";
+import { inBase } from "../quantities/quantity.ts";
+import type { Device, Drug, Fluid, Material, Stock } from "../model/declaration.ts";
+import type { DeviceKind } from "../model/declarations/stock.ts";
+import type { Lookup } from "../model/lookup.ts";
+import type { MeasureSlot } from "../model/slots.ts";
+import { amountOf, isRefusal, keptAs, strengthOf } from "./amounts.ts";
+import { type AmountKind, type Liquid, noLiquid } from "./liquid.ts";
+import { type Part, type Thing, type Vessel, newPart, newVessel } from "./things.ts";
+
+/** How much beyond the label a container with declared overfill holds in this run. */
+export type Overfill = "label" | "least" | "most";
+
+/** The things behind one name of `materials`. */
+export interface Group {
+  name: string;
+  material: Material;
+  things: Thing[];
+  /** How many the author stated; undefined when it is derived. */
+  stated: number | undefined;
+  item: Stock | Device | undefined;
+}
+
+export interface Setup {
+  groups: Map<string, Group>;
+  /** Solute name → what it is counted in. */
+  kinds: Map<string, AmountKind>;
+  drugs: Map<string, Drug>;
+  fluids: Map<string, Fluid>;
+}
+
+export function layOut(
+  materials: readonly Material[],
+  lookup: Lookup,
+  counts: ReadonlyMap<string, number>,
+  overfill: Overfill,
+): Setup {
+  const setup: Setup = { groups: new Map(), kinds: new Map(), drugs: new Map(), fluids: new Map() };
+  for (const material of materials) {
+    const name = material.name.name;
+    if (setup.groups.has(name)) continue;
+    const stated = statedCount(material);
+    const count = stated ?? counts.get(name) ?? 1;
+    const stock = lookup.find("stock", material.item.name);
+    const device = stock ? undefined : lookup.find("device", material.item.name);
+    const things: Thing[] = [];
+    for (let index = 1; index <= count; index++) {
+      if (stock) things.push(stockVessel(material, stock, index, count, lookup, setup, overfill));
+      else if (device) things.push(deviceThing(material, device, index, count));
+    }
+    setup.groups.set(name, { name, material, things, stated, item: stock ?? device });
+  }
+  return setup;
+}
+
+const mostOfOne = 500;
+
+function statedCount(material: Material): number | undefined {
+  const value = material.count?.value;
+  if (!value?.isWhole() || !value.isPositive()) return undefined;
+  return Math.min(Number(value.toText()), mostOfOne);
+}
+
+function base(slot: MeasureSlot | undefined): Exact | undefined {
+  return slot?.quantity ? inBase(slot.quantity) : undefined;
+}
+
+function deviceThing(material: Material, device: Device, index: number, of: number): Thing {
+  const kind = device.facts.one("kind")?.slots.kind.choice ?? "connector";
+  if (kind !== "syringe") return newPart(material, device, kind as DeviceKind, index, of);
+  const vessel = newVessel(material, index, of);
+  vessel.device = device;
+  vessel.capacity = base(device.facts.one("capacity")?.slots.capacity);
+  vessel.graduation = base(device.facts.one("graduation")?.slots.interval);
+  return vessel;
+}
+
+function stockVessel(
+  material: Material,
+  stock: Stock,
+  index: number,
+  of: number,
+  lookup: Lookup,
+  setup: Setup,
+  overfill: Overfill,
+): Vessel {
+  const { facts } = stock;
+  const vessel = newVessel(material, index, of);
+  vessel.stock = stock;
+  vessel.kind = facts.one("container")?.slots.kind.choice ?? "vial";
+  vessel.capacity = base(facts.one("capacity")?.slots.capacity);
+  const label = base(facts.one("fill")?.slots.fill) ?? Exact.zero;
+  const extra = facts.one("overfill")?.slots.overfill;
+  const beyond = extra && overfill !== "label" ? base(overfill === "least" ? extra.from : extra.to) : undefined;
+  const volume = beyond ? label.plus(beyond) : label;
+  vessel.yields = label.isZero() ? undefined : label;
+  const drug = stockDrug(stock, lookup, setup);
+  const fluidName = facts.one("fluid")?.slots.fluid.name;
+  const fluid = fluidName === undefined ? undefined : lookup.find("fluid", fluidName);
+  if (fluid && fluidName !== undefined) setup.fluids.set(fluidName, fluid);
+  const content = facts.one("content");
+  if (vessel.kind === "powder-vial" && content && drug) {
+    const amount = content.slots.content.quantity
+      ? amountOf(content.slots.content.quantity, setup.kinds.get(drug.name.name)!, drug.substance, content.slots.salt?.name)
+      : undefined;
+    if (amount && !isRefusal(amount)) {
+      vessel.powder = { drug: drug.name.name, amount, displacement: displacementOf(stock, amount) };
+    }
+    return vessel;
+  }
+  vessel.liquid = liquidOf(stock, volume, drug, fluid, setup);
+  return vessel;
+}
+
+function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined {
+  const name = stock.facts.one("drug")?.slots.drug.name;
+  const drug = name === undefined ? undefined : lookup.find("drug", name);
+  if (!drug || name === undefined) return undefined;
+  setup.drugs.set(name, drug);
+  const first = stock.facts.one("strength")?.slots.strength ?? stock.facts.one("content")?.slots.content;
+  if (!setup.kinds.has(name)) setup.kinds.set(name, first?.quantity ? keptAs(drug, first.quantity) : "mass");
+  return drug;
+}
+
+/** `displacement 0.4 mL` is for the container; `displacement 0.8 mL/g` for a mass. */
+function displacementOf(stock: Stock, amount: Exact): Exact | undefined {
+  const stated = stock.facts.one("displacement")?.slots.volume.quantity;
+  if (!stated) return undefined;
+  return stated.unit.dimension.key === "volume" ? inBase(stated) : inBase(stated).times(amount);
+}
+
+function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fluid | undefined, setup: Setup): Liquid {
+  if (volume.isZero()) return noLiquid;
+  const amounts = new Map<string, Exact>();
+  const strength = stock.facts.one("strength");
+  if (drug && strength?.slots.strength.quantity) {
+    const name = drug.name.name;
+    const perMl = strengthOf(strength.slots.strength.quantity, setup.kinds.get(name)!, drug.substance, strength.slots.salt?.name);
+    if (!isRefusal(perMl)) amounts.set(name, perMl.times(volume));
+  }
+  const rows = [...stock.facts.all("contains"), ...(fluid ? fluid.facts.all("contains") : [])];
+  for (const { slots } of rows) {
+    if (slots.amount.quantity) addContained(amounts, slots.what.name, slots.amount.quantity, volume, setup);
+  }
+  const vehicle = fluid?.name.name ?? drug?.name.name;
+  return {
+    volume,
+    amounts,
+    fluids: vehicle === undefined ? new Map() : new Map([[vehicle, volume]]),
+    drugs: drug ? [drug.name.name] : [],
+    stocks: [stock.name.name],
+    glass: stock.facts.one("container")?.slots.kind.choice === "ampoule",
+  };
+}
+
+function addContained(
+  amounts: Map<string, Exact>,
+  name: string,
+  perVolume: NonNullable<MeasureSlot["quantity"]>,
+  volume: Exact,
+  setup: Setup,
+): void {
+  const numerator = perVolume.unit.dimension.key.split("/")[0];
+  const kinds: Readonly<Record<string, AmountKind>> = {
+    mass: "mass",
+    moles: "moles",
+    equivalents: "equivalents",
+    activity: "activity",
+    volume: "volume",
+  };
+  const kind = kinds[numerator ?? ""];
+  if (!kind) return;
+  // An ion met in mmol here and in mEq there is kept under both names: they are never added to each other unasked.
+  const known = setup.kinds.get(name);
+  const key = known && known !== kind ? `${name} (${kind})` : name;
+  setup.kinds.set(key, kind);
+  const amount = inBase(perVolume).times(volume);
+  amounts.set(key, amounts.get(key)?.plus(amount) ?? amount);
+}
+
+export function vesselsOf(group: Group | undefined): Vessel[] {
+  return (group?.things ?? []).filter((thing): thing is Vessel => thing.is === "vessel");
+}
+
+export function partsOf(group: Group | undefined): Part[] {
+  return (group?.things ?? []).filter((thing): thing is Part => thing.is === "part");
+}

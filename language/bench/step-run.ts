@@ -1,0 +1,44 @@
+/** One step as the bench carried it out. */
+import type { Exact } from "../quantities/exact.ts";
+import type { Step } from "../model/declaration.ts";
+import type { MeasureSlot, Spot } from "../model/slots.ts";
+import type { Liquid } from "./liquid.ts";
+import type { Thing, Vessel } from "./things.ts";
+
+/** A movement of liquid. Volumes in mL. */
+export interface Movement {
+  how: "draw" | "push" | "waste" | "transfer";
+  from: Vessel | undefined;
+  to: Vessel | undefined;
+  /** What the step asked for. */
+  asked: Exact;
+  /** What moved: the reading on the scale. */
+  moved: Exact;
+  liquid: Liquid;
+  spot: Spot;
+}
+
+/** A figure that the author wrote down beside the step. */
+export interface Claim {
+  kind: "moves" | "giving" | "leaving";
+  from: MeasureSlot;
+  to: MeasureSlot;
+  isRange: boolean;
+  spot: Spot;
+}
+
+export interface StepRun {
+  step: Step;
+  number: number;
+  verb: string;
+  slots: unknown;
+  claims: Claim[];
+  movements: Movement[];
+  touched: Thing[];
+  /** Volume that the step moved in all, compared with `= Q`; undefined for steps that move nothing. */
+  moved: Exact | undefined;
+  /** Where `giving` and `leaving` look. */
+  result: Vessel | undefined;
+  /** The step was skipped because it did not hold for this order. */
+  skipped: boolean;
+}

@@ -1,0 +1,165 @@
+/**
+ * What stands on the bench: vessels that hold liquid (stock containers, bags, syringes), and parts that liquid passes through
+ * (needles, filters, spikes, connectors). Their state is what a careful colleague would keep in mind.
+ */
+import type { Device, Material, Stock } from "../model/declaration.ts";
+import type { ContainerKind, DeviceKind } from "../model/declarations/stock.ts";
+import { Exact } from "../quantities/exact.ts";
+import { type Liquid, noLiquid } from "./liquid.ts";
+import type { StepRun } from "./step-run.ts";
+
+/** Powder not yet dissolved. */
+export interface Powder {
+  drug: string;
+  amount: Exact;
+  /** Volume (mL) that it takes up once dissolved; undefined when no fact says. */
+  displacement: Exact | undefined;
+}
+
+export interface Vessel {
+  is: "vessel";
+  /** Name in `materials`. */
+  name: string;
+  /** From 1 within its set; `of` is the size of the set. */
+  index: number;
+  of: number;
+  material: Material;
+  kind: ContainerKind | "syringe";
+  stock: Stock | undefined;
+  device: Device | undefined;
+  liquid: Liquid;
+  powder: Powder | undefined;
+  /** mL it can hold; undefined when not declared. */
+  capacity: Exact | undefined;
+  /** mL that may be drawn from it before it counts as empty: the label's figure, overfill left aside. */
+  yields: Exact | undefined;
+  graduation: Exact | undefined;
+  attached: Part[];
+  /** Opened (ampoule) or first entered (vial, bag). */
+  opened: StepRun | undefined;
+  /** Neck, stopper or port wiped and not touched since. */
+  disinfected: StepRun | undefined;
+  checked: StepRun | undefined;
+  labelled: StepRun | undefined;
+  sealed: StepRun | undefined;
+  covered: StepRun | undefined;
+  inspected: StepRun | undefined;
+  mixed: StepRun | undefined;
+  /** The last addition that no mixing has followed. */
+  unmixed: StepRun | undefined;
+  /** Reconstitution that no dissolving has followed. */
+  undissolved: StepRun | undefined;
+  discarded: StepRun | undefined;
+  kept: StepRun | undefined;
+  /** Connected to a patient's set or started. */
+  running: StepRun | undefined;
+  punctures: number;
+  /** mL of air pushed in beyond what left, at the last exchange; above zero means pressure. */
+  pressure: Exact;
+  /** First drawing from it, to tell what the syringe was loaded from. */
+  drawnBy: StepRun | undefined;
+  /** Stocks whose liquid wetted it (syringes). */
+  wettedBy: string[];
+  airExpelled: boolean;
+}
+
+export interface Part {
+  is: "part";
+  name: string;
+  index: number;
+  of: number;
+  material: Material;
+  device: Device;
+  kind: DeviceKind;
+  /** Which way liquid passed last; a filter serves one way only. */
+  passed: { way: "drawn" | "pushed"; step: StepRun } | undefined;
+  punctures: number;
+  /** Containers whose liquid it filtered. */
+  filtered: string[];
+  on: Vessel | undefined;
+  discarded: StepRun | undefined;
+  kept: StepRun | undefined;
+}
+
+export type Thing = Vessel | Part;
+
+export function newVessel(material: Material, index: number, of: number): Vessel {
+  return {
+    is: "vessel",
+    name: material.name.name,
+    index,
+    of,
+    material,
+    kind: "syringe",
+    stock: undefined,
+    device: undefined,
+    liquid: noLiquid,
+    powder: undefined,
+    capacity: undefined,
+    yields: undefined,
+    graduation: undefined,
+    attached: [],
+    opened: undefined,
+    disinfected: undefined,
+    checked: undefined,
+    labelled: undefined,
+    sealed: undefined,
+    covered: undefined,
+    inspected: undefined,
+    mixed: undefined,
+    unmixed: undefined,
+    undissolved: undefined,
+    discarded: undefined,
+    kept: undefined,
+    running: undefined,
+    punctures: 0,
+    pressure: Exact.zero,
+    drawnBy: undefined,
+    wettedBy: [],
+    airExpelled: true,
+  };
+}
+
+export function newPart(material: Material, device: Device, kind: DeviceKind, index: number, of: number): Part {
+  return {
+    is: "part",
+    name: material.name.name,
+    index,
+    of,
+    material,
+    device,
+    kind,
+    passed: undefined,
+    punctures: 0,
+    filtered: [],
+    on: undefined,
+    discarded: undefined,
+    kept: undefined,
+  };
+}
+
+/** `vials`, or `vials 2 of 3` where there are several. */
+export function thingName(thing: Thing): string {
+  return thing.of > 1 ? `${thing.name} ${thing.index} of ${thing.of}` : thing.name;
+}
+
+export const filterKinds: readonly DeviceKind[] = ["filter-needle", "filter-straw", "syringe-filter"];
+const sharpKinds: readonly DeviceKind[] = ["needle", "filter-needle"];
+
+export function isFilter(part: Part): boolean {
+  return filterKinds.includes(part.kind);
+}
+
+export function isNeedle(part: Part): boolean {
+  return sharpKinds.includes(part.kind);
+}
+
+/** Rigid, stoppered, so that drawing without air makes a vacuum. */
+export function isSealedVial(vessel: Vessel): boolean {
+  return vessel.kind === "vial" || vessel.kind === "powder-vial";
+}
+
+/** Has a port or stopper that is entered and must be wiped before. */
+export function hasEntry(vessel: Vessel): boolean {
+  return vessel.kind !== "ampoule" && vessel.kind !== "syringe" && vessel.kind !== "prefilled-syringe";
+}

@@ -1,0 +1,27 @@
+/** `add 5 mL from mag to bag using syringe`: draw and inject in one step. */
+import { askedVolume } from "../asked.ts";
+import { showVolume, spoken } from "../spoken.ts";
+import { verb } from "../verb.ts";
+import { targets } from "./inject.ts";
+
+export const add = verb({
+  word: "add",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  about: "Draws from one container and pushes into another with the named syringe.",
+  act(bench, slots, run) {
+    const from = bench.vessels(slots.from);
+    const syringe = bench.syringe(slots.syringe);
+    for (const target of targets(bench, slots.target, slots.each)) {
+      const ask = askedVolume(bench, slots, from, slots.amount ?? slots.target);
+      if (!syringe || !ask) return;
+      const before = run.moved;
+      const moved = bench.draw(from, syringe, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      bench.push(syringe, target, moved, slots.target, slots.pressure?.choice);
+      run.moved = before ? before.plus(moved) : moved;
+      run.result = target;
+    }
+  },
+  sentence: (slots, run) =>
+    `Add ${slots.amount?.written ?? slots.figure?.choice} (${showVolume(run)}) from ${spoken(slots.from)} to ${slots.target.name} with ${slots.syringe.name}.`,
+  cautions: [{ text: "Keep hands and objects out of the first air.", rows: ["first-air"] }],
+});

@@ -1,0 +1,33 @@
+/** `attach needle to syringe`. */
+import type { Bench } from "../bench.ts";
+import type { Part, Vessel } from "../things.ts";
+import { verb } from "../verb.ts";
+import type { Spot } from "../../model/slots.ts";
+
+/** Puts a part on a syringe or bag, noting when it is already somewhere. */
+export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
+  if (part.on) {
+    bench.note("already-attached", spot, { syringe: part.on, part, to: on });
+    return;
+  }
+  part.on = on;
+  on.attached.push(part);
+}
+
+export const attach = verb({
+  word: "attach",
+  form: "<part:name> to <syringe:name>",
+  about: "Puts a needle, filter or other part on a syringe.",
+  act(bench, slots) {
+    const part = bench.part(slots.part);
+    for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
+      const next = part?.on ? bench.part(slots.part) : part;
+      if (next) putOn(bench, next, vessel, slots.part);
+    }
+  },
+  sentence: (slots) => `Attach ${slots.part.name} to ${slots.syringe.name}.`,
+  cautions: [
+    { text: "Peel the wrapper back at the edge of the cabinet; push nothing through the paper.", rows: ["open-at-edge"] },
+    { text: "Touch neither the tip nor the hub.", rows: [] },
+  ],
+});

@@ -1,0 +1,29 @@
+/** `connect syringe-a to syringe-b using connector`, `connect set to bag`. */
+import { verb } from "../verb.ts";
+import { putOn } from "./attach.ts";
+
+export const connect = verb({
+  word: "connect",
+  form: "<one:name> to <other:name> [using <part?:name>]",
+  about: "Joins two syringes by a connector, or a giving set to a bag.",
+  act(bench, slots, run) {
+    const group = bench.group(slots.one);
+    const other = bench.vessel(slots.other);
+    if (!other || !group) return;
+    const first = group.things[0];
+    if (first?.is === "part") {
+      const part = bench.part(slots.one);
+      if (part) putOn(bench, part, other, slots.one);
+      return;
+    }
+    const one = bench.vessel(slots.one);
+    if (!one) return;
+    const bags = ["bag", "empty-bag"];
+    if (bags.includes(one.kind) && bags.includes(other.kind)) bench.note("bags-in-series", slots.other, { first: one, second: other });
+    const part = slots.part ? bench.part(slots.part) : undefined;
+    if (part) putOn(bench, part, one, slots.part!);
+    run.result = other;
+  },
+  sentence: (slots) => `Connect ${slots.one.name} to ${slots.other.name}${slots.part ? ` with ${slots.part.name}` : ""}.`,
+  cautions: [{ text: "Bags are never joined in series.", rows: ["no-series"] }],
+});

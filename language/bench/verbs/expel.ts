@@ -1,0 +1,26 @@
+/** `expel air from syringe`, `expel air from syringe to 8 mL`. */
+import { inBase } from "../../quantities/quantity.ts";
+import { noLiquid, takePart } from "../liquid.ts";
+import { verb } from "../verb.ts";
+
+export const expel = verb({
+  word: "expel",
+  form: "air from <syringe:name> [to <volume?:measure>]",
+  about: "Pushes air out; with a volume, pushes out down to just that volume.",
+  act(bench, slots) {
+    const syringe = bench.syringe(slots.syringe);
+    if (!syringe) return;
+    syringe.airExpelled = true;
+    const target = slots.volume?.quantity;
+    if (!target || !slots.volume) return;
+    const volume = inBase(target);
+    const held = syringe.liquid.volume;
+    if (volume.isAbove(held)) {
+      bench.note("push-beyond-content", slots.volume, { syringe, asked: volume, held });
+      return;
+    }
+    syringe.liquid = volume.isPositive() ? takePart(syringe.liquid, volume).taken : noLiquid;
+  },
+  sentence: (slots) => `Expel air from ${slots.syringe.name}${slots.volume ? ` to exactly ${slots.volume.written}` : ""}.`,
+  cautions: [{ text: "Expel into a sterile wipe or the empty container, away from the filter of the cabinet." }],
+});

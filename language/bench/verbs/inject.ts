@@ -1,0 +1,50 @@
+/** `inject syringe into bag`, `inject 5 mL from syringe into each of bags`. */
+import { askedVolume } from "../asked.ts";
+import type { Bench } from "../bench.ts";
+import { showVolume } from "../spoken.ts";
+import type { Vessel } from "../things.ts";
+import { verb } from "../verb.ts";
+import type { NameSlot, Spot } from "../../model/slots.ts";
+
+/** Where liquid goes: one container, or each of a set, which must be said. */
+export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): Vessel[] {
+  const found = bench.vessels([name]);
+  if (found.length > 1 && !each) {
+    bench.note("not-each-of", name, { name: name.name, count: found.length });
+    return found.slice(0, 1);
+  }
+  return found;
+}
+
+export const inject = verb({
+  word: "inject",
+  form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
+  about: "Pushes what is in a syringe, or a part of it, into a container. Into a set it says `each of`.",
+  act(bench, slots, run) {
+    const source = bench.vessel(slots.syringe);
+    const into = targets(bench, slots.target, slots.each);
+    if (!source) return;
+    const isSyringe = source.kind === "syringe" || source.kind === "prefilled-syringe";
+    for (const target of into) {
+      run.result = target;
+      if (!slots.amount && !slots.figure) {
+        bench.push(source, target, source.liquid.volume, slots.syringe, slots.pressure?.choice);
+        continue;
+      }
+      const ask = askedVolume(bench, slots, [source], slots.amount ?? slots.syringe);
+      if (!ask) return;
+      if (isSyringe) bench.push(source, target, ask.volume, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      else bench.draw([source], target, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
+    }
+  },
+  sentence(slots, run) {
+    const volume = showVolume(run);
+    const what = slots.amount ? `${slots.amount.written} from ${slots.syringe.name}` : slots.syringe.name;
+    const shown = volume && !slots.amount ? ` (${volume})` : "";
+    return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}.`;
+  },
+  cautions: [
+    { text: "Squeeze the bag before and after: look for leaks.", rows: ["squeeze-test"], when: "bag" },
+    { text: "Never add to a container that is already running.", rows: ["no-add-while-hanging"], when: "bag" },
+  ],
+});

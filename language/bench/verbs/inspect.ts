@@ -1,0 +1,14 @@
+/** `inspect bag`. */
+import { spoken } from "../spoken.ts";
+import { verb } from "../verb.ts";
+
+export const inspect = verb({
+  word: "inspect",
+  form: "<things:names>",
+  about: "Looks at a container against a white and a black background: leaks, particles, colour, phases.",
+  act(bench, slots, run) {
+    for (const vessel of bench.vessels(slots.things)) vessel.inspected = run;
+  },
+  sentence: (slots) => `Inspect ${spoken(slots.things)}: leaks, particles, colour, phases.`,
+  cautions: [{ text: "Against a lighted white and a black background; again before dispensing if it was stored.", rows: ["inspect-final", "vial-look-for-cores"] }],
+});

@@ -1,0 +1,52 @@
+/** `make up working to 10 mL with saline using syringe giving 25 mcg/mL`: to a final volume. */
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { type Liquid, takePart } from "../liquid.ts";
+import { showVolume } from "../spoken.ts";
+import { verb } from "../verb.ts";
+
+export const makeUp = verb({
+  word: "make",
+  form: "up <target:name> to <volume:measure> with <source:name> [using <syringe?:name>]",
+  about: "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
+  act(bench, slots, run) {
+    const target = bench.vessel(slots.target);
+    const source = bench.vessel(slots.source);
+    if (!target || !source) return;
+    if (slots.volume.quantity?.unit.dimension.key !== "volume") {
+      bench.unknown = true;
+      return;
+    }
+    run.result = target;
+    const rest = inBase(slots.volume.quantity).minus(target.liquid.volume);
+    if (!rest.isPositive()) {
+      bench.note("volume-below-zero", slots.volume, { vessel: target });
+      return;
+    }
+    const ask = { volume: rest, stated: undefined };
+    if (target.kind === "syringe") {
+      const before: Liquid = target.liquid;
+      bench.draw([source], target, ask, slots.volume, "equal pressure", true);
+      if (before.volume.isPositive()) target.unmixed = run;
+      return;
+    }
+    const syringe = slots.syringe ? bench.syringe(slots.syringe) : undefined;
+    if (syringe) {
+      const moved = bench.draw([source], syringe, ask, slots.volume, undefined);
+      bench.push(syringe, target, moved, slots.target, undefined);
+      run.moved = moved;
+      return;
+    }
+    const moved = Exact.least(rest, source.liquid.volume);
+    if (rest.isAbove(source.liquid.volume)) {
+      bench.note("draw-beyond-content", slots.source, { vessel: source, asked: rest, held: source.liquid.volume });
+    }
+    if (!moved.isPositive()) return;
+    const { taken, left } = takePart(source.liquid, moved);
+    source.liquid = left;
+    bench.receive(target, taken, slots.target);
+    run.moved = moved;
+  },
+  sentence: (slots, run) => `Make up ${slots.target.name} to ${slots.volume.written} with ${slots.source.name} (${showVolume(run)}).`,
+  cautions: [{ text: "To the mark, at eye level." }],
+});

@@ -1,0 +1,128 @@
+/** `reconstitute each of vials with 10 mL from wfi using syringe-20`. */
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import type { Bench } from "../bench.ts";
+import { type Liquid, pour } from "../liquid.ts";
+import { showVolume } from "../spoken.ts";
+import type { StepRun } from "../step-run.ts";
+import type { Vessel } from "../things.ts";
+import { verb } from "../verb.ts";
+import type { Spot } from "../../model/slots.ts";
+import { targets } from "./inject.ts";
+
+export const reconstitute = verb({
+  word: "reconstitute",
+  form: "[<each?:each of>] <vials:name> with <volume:measure> from <source:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  about: "Adds liquid to a powder vial. What comes of it follows from the label (`gives`) or the displacement.",
+  act(bench, slots, run) {
+    const source = bench.vessel(slots.source);
+    const syringe = bench.syringe(slots.syringe);
+    if (!slots.volume.quantity || slots.volume.quantity.unit.dimension.key !== "volume") {
+      bench.unknown = true;
+      return;
+    }
+    const volume = inBase(slots.volume.quantity);
+    for (const vial of targets(bench, slots.vials, slots.each)) {
+      if (!source || !syringe) return;
+      run.moved = undefined;
+      const moved = bench.draw([source], syringe, { volume, stated: slots.volume }, slots.volume, "equal pressure");
+      dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
+      run.moved = moved;
+      run.result = vial;
+    }
+  },
+  sentence: (slots, run) =>
+    `Add ${showVolume(run) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}.`,
+  cautions: [
+    { text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.", rows: ["recon-air-balance"], when: "vial" },
+    { text: "Powder takes up room: the final volume is more than what is added.", rows: ["powder-displacement"] },
+  ],
+});
+
+function dissolveInto(
+  bench: Bench,
+  vial: Vessel,
+  syringe: Vessel,
+  moved: Exact,
+  spot: Spot,
+  pressure: "equal pressure" | "negative pressure" | undefined,
+  run: StepRun,
+): void {
+  const { powder } = vial;
+  if (!powder) {
+    bench.note("reconstituted-no-powder", spot, { vessel: vial });
+    if (moved.isPositive()) bench.push(syringe, vial, moved, spot, pressure);
+    return;
+  }
+  if (!moved.isPositive()) return;
+  watchLabel(bench, vial, syringe.liquid, moved, spot);
+  bench.push(syringe, vial, moved, spot, pressure);
+  const vented = syringe.attached.some((part) => part.kind === "vented-spike" || part.kind === "transfer-device");
+  const vacuum = vial.stock?.facts.one("vacuum")?.slots.answer.choice === "yes";
+  if (vacuum) vial.pressure = Exact.zero;
+  else if (vial.pressure.isPositive() && !vented && pressure === undefined) {
+    bench.note("vial-under-pressure", spot, { vessel: vial, volume: vial.pressure, cause: "diluent" });
+  }
+  const whole = wholeVolume(bench, vial, moved, spot);
+  const added: Liquid = {
+    volume: whole.minus(moved),
+    amounts: new Map([[powder.drug, powder.amount]]),
+    fluids: new Map(),
+    drugs: [powder.drug],
+    stocks: vial.stock ? [vial.stock.name.name] : [],
+    glass: false,
+  };
+  vial.liquid = pour(vial.liquid, added);
+  vial.powder = undefined;
+  vial.undissolved = run;
+  vial.unmixed = undefined;
+  const withdrawable = vial.stock?.reconstitute?.one("withdrawable")?.slots.volume.quantity;
+  vial.yields = withdrawable ? inBase(withdrawable) : vial.liquid.volume;
+}
+
+function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spot: Spot): void {
+  const label = vial.stock?.reconstitute?.one("with")?.slots;
+  const labelVolume = label?.volume.quantity ? inBase(label.volume.quantity) : undefined;
+  if (labelVolume && !labelVolume.equals(moved)) {
+    bench.note("reconstituted-otherwise", spot, { vessel: vial, volume: moved, label: labelVolume });
+  }
+  const used = [...fluid.fluids.keys()];
+  if (label && !used.includes(label.fluid.name)) {
+    bench.note("reconstituted-with-other-fluid", spot, { vessel: vial, fluid: used.join(", "), label: label.fluid.name });
+  }
+}
+
+/** Volume in the vial once dissolved: from the label's `gives`, from displacement, or (noted) from the diluent alone. */
+function wholeVolume(bench: Bench, vial: Vessel, moved: Exact, spot: Spot): Exact {
+  const powder = vial.powder!;
+  const label = vial.stock?.reconstitute;
+  const gives = label?.one("gives")?.slots.strength.quantity;
+  const labelVolume = label?.one("with")?.slots.volume.quantity;
+  const fromDisplacement = powder.displacement ? moved.plus(powder.displacement) : undefined;
+  const implied = gives && labelVolume ? impliedDisplacement(bench, vial, gives, inBase(labelVolume)) : undefined;
+  if (implied?.isNegative()) {
+    bench.note("displacement-negative", spot, { vessel: vial, implied });
+    return fromDisplacement ?? moved;
+  }
+  const fromGives = implied ? moved.plus(implied) : undefined;
+  if (fromGives && fromDisplacement && !fromGives.equals(fromDisplacement)) {
+    bench.note("gives-and-displacement-differ", spot, { vessel: vial, fromGives, fromDisplacement });
+  }
+  if (!fromGives && !fromDisplacement) bench.note("displacement-ignored", spot, { vessel: vial });
+  return fromGives ?? fromDisplacement ?? moved;
+}
+
+function impliedDisplacement(
+  bench: Bench,
+  vial: Vessel,
+  gives: NonNullable<import("../../model/slots.ts").MeasureSlot["quantity"]>,
+  labelVolume: Exact,
+): Exact | undefined {
+  const powder = vial.powder!;
+  const kind = bench.setup.kinds.get(powder.drug) ?? "mass";
+  const numerator = gives.unit.dimension.key.split("/")[0];
+  const matches = numerator === (kind === "moles" ? "moles" : kind);
+  const strength = inBase(gives);
+  if (!matches || !strength.isPositive()) return undefined;
+  return powder.amount.over(strength).minus(labelVolume);
+}

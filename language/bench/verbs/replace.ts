@@ -1,0 +1,19 @@
+/** `replace filter on syringe with needle`. */
+import { verb } from "../verb.ts";
+import { putOn } from "./attach.ts";
+import { takeOff } from "./remove.ts";
+
+export const replace = verb({
+  word: "replace",
+  form: "<part:name> on <syringe:name> with <other:name>",
+  about: "Changes what is on a syringe, such as the filter needle for a plain needle before injecting.",
+  act(bench, slots) {
+    for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
+      takeOff(bench, slots.part, vessel);
+      const other = bench.part(slots.other);
+      if (other) putOn(bench, other, vessel, slots.other);
+    }
+  },
+  sentence: (slots) => `Replace ${slots.part.name} on ${slots.syringe.name} with ${slots.other.name}.`,
+  cautions: [{ text: "Never push through the filter that was drawn through.", rows: ["amp-filter-one-way"] }],
+});

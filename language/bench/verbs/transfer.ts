@@ -1,0 +1,39 @@
+/** `transfer 500 mL from bag to empty using tubing`: larger volumes through a set. */
+import { askedVolume } from "../asked.ts";
+import { takePart } from "../liquid.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { showVolume } from "../spoken.ts";
+import { verb } from "../verb.ts";
+import { targets } from "./inject.ts";
+
+export const transfer = verb({
+  word: "transfer",
+  form: "(<amount?:measure> [of <ion?:name>] | <figure?:dose|all>) from <source:name> to [<each?:each of>] <target:name> using <device:name>",
+  about: "Moves liquid from one container to another through tubing or a pump.",
+  act(bench, slots, run) {
+    const source = bench.vessel(slots.source);
+    bench.part(slots.device);
+    for (const target of targets(bench, slots.target, slots.each)) {
+      if (!source) return;
+      const ask = askedVolume(bench, slots, [source], slots.amount ?? slots.target);
+      if (!ask) return;
+      if (!source.disinfected) bench.note("entry-not-disinfected", slots.source, { vessel: source });
+      source.disinfected = undefined;
+      if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
+      const available = source.liquid.volume;
+      if (ask.volume.isAbove(available)) {
+        bench.note("draw-beyond-content", slots.amount ?? slots.source, { vessel: source, asked: ask.volume, held: available });
+      }
+      const moved = Exact.least(ask.volume, available);
+      if (!moved.isPositive()) return;
+      const { taken, left } = takePart(source.liquid, moved);
+      source.liquid = left;
+      bench.receive(target, taken, slots.target);
+      run.moved = (run.moved ?? Exact.zero).plus(moved);
+      run.result = target;
+      run.movements.push({ how: "transfer", from: source, to: target, asked: ask.volume, moved, liquid: taken, spot: slots.target });
+    }
+  },
+  sentence: (slots, run) => `Transfer ${showVolume(run)} from ${slots.source.name} to ${slots.target.name} with ${slots.device.name}.`,
+  cautions: [{ text: "Flush the common line between components that do not go together.", rows: ["flush-between-incompatible"] }],
+});

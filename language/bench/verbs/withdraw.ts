@@ -1,0 +1,42 @@
+/** `withdraw added-volume from bag using syringe and discard`: takes fluid out before the additive goes in. */
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { type Ask, vesselKey } from "../bench.ts";
+import { showVolume } from "../spoken.ts";
+import { verb } from "../verb.ts";
+import { targets } from "./inject.ts";
+
+export const withdraw = verb({
+  word: "withdraw",
+  form: "(<volume?:measure> | <figure?:added-volume|added-volume and overfill>) from [<each?:each of>] <bag:name> using <syringe:name> and discard",
+  about: "Takes fluid out of a bag before the additive goes in: a volume, or just the volume that will be added (with the overfill).",
+  act(bench, slots, run) {
+    const syringe = bench.syringe(slots.syringe);
+    if (!syringe) return;
+    for (const bag of targets(bench, slots.bag, slots.each)) {
+      let ask: Ask;
+      if (slots.figure) {
+        let volume = bench.options.foresight.addedVolume.get(vesselKey(bag)) ?? Exact.zero;
+        const extra = bag.stock?.facts.one("overfill")?.slots.overfill;
+        if (slots.figure.choice === "added-volume and overfill") {
+          if (!extra?.from.quantity || !extra.to.quantity) {
+            bench.note("figure-not-known", slots.figure, { figure: "overfill", why: `${bag.name} declares no overfill` });
+            bench.unknown = true;
+          } else volume = volume.plus(inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2)));
+        }
+        ask = { volume, stated: undefined };
+      } else if (slots.volume?.quantity?.unit.dimension.key === "volume") {
+        ask = { volume: inBase(slots.volume.quantity), stated: slots.volume };
+      } else {
+        bench.unknown = true;
+        return;
+      }
+      if (ask.volume.isPositive()) bench.waste(bag, syringe, ask, slots.volume ?? slots.figure ?? slots.bag);
+      run.result = bag;
+      bench.demands.withdrawnFrom.set(vesselKey(bag), ask.volume);
+    }
+  },
+  sentence: (slots, run) =>
+    `Withdraw ${showVolume(run) || slots.volume?.written} from ${slots.each ? "each of " : ""}${slots.bag.name} with ${slots.syringe.name} and discard it.`,
+  cautions: [{ text: "Withdraw before the additive goes in, never after.", rows: ["additive-volume-method"] }],
+});
