@@ -1,0 +1,89 @@
+/**
+ * A check is one file with always the same parts in the same order: what it is called, how grave it is, why it matters and who
+ * says so, the smallest text that shows it; then `find` (facts with places, no words), `say` (words only) and `fixes` (edits only).
+ */
+import type { Family, Fix, Severity } from "../../shared/finding.ts";
+import type { Place } from "../model/declaration.ts";
+import type { Spot } from "../model/slots.ts";
+import type { ChunkContext, LibraryContext, RecipeContext } from "./context.ts";
+
+/** What `find` gives: at least a place in the chunk at hand. */
+export interface Found {
+  at: Spot;
+}
+
+export interface Said {
+  text: string;
+  related?: readonly { at: Spot | Place; text: string }[];
+}
+
+/** Edits in the chunk at hand, or at a named place elsewhere. */
+export interface Edit {
+  at: Spot | Place;
+  text: string;
+}
+
+export interface Repair {
+  title: string;
+  edits: readonly Edit[];
+  /** The obvious, harmless repair. */
+  preferred?: true;
+}
+
+interface CheckParts {
+  /** kebab-case, says the fault, equals the file's name, never reused. */
+  name: string;
+  family: Family;
+  severity: Severity;
+  title: string;
+  /** One sentence. */
+  why: string;
+  /** `common practice`, or a published source, or a row of the published tables (`technique-rules amp-filter-draw`). */
+  source: string;
+  /** Rows of the published practice and notation tables that this check answers, as `table row`. */
+  rows?: readonly string[];
+  /** Smallest library text that shows it: gives exactly this finding. See example.ts. */
+  bad: string;
+  /** The same, right: gives none. */
+  good: string;
+  /** ISO date for the two texts; 2026-11-25 when absent. */
+  asOf?: string;
+}
+
+export interface RecipeCheck<F extends Found = Found> extends CheckParts {
+  on: "recipe";
+  find(context: RecipeContext): Iterable<F>;
+  say(found: F, context: RecipeContext): Said;
+  fixes?(found: F, context: RecipeContext): readonly Repair[];
+}
+
+/** Looks at one chunk (any declaration) on its own, without running anything. */
+export interface ChunkCheck<F extends Found = Found> extends CheckParts {
+  on: "chunk";
+  find(context: ChunkContext): Iterable<F>;
+  say(found: F, context: ChunkContext): Said;
+  fixes?(found: F, context: ChunkContext): readonly Repair[];
+}
+
+/** Looks at a declaration with the library around it (names, lots, sources). */
+export interface LibraryCheck<F extends Found = Found> extends CheckParts {
+  on: "library";
+  find(context: LibraryContext): Iterable<F>;
+  say(found: F, context: LibraryContext): Said;
+  fixes?(found: F, context: LibraryContext): readonly Repair[];
+}
+
+// biome-ignore lint/suspicious/noExplicitAny: the registry holds checks over facts of every shape
+export type AnyCheck = RecipeCheck<any> | ChunkCheck<any> | LibraryCheck<any>;
+
+export function recipeCheck<F extends Found>(check: Omit<RecipeCheck<F>, "on">): RecipeCheck<F> {
+  return { ...check, on: "recipe" };
+}
+
+export function chunkCheck<F extends Found>(check: Omit<ChunkCheck<F>, "on">): ChunkCheck<F> {
+  return { ...check, on: "chunk" };
+}
+
+export function libraryCheck<F extends Found>(check: Omit<LibraryCheck<F>, "on">): LibraryCheck<F> {
+  return { ...check, on: "library" };
+}

@@ -1,0 +1,73 @@
+/** How figures and things are named in messages. */
+
+import { kindUnits } from "../bench/amounts.ts";
+import type { AmountKind } from "../bench/liquid.ts";
+import type { StepRun } from "../bench/step-run.ts";
+import type { Spot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
+
+const millilitre = findUnit("mL").unit!;
+
+/** `8 mL`; at most four significant digits where it does not end. */
+export function ml(volume: Exact): string {
+  return showQuantity({ value: volume, unit: millilitre });
+}
+
+/** An amount in the unit its liquid is kept in, in a handy size: `4 g`, `500 mcg`. */
+export function amount(value: Exact, kind: AmountKind): string {
+  return showQuantity(handy({ value, unit: kindUnits[kind] }));
+}
+
+/** A concentration: `37.04 mg/mL`. */
+export function strength(value: Exact, volume: Exact, kind: AmountKind): string {
+  if (!volume.isPositive()) return "no volume";
+  const names: Readonly<Record<AmountKind, string>> = {
+    mass: "mg/mL",
+    moles: "mmol/mL",
+    equivalents: "mEq/mL",
+    activity: "units/mL",
+    volume: "mL/mL",
+  };
+  const unit = findUnit(names[kind]).unit!;
+  return showQuantity({ value: value.over(volume).over(unit.factor), unit });
+}
+
+/** Mass in g, mg, mcg or ng so that the figure stands between 1 and 1,000 where it can. */
+export function handy(quantity: Quantity): Quantity {
+  if (quantity.unit.spelling !== "g" || quantity.value.isZero()) return quantity;
+  const ladder = ["g", "mg", "mcg", "ng"];
+  for (const name of ladder) {
+    const unit = findUnit(name).unit!;
+    const value = quantity.value.over(unit.factor);
+    if (value.abs().isAtLeast(Exact.one) || name === "ng") return { value, unit };
+  }
+  return quantity;
+}
+
+/** `0.05` → `5 %`. */
+export function percent(share: Exact): string {
+  return `${share.times(Exact.of(100)).roundedToDigits(3).toText()} %`;
+}
+
+/** `step 5`. */
+export function stepName(run: Pick<StepRun, "number">): string {
+  return `step ${run.number}`;
+}
+
+/** The whole line of a step. */
+export function stepSpot(run: StepRun): Spot {
+  return { start: run.step.start, end: run.step.end };
+}
+
+/** `a`, `a or b`, `a, b or c`. */
+export function oneOf(words: readonly string[]): string {
+  if (words.length < 2) return words.join("");
+  return `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
+}
+
+/** ` Did you mean \`x\`?`, or nothing. */
+export function didYouMean(near: readonly string[]): string {
+  return near.length === 0 ? "" : ` Did you mean ${oneOf(near.map((n) => `\`${n}\``))}?`;
+}

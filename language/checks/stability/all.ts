@@ -1,0 +1,4 @@
+/** Checks of stability. */
+import type { AnyCheck } from "../check.ts";
+
+export const stabilityChecks: readonly AnyCheck[] = [];

@@ -1,0 +1,22 @@
+import { chunkCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { near, problemsNamed, word } from "../problems.ts";
+import { didYouMean } from "../showing.ts";
+
+export const unknownFact = chunkCheck({
+  name: "unknown-fact",
+  family: "structure",
+  severity: "error",
+  title: "A line that begins with a word its block does not know",
+  why: "A misspelled word would leave its fact out without a sound.",
+  source: "common practice",
+  bad: example(["    infuse-over     4 h", "    infuse-ovr      4 h"]),
+  good: example(),
+  find: ({ reading }) => problemsNamed(reading, "unknown-fact"),
+  say: ({ problem }) => ({
+    text: `\`${word(problem, "word")}\` is no word of ${word(problem, "inside")}; the line is not used.${didYouMean(near(problem))}`,
+  }),
+  fixes: ({ problem }) =>
+    near(problem).map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
+});

@@ -1,0 +1,18 @@
+import { example } from "../example.ts";
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { thingName } from "../../bench/things.ts";
+
+export const addedToPremixed = recipeCheck({
+  name: "added-to-premixed",
+  family: "technique",
+  severity: "error",
+  title: "A drug added to a ready-to-use container",
+  why: "Stability of the mixture is unknown.",
+  source: "published technique rules: no additive to premixed containers",
+  rows: ["technique-rules premix-no-additive"],
+  bad: example(["  capacity   150 mL","  capacity   150 mL\n  premixed   yes"]),
+  good: example(),
+  find: ({ run }) => happened(run, "added-to-premixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ vessel }) => ({ text: `${thingName(vessel)} is ready to use; nothing is added to it. Take a plain bag.` }),
+});

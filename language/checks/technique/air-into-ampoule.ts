@@ -1,0 +1,18 @@
+import { example } from "../example.ts";
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { thingName } from "../../bench/things.ts";
+
+export const airIntoAmpoule = recipeCheck({
+  name: "air-into-ampoule",
+  family: "technique",
+  severity: "error",
+  title: "Air pushed into an open ampoule",
+  why: "An open ampoule needs no air; it spills.",
+  source: "common practice",
+  rows: ["technique-rules amp-bevel-not-deep"],
+  bad: example(["    draw 4 g from mag into syringe  = 8 mL","    draw 4 g from mag into syringe at equal pressure  = 8 mL"]),
+  good: example(),
+  find: ({ run }) => happened(run, "air-into-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel }) => ({ text: `Step ${step.number} gives ${thingName(vessel)} air, but an ampoule is open. Leave out the words on pressure.` }),
+});

@@ -1,0 +1,55 @@
+/** Checks of technique: what the hands do, in which order. */
+import type { AnyCheck } from "../check.ts";
+import { addedBeforeMixed } from "./added-before-mixed.ts";
+import { addedToPremixed } from "./added-to-premixed.ts";
+import { addedWhileRunning } from "./added-while-running.ts";
+import { airIntoAmpoule } from "./air-into-ampoule.ts";
+import { alreadyAttached } from "./already-attached.ts";
+import { ampouleNotDisinfected } from "./ampoule-not-disinfected.ts";
+import { ampouleNotOpened } from "./ampoule-not-opened.ts";
+import { bagsInSeries } from "./bags-in-series.ts";
+import { discardedBeforeCheck } from "./discarded-before-check.ts";
+import { entryNotDisinfected } from "./entry-not-disinfected.ts";
+import { filterShared } from "./filter-shared.ts";
+import { filterUsedBothWays } from "./filter-used-both-ways.ts";
+import { glassNotFiltered } from "./glass-not-filtered.ts";
+import { highAlertAddedUnchecked } from "./high-alert-added-unchecked.ts";
+import { labelledBeforeFilled } from "./labelled-before-filled.ts";
+import { leftUnmixed } from "./left-unmixed.ts";
+import { needleWiped } from "./needle-wiped.ts";
+import { noNeedleAttached } from "./no-needle-attached.ts";
+import { notAttached } from "./not-attached.ts";
+import { openedNotAmpoule } from "./opened-not-ampoule.ts";
+import { openedTwice } from "./opened-twice.ts";
+import { returnedToStock } from "./returned-to-stock.ts";
+import { touchedAfterSeal } from "./touched-after-seal.ts";
+import { usedAfterDiscard } from "./used-after-discard.ts";
+import { wrongKindOfThing } from "./wrong-kind-of-thing.ts";
+
+export const techniqueChecks: readonly AnyCheck[] = [
+  addedBeforeMixed,
+  addedToPremixed,
+  addedWhileRunning,
+  airIntoAmpoule,
+  alreadyAttached,
+  ampouleNotDisinfected,
+  ampouleNotOpened,
+  bagsInSeries,
+  discardedBeforeCheck,
+  entryNotDisinfected,
+  filterShared,
+  filterUsedBothWays,
+  glassNotFiltered,
+  highAlertAddedUnchecked,
+  labelledBeforeFilled,
+  leftUnmixed,
+  needleWiped,
+  noNeedleAttached,
+  notAttached,
+  openedNotAmpoule,
+  openedTwice,
+  returnedToStock,
+  touchedAfterSeal,
+  usedAfterDiscard,
+  wrongKindOfThing,
+];

@@ -1,0 +1,20 @@
+import { example } from "../example.ts";
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { stepBefore } from "../edits.ts";
+import { thingName } from "../../bench/things.ts";
+
+export const entryNotDisinfected = recipeCheck({
+  name: "entry-not-disinfected",
+  family: "technique",
+  severity: "error",
+  title: "A stopper or port entered without wiping it",
+  why: "The needle carries in what is on the stopper or port.",
+  source: "Proper techniques for using injectable medications; wiping the port: published technique rules",
+  rows: ["technique-rules vial-disinfect-dry", "technique-rules port-disinfect-dry"],
+  bad: example(["    disinfect bag\n", ""]),
+  good: example(),
+  find: ({ run }) => happened(run, "entry-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel }) => ({ text: `Step ${step.number} enters ${thingName(vessel)}, whose ${vessel.kind === "vial" || vessel.kind === "powder-vial" ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.` }),
+  fixes: ({ step, vessel }, { chunk }) => [{ title: `Disinfect ${vessel.name} before`, edits: [stepBefore(chunk.text, step.step, `disinfect ${vessel.name}`)] }],
+});

@@ -1,0 +1,18 @@
+import { example } from "../example.ts";
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { thingName } from "../../bench/things.ts";
+
+export const returnedToStock = recipeCheck({
+  name: "returned-to-stock",
+  family: "technique",
+  severity: "error",
+  title: "Drawn drug pushed back into its stock container",
+  why: "The stock is no longer what its label says.",
+  source: "published technique rules: no return to stock",
+  rows: ["technique-rules no-return-to-stock"],
+  bad: example(["    expel air from syringe\n","    inject 1 mL from syringe into mag\n    draw 1 mL from mag into syringe dead-space included\n    expel air from syringe\n"],["    attach filter to syringe\n","    attach needle to syringe\n"],["    replace filter on syringe with needle","    replace needle on syringe with filter"]),
+  good: example(),
+  find: ({ run }) => happened(run, "returned-to-stock").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel, syringe }) => ({ text: `Step ${step.number} pushes what was drawn into ${thingName(syringe)} back into ${thingName(vessel)}. Discard it instead.` }),
+});

@@ -1,0 +1,40 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const drawBeyondSyringe = recipeCheck({
+  name: "draw-beyond-syringe",
+  family: "volumes",
+  severity: "error",
+  title: "More liquid than the syringe can hold",
+  why: "The plunger comes out, or the volume is guessed.",
+  source: "common practice",
+  bad: example(["    syringe      syringe-10mL", "    syringe      syringe-5mL"]),
+  good: example(),
+  *find({ run }) {
+    for (const { spot, data } of happened(run, "draw-beyond-syringe")) yield { at: spot, ...data };
+  },
+  say: ({ syringe, asked, already, capacity }) => {
+    const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
+    return {
+      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. Use a larger syringe or draw in two steps.`,
+    };
+  },
+  fixes({ syringe, asked, already }, { lookup, policy }) {
+    const total = asked.plus(already);
+    const fitting = lookup
+      .names("device")
+      .flatMap((name) => lookup.find("device", name) ?? [])
+      .filter((d) => d.facts.one("kind")?.slots.kind.choice === "syringe")
+      .map((d) => ({ name: d.name.name, holds: d.facts.one("capacity")?.slots.capacity.quantity }))
+      .flatMap((d) => (d.holds ? [{ name: d.name, holds: inBase(d.holds) }] : []))
+      .filter((d) => total.isAtMost(d.holds.times(policy.largestShare)))
+      .sort((a, b) => a.holds.compare(b.holds));
+    const best = fitting[0];
+    return best ? [{ title: `Use ${best.name}`, edits: [replaceText(syringe.material.item, best.name)] }] : [];
+  },
+});
