@@ -6,13 +6,13 @@
  */
 import type { Finding, Fix, RelatedPlace, Silenced, Span } from "../shared/finding.ts";
 import { type ChunkFinding, evaluateChunk } from "./checks/evaluate.ts";
-import { parseDate, parseExpiry, isDateFault, type CalendarDate } from "./model/dates.ts";
+import { builtInDevices } from "./model/built-in-devices.ts";
+import { type CalendarDate, isDateFault, parseDate, parseExpiry } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place } from "./model/declaration.ts";
 import { readInventory } from "./model/inventory.ts";
 import type { DeclarationOf, Lookup, LotOnShelf } from "./model/lookup.ts";
 import { type Policy, policyOf } from "./model/policy.ts";
 import { readChunk } from "./model/read-chunk.ts";
-import { builtInDevices } from "./model/built-in-devices.ts";
 import { splitChunks } from "./syntax/chunks.ts";
 
 export interface LibraryOptions {
@@ -130,7 +130,10 @@ export class Library {
     const index = this.indexed();
     return entry.chunks
       .flatMap((chunk) => this.chunkFindings(chunk, index).map((f) => toFinding(f, chunk, entry.text)))
-      .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));
+      .sort(
+        (a, b) =>
+          a.span.start - b.span.start || a.span.end - b.span.end || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0),
+      );
   }
 
   /** Forgets what can be computed again: for runs over many files in which each is asked once. */
@@ -368,5 +371,9 @@ function toFinding(found: ChunkFinding, chunk: FileChunk, text: string): Finding
 function anchorOf(text: string, at: Span): string {
   const start = text.lastIndexOf("\n", at.start - 1) + 1;
   const end = text.indexOf("\n", at.start);
-  return text.slice(start, end < 0 ? text.length : end).trim().replace(/\s+/g, " ").slice(0, 200);
+  return text
+    .slice(start, end < 0 ? text.length : end)
+    .trim()
+    .replace(/\s+/g, " ")
+    .slice(0, 200);
 }

@@ -2,11 +2,12 @@
  * Amounts of a drug in the one unit its liquid is kept in. A drug with a formula or a mass strength is kept as mass, of the
  * form it is counted as (base, or the salt where none is declared); activity stays activity.
  */
-import { Exact } from "../quantities/exact.ts";
-import { type Quantity, type Refusal, inBase } from "../quantities/quantity.ts";
-import { convert, type Substance } from "../quantities/substance.ts";
-import { type Unit, findUnit } from "../quantities/unit.ts";
+
 import type { Drug } from "../model/declaration.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity, type Refusal } from "../quantities/quantity.ts";
+import { convert, type Substance } from "../quantities/substance.ts";
+import { findUnit, type Unit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
 
 function unit(text: string): Unit {
@@ -69,12 +70,7 @@ export function amountOf(
 }
 
 /** A strength (amount in a volume) as amount in base unit of `kind` per mL. */
-export function strengthOf(
-  strength: Quantity,
-  kind: AmountKind,
-  substance: Substance,
-  as?: string,
-): Exact | Refusal {
+export function strengthOf(strength: Quantity, kind: AmountKind, substance: Substance, as?: string): Exact | Refusal {
   const numerator = kindOf(strength);
   if (numerator === undefined) {
     return { refused: true, rule: "different-dimension", reason: `${strength.unit.spelling} is not a strength` };

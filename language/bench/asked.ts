@@ -1,9 +1,11 @@
 /** Turns what a step asks for (`8 mL`, `4 g`, `dose`, `all`) into a volume of the liquid at hand. */
-import { Exact } from "../quantities/exact.ts";
-import { type Quantity, inBase } from "../quantities/quantity.ts";
+
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { amountOf, isRefusal } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
+import { orderInputs } from "./order.ts";
 import type { Vessel } from "./things.ts";
 
 export interface AskSlots {
@@ -23,7 +25,8 @@ export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel
   if (!stated?.quantity) return fail(bench);
   if (stated.quantity.unit.dimension.key === "volume") {
     const volume = inBase(stated.quantity);
-    if (!volume.isPositive()) bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
+    if (!volume.isPositive())
+      bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
     return volume.isPositive() ? { volume, stated } : fail(bench);
   }
   const volume = volumeOfAmount(bench, from, stated.quantity, slots.as?.name, slots.ion?.name, stated);
@@ -38,7 +41,12 @@ export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel
 function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
   let total = Exact.zero;
   for (const vessel of from) {
-    if (vessel.stock && vessel.liquid.stocks.length <= 1 && bench.setup.drugs.size > 0 && vessel.liquid.drugs.length > 0) {
+    if (
+      vessel.stock &&
+      vessel.liquid.stocks.length <= 1 &&
+      bench.setup.drugs.size > 0 &&
+      vessel.liquid.drugs.length > 0
+    ) {
       bench.note("whole-content-drawn", spot, { vessel });
     }
     total = total.plus(bench.available(vessel));
@@ -50,7 +58,10 @@ function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undef
   const drugs = from[0]!.liquid.drugs.length > 0 ? from[0]!.liquid.drugs : [from[0]!.powder?.drug ?? ""];
   const dose = bench.options.doses.find((d) => drugs.includes(d.drug));
   if (!dose?.given) {
-    bench.note("figure-not-known", spot, { figure: "dose", why: dose?.missing ?? "the order gives no dose of this drug" });
+    // A missing weight or surface is told where the order is judged.
+    const told = (orderInputs as readonly string[]).includes(dose?.missing ?? "");
+    const why = dose?.missing ?? "the order gives no dose of this drug";
+    if (!told) bench.note("figure-not-known", spot, { figure: "dose", why });
     bench.unknown = true;
     return undefined;
   }
@@ -97,7 +108,13 @@ function drugAskedFor(bench: Bench, vessel: Vessel, ion: string | undefined): st
   return undefined;
 }
 
-function volumeHolding(bench: Bench, from: readonly Vessel[], drug: string, wanted: Exact, spot: Spot): Exact | undefined {
+function volumeHolding(
+  bench: Bench,
+  from: readonly Vessel[],
+  drug: string,
+  wanted: Exact,
+  spot: Spot,
+): Exact | undefined {
   let rest = wanted;
   let volume = Exact.zero;
   for (const vessel of from) {

@@ -4,23 +4,16 @@
  * nearest possible thing, and goes on, so that one slip does not hide the next. Where a figure cannot be known, `unknown` is
  * set, and nothing that rests on it is judged.
  */
-import { Exact } from "../quantities/exact.ts";
+
 import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
-import { type Liquid, noLiquid, pour, takePart } from "./liquid.ts";
+import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
-import type { OrderPoint, OrderedDose } from "./order.ts";
+import { type Liquid, noLiquid, pour, takePart } from "./liquid.ts";
+import type { OrderedDose, OrderPoint } from "./order.ts";
 import type { Group, Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
-import {
-  type Part,
-  type Thing,
-  type Vessel,
-  hasEntry,
-  isFilter,
-  isNeedle,
-  isSealedVial,
-} from "./things.ts";
+import { hasEntry, isFilter, isNeedle, isSealedVial, type Part, type Thing, type Vessel } from "./things.ts";
 
 export type Pressure = "equal pressure" | "negative pressure" | undefined;
 
@@ -106,7 +99,10 @@ export class Bench {
   /** One vessel; a set of several needs `each of`, and taking the first silently would be a guess. */
   vessel(name: NameSlot, needed = "a container"): Vessel | undefined {
     const found = this.vessels([name], needed);
-    if (found.length > 1) this.note("not-each-of", name, { name: name.name, count: found.length });
+    if (found.length > 1) {
+      this.note("not-each-of", name, { name: name.name, count: found.length });
+      this.unknown = true;
+    }
     return found[0];
   }
 
@@ -164,7 +160,11 @@ export class Bench {
     if (hasEntry(vessel) && isNeedle(tip)) {
       tip.punctures++;
       if (tip.punctures === this.policy.needlePunctures + 1) {
-        this.note("needle-too-many-punctures", spot, { needle: tip, punctures: tip.punctures, most: this.policy.needlePunctures });
+        this.note("needle-too-many-punctures", spot, {
+          needle: tip,
+          punctures: tip.punctures,
+          most: this.policy.needlePunctures,
+        });
       }
     }
     if (tip.kind === "spike" || tip.kind === "vented-spike") {
@@ -178,7 +178,13 @@ export class Bench {
   }
 
   /** Liquid passes what is on the syringe, one way or the other. */
-  private passParts(syringe: Vessel, liquid: Liquid, way: "drawn" | "pushed", from: Vessel | undefined, spot: Spot): Liquid {
+  private passParts(
+    syringe: Vessel,
+    liquid: Liquid,
+    way: "drawn" | "pushed",
+    from: Vessel | undefined,
+    spot: Spot,
+  ): Liquid {
     let passed = liquid;
     for (const part of syringe.attached) {
       if (!isFilter(part)) continue;
@@ -242,7 +248,14 @@ export class Bench {
       : vessel.liquid.volume;
   }
 
-  private drawFrom(vessel: Vessel, syringe: Vessel, volume: Exact, spot: Spot, pressure: Pressure, onTop: boolean): void {
+  private drawFrom(
+    vessel: Vessel,
+    syringe: Vessel,
+    volume: Exact,
+    spot: Spot,
+    pressure: Pressure,
+    onTop: boolean,
+  ): void {
     this.enter(vessel, syringe, spot);
     this.watchSource(vessel, syringe, spot, onTop);
     const { taken, left } = takePart(vessel.liquid, volume);
@@ -264,7 +277,15 @@ export class Bench {
         capacity: syringe.capacity,
       });
     }
-    this.current.movements.push({ how: "draw", from: vessel, to: syringe, asked: volume, moved: volume, liquid: passed, spot });
+    this.current.movements.push({
+      how: "draw",
+      from: vessel,
+      to: syringe,
+      asked: volume,
+      moved: volume,
+      liquid: passed,
+      spot,
+    });
   }
 
   private watchSource(vessel: Vessel, syringe: Vessel, spot: Spot, onTop: boolean): void {
@@ -279,7 +300,8 @@ export class Bench {
 
   private holdsDrug(stockName: string): boolean {
     for (const group of this.setup.groups.values()) {
-      if (group.item?.kind === "stock" && group.item.name.name === stockName) return group.item.facts.one("drug") !== undefined;
+      if (group.item?.kind === "stock" && group.item.name.name === stockName)
+        return group.item.facts.one("drug") !== undefined;
     }
     return false;
   }
@@ -304,7 +326,9 @@ export class Bench {
   }
 
   isHazardous(liquid: Liquid): boolean {
-    return liquid.drugs.some((drug) => this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous");
+    return liquid.drugs.some(
+      (drug) => this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous",
+    );
   }
 
   /** The mark at which the plunger stops, half up, less what was in the syringe before. */
@@ -313,10 +337,12 @@ export class Bench {
     const place = ask.stated ?? spot;
     if (capacity && ask.volume.isPositive()) {
       const smallest = capacity.times(this.policy.smallestShare);
-      if (ask.volume.isBelow(smallest)) this.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
+      if (ask.volume.isBelow(smallest))
+        this.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
       const most = capacity.times(this.policy.largestShare);
       const total = before.plus(ask.volume);
-      if (total.isAbove(most) && total.isAtMost(capacity)) this.note("syringe-too-full", place, { syringe, total, most });
+      if (total.isAbove(most) && total.isAtMost(capacity))
+        this.note("syringe-too-full", place, { syringe, total, most });
     }
     if (!graduation?.isPositive()) return ask.volume;
     const total = before.plus(ask.volume).toNearest(graduation);
@@ -364,7 +390,8 @@ export class Bench {
   push(syringe: Vessel, target: Vessel, volume: Exact, spot: Spot, pressure: Pressure): Exact {
     const held = syringe.liquid.volume;
     if (!held.isPositive()) {
-      this.note("nothing-to-push", spot, { syringe });
+      // Where a draw before could not be computed, an empty syringe is no news.
+      if (!this.unknown) this.note("nothing-to-push", spot, { syringe });
       return Exact.zero;
     }
     if (volume.isAbove(held)) this.note("push-beyond-content", spot, { syringe, asked: volume, held });
@@ -401,14 +428,21 @@ export class Bench {
     if (target.sealed) this.note("touched-after-seal", spot, { vessel: target, since: target.sealed });
     if (target.labelled && this.isFinal(target)) this.note("labelled-before-filled", spot, { vessel: target });
     if (target.running) this.note("added-while-running", spot, { vessel: target, since: target.running });
-    if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes") this.note("added-to-premixed", spot, { vessel: target });
+    if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
+      this.note("added-to-premixed", spot, { vessel: target });
     if (target.unmixed) this.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
     if (liquid.glass && this.isFinal(target)) {
       this.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });
     }
-    const present = { drugs: target.liquid.drugs, fluids: [...target.liquid.fluids.keys()], volume: target.liquid.volume };
+    const present = {
+      drugs: target.liquid.drugs,
+      fluids: [...target.liquid.fluids.keys()],
+      volume: target.liquid.volume,
+    };
     this.note("addition", spot, { vessel: target, drugs: liquid.drugs, fluids: [...liquid.fluids.keys()], present });
-    const mixes = target.liquid.volume.isPositive() && target.kind !== "syringe";
+    const [one, ...others] = liquid.stocks;
+    const same = others.length === 0 && target.liquid.stocks.length === 1 && one === target.liquid.stocks[0];
+    const mixes = target.liquid.volume.isPositive() && target.kind !== "syringe" && !same;
     target.liquid = pour(target.liquid, this.isFinal(target) ? { ...liquid, glass: false } : liquid);
     if (mixes) target.unmixed = this.current;
     target.mixed = undefined;

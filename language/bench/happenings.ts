@@ -3,9 +3,10 @@
  * that names it. The bench notes them where they happen, in the shared actions (draw, push, enter …), so that every verb is
  * watched alike.
  */
+
+import type { MeasureSlot, Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Refusal } from "../quantities/quantity.ts";
-import type { MeasureSlot, Spot } from "../model/slots.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
 
@@ -15,14 +16,25 @@ export interface HappeningData {
   "draw-beyond-syringe": { syringe: Vessel; asked: Exact; already: Exact; capacity: Exact };
   "too-small-to-measure": { syringe: Vessel; asked: Exact; smallest: Exact };
   "syringe-too-full": { syringe: Vessel; total: Exact; most: Exact };
-  "not-on-graduation": { syringe: Vessel; asked: Exact; reading: Exact; interval: Exact; stated: boolean; measure: MeasureSlot | undefined };
+  "not-on-graduation": {
+    syringe: Vessel;
+    asked: Exact;
+    reading: Exact;
+    interval: Exact;
+    stated: boolean;
+    measure: MeasureSlot | undefined;
+  };
   "container-overfilled": { vessel: Vessel; volume: Exact; capacity: Exact };
   "too-few-containers": { name: string; stated: number; needed: number };
   "nothing-to-push": { syringe: Vessel };
   "push-beyond-content": { syringe: Vessel; asked: Exact; held: Exact };
   "small-dose-dead-space-not-said": { syringe: Vessel; volume: Exact };
   "whole-content-drawn": { vessel: Vessel };
-  "amount-not-computable": { why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container"; vessel: Vessel | undefined; drug: string };
+  "amount-not-computable": {
+    why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container";
+    vessel: Vessel | undefined;
+    drug: string;
+  };
   "figure-not-known": { figure: string; why: string };
   "volume-below-zero": { vessel: Vessel };
   // technique
@@ -48,7 +60,7 @@ export interface HappeningData {
   "drawn-before-mixed": { vessel: Vessel; since: StepRun };
   "added-before-mixed": { vessel: Vessel; since: StepRun };
   "left-unmixed": { vessel: Vessel; since: StepRun; next: "label" | "seal" | "inspect" | "end" };
-  "shaken": { vessel: Vessel; drug: string };
+  shaken: { vessel: Vessel; drug: string };
   "swirled-nothing": { vessel: Vessel };
   "added-while-running": { vessel: Vessel; since: StepRun };
   "added-to-premixed": { vessel: Vessel };
@@ -72,10 +84,14 @@ export interface HappeningData {
   "displacement-negative": { vessel: Vessel; implied: Exact };
   "gives-and-displacement-differ": { vessel: Vessel; fromGives: Exact; fromDisplacement: Exact };
   // meetings, for compatibility and the order of mixing: one for every addition
-  "addition": { vessel: Vessel; drugs: readonly string[]; fluids: readonly string[]; present: { drugs: readonly string[]; fluids: readonly string[]; volume: Exact } };
+  addition: {
+    vessel: Vessel;
+    drugs: readonly string[];
+    fluids: readonly string[];
+    present: { drugs: readonly string[]; fluids: readonly string[]; volume: Exact };
+  };
   // structure
   "unknown-thing": { name: string };
-  "step-never-matters": { reason: string };
 }
 
 export type HappeningKind = keyof HappeningData;

@@ -36,7 +36,8 @@ export const noLiquid: Liquid = {
 
 /** The part of `liquid` with the volume `volume`, and the rest. `volume` is at most the whole and above zero. */
 export function takePart(liquid: Liquid, volume: Exact): { taken: Liquid; left: Liquid } {
-  if (volume.equals(liquid.volume)) return { taken: liquid, left: { ...noLiquid, drugs: liquid.drugs, stocks: liquid.stocks } };
+  if (volume.equals(liquid.volume))
+    return { taken: liquid, left: { ...noLiquid, drugs: liquid.drugs, stocks: liquid.stocks } };
   const share = (amount: Exact) => amount.times(volume).over(liquid.volume);
   const taken = new Map<string, Exact>();
   const left = new Map<string, Exact>();

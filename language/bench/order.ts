@@ -2,13 +2,14 @@
  * The order at one point of its range: the dose of each drug after calculating, rounding and capping, in that order and never
  * another. Each figure keeps the lines by which a person would work it out.
  */
-import { Exact } from "../quantities/exact.ts";
-import { type Quantity, compareQuantities, inBase, showQuantity } from "../quantities/quantity.ts";
-import type { Unit } from "../quantities/unit.ts";
-import { findUnit } from "../quantities/unit.ts";
+
 import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { compareQuantities, inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import type { Unit } from "../quantities/unit.ts";
+import { findUnit } from "../quantities/unit.ts";
 
 /** A value for each input of the order, by its word: `weight` → 60 kg. */
 export type OrderPoint = ReadonlyMap<string, Quantity>;
@@ -40,7 +41,9 @@ export function inputRanges(recipe: Recipe): InputRange[] {
   const order = recipe.order;
   if (!order) return [];
   return orderInputs.flatMap((input) =>
-    order.all(input).map((f) => ({ input, range: f.slots.range, step: f.slots.step?.quantity, start: f.start, end: f.end })),
+    order
+      .all(input)
+      .map((f) => ({ input, range: f.slots.range, step: f.slots.step?.quantity, start: f.start, end: f.end })),
   );
 }
 
@@ -79,7 +82,7 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Lookup):
 
 interface DoseSlots {
   ion?: NameSlot;
-  as?: NameSlot;
+  salt?: NameSlot;
   container?: NameSlot;
   time?: MeasureSlot;
 }
@@ -91,7 +94,7 @@ function doseFrom(drug: string, measure: MeasureSlot, slots: DoseSlots, spot: Sp
     given: undefined,
     calculated: undefined,
     ion: slots.ion?.name,
-    as: slots.as?.name,
+    as: slots.salt?.name,
     per,
     measure,
     working: [],
@@ -104,7 +107,10 @@ function doseFrom(drug: string, measure: MeasureSlot, slots: DoseSlots, spot: Sp
 }
 
 /** `25 mg/kg` at 60 kg is 1500 mg; the same for body surface and lumen volume. */
-function multiplied(dose: Quantity, point: OrderPoint): Pick<OrderedDose, "given" | "calculated" | "working" | "missing"> {
+function multiplied(
+  dose: Quantity,
+  point: OrderPoint,
+): Pick<OrderedDose, "given" | "calculated" | "working" | "missing"> {
   const [numerator, ...below] = dose.unit.spelling.split("/");
   const perInputs: Readonly<Record<string, OrderInput>> = { kg: "weight", m2: "body-surface" };
   let value = dose.value;
@@ -146,7 +152,11 @@ function settle(dose: OrderedDose, recipe: Recipe, lookup: Lookup, bands: NameSl
     const step = inBase(round.step.quantity);
     const exact = inBase(given);
     const rounded =
-      round.way.choice === "to nearest" ? exact.toNearest(step) : round.way.choice === "upward to" ? exact.upTo(step) : exact.downTo(step);
+      round.way.choice === "to nearest"
+        ? exact.toNearest(step)
+        : round.way.choice === "upward to"
+          ? exact.upTo(step)
+          : exact.downTo(step);
     const after = inUnit(rounded, given);
     working.push(`rounded ${round.way.choice} ${round.step.written}: ${showQuantity(after)}`);
     given = after;

@@ -1,11 +1,11 @@
 /** Matches each step to its verb, once for a recipe: the plan is then run as often as needed (for each count, order point, overfill). */
 import type { Recipe, Step } from "../model/declaration.ts";
-import { capitals, showForm, type Problem } from "../model/facts.ts";
+import { capitals, type Problem, showForm } from "../model/facts.ts";
 import { form } from "../model/form.ts";
 import { isMisfit, looseWord, matchForm } from "../model/form-match.ts";
 import { nearNames } from "../model/near.ts";
-import type { Token } from "../syntax/tree.ts";
 import type { MeasureSlot, RangeSlot } from "../model/slots.ts";
+import type { Token } from "../syntax/tree.ts";
 import type { Claim } from "./step-run.ts";
 import type { Verb } from "./verb.ts";
 import { verbsByWord } from "./verbs/index.ts";
@@ -68,7 +68,8 @@ function planStep(step: Step, problems: Problem[]): PlannedStep | undefined {
   for (const verb of verbs) {
     const match = matchForm(verb.form, own, 1);
     if (!isMisfit(match)) {
-      for (const token of match.loose) problems.push(capitals(token, looseWord(token) ?? token.text));
+      for (const token of match.loose)
+        if (token.kind === "word") problems.push(capitals(token, looseWord(token) ?? token.text));
       return { step, verb, slots: match.slots, claims };
     }
     if (!best || match.at > best.at) best = { ...match, verb };

@@ -3,15 +3,16 @@
  * Counts that the author leaves open and volumes that a step takes from later ones (`added-volume`) are found by running again
  * with what the run before found out, until nothing changes.
  */
-import { Exact } from "../quantities/exact.ts";
+
 import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import { Exact } from "../quantities/exact.ts";
 import { Bench, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
-import { type OrderPoint, type OrderedDose, holds, orderedDoses } from "./order.ts";
+import { holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
-import { type Group, type Overfill, type Setup, layOut, vesselsOf } from "./setup.ts";
+import { type Group, layOut, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -53,7 +54,15 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
   for (let round = 0; round < mostRounds; round++) {
     const materials = recipe.materials.filter((m) => !m.when || holds(m.when, options.point, doses) !== false);
     const setup = layOut(materials, lookup, foresight.counts, options.overfill);
-    bench = new Bench({ setup, policy, doses, point: options.point, foresight, finals: finalNames, makes: makesCount(recipe) });
+    bench = new Bench({
+      setup,
+      policy,
+      doses,
+      point: options.point,
+      foresight,
+      finals: finalNames,
+      makes: makesCount(recipe),
+    });
     carryOut(bench, plan);
     const next = learned(foresight, bench);
     if (!next) break;
@@ -84,7 +93,11 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
   const names = new Set(recipe.preparations.map((p) => p.name.name));
   const order = recipe.order;
   if (!order) return names;
-  const per = [order.one("dose")?.slots.container, ...order.all("additive").map((f) => f.slots.container), order.one("makes")?.slots.what];
+  const per = [
+    order.one("dose")?.slots.container,
+    ...order.all("additive").map((f) => f.slots.container),
+    order.one("makes")?.slots.what,
+  ];
   for (const name of per) if (name) names.add(name.name);
   return names;
 }

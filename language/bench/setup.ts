@@ -1,13 +1,14 @@
 /** Lays out the bench: every material of a recipe as the vessels and parts it stands for, filled as their labels say. */
-import { Exact } from "../quantities/exact.ts";
-import { inBase } from "../quantities/quantity.ts";
+
 import type { Device, Drug, Fluid, Material, Stock } from "../model/declaration.ts";
 import type { DeviceKind } from "../model/declarations/stock.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { MeasureSlot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase } from "../quantities/quantity.ts";
 import { amountOf, isRefusal, keptAs, strengthOf } from "./amounts.ts";
 import { type AmountKind, type Liquid, noLiquid } from "./liquid.ts";
-import { type Part, type Thing, type Vessel, newPart, newVessel } from "./things.ts";
+import { newPart, newVessel, type Part, type Thing, type Vessel } from "./things.ts";
 
 /** How much beyond the label a container with declared overfill holds in this run. */
 export type Overfill = "label" | "least" | "most";
@@ -102,7 +103,12 @@ function stockVessel(
   const content = facts.one("content");
   if (vessel.kind === "powder-vial" && content && drug) {
     const amount = content.slots.content.quantity
-      ? amountOf(content.slots.content.quantity, setup.kinds.get(drug.name.name)!, drug.substance, content.slots.salt?.name)
+      ? amountOf(
+          content.slots.content.quantity,
+          setup.kinds.get(drug.name.name)!,
+          drug.substance,
+          content.slots.salt?.name,
+        )
       : undefined;
     if (amount && !isRefusal(amount)) {
       vessel.powder = { drug: drug.name.name, amount, displacement: displacementOf(stock, amount) };
@@ -136,7 +142,12 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
   const strength = stock.facts.one("strength");
   if (drug && strength?.slots.strength.quantity) {
     const name = drug.name.name;
-    const perMl = strengthOf(strength.slots.strength.quantity, setup.kinds.get(name)!, drug.substance, strength.slots.salt?.name);
+    const perMl = strengthOf(
+      strength.slots.strength.quantity,
+      setup.kinds.get(name)!,
+      drug.substance,
+      strength.slots.salt?.name,
+    );
     if (!isRefusal(perMl)) amounts.set(name, perMl.times(volume));
   }
   const rows = [...stock.facts.all("contains"), ...(fluid ? fluid.facts.all("contains") : [])];

@@ -1,6 +1,7 @@
 /** Words for the sentences that verbs print. */
-import type { Exact } from "../quantities/exact.ts";
+
 import type { NameSlot } from "../model/slots.ts";
+import type { Exact } from "../quantities/exact.ts";
 import type { StepRun } from "./step-run.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */

@@ -1,7 +1,8 @@
 /** One step as the bench carried it out. */
-import type { Exact } from "../quantities/exact.ts";
+
 import type { Step } from "../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../model/slots.ts";
+import type { Exact } from "../quantities/exact.ts";
 import type { Liquid } from "./liquid.ts";
 import type { Thing, Vessel } from "./things.ts";
 

@@ -2,7 +2,7 @@
  * A verb is one unit: its form, what it does at the bench, the sentence and the cautions that it prints. Everything about
  * a verb is in its one file.
  */
-import { type Form, type Slots, form } from "../model/form.ts";
+import { type Form, form, type Slots } from "../model/form.ts";
 import type { Bench } from "./bench.ts";
 import type { StepRun } from "./step-run.ts";
 

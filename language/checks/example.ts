@@ -136,7 +136,11 @@ type Change = [from: string, to: string];
  * @throws Error when a stretch does not stand just once: an example that changes nothing would show nothing.
  */
 export function example(...changes: Change[]): string {
-  let text = standardLibrary;
+  return changed(standardLibrary, changes);
+}
+
+function changed(library: string, changes: readonly Change[]): string {
+  let text = library;
   for (const [from, to] of changes) {
     if (text.split(from).length !== 2) throw new Error(`an example must change just one place: ${from}`);
     text = to === "" ? text.replace(lineOf(text, from.trimEnd()), "") : text.replace(from, () => to);
@@ -153,4 +157,117 @@ function lineOf(text: string, part: string): string {
 /** The standard library with further declarations behind it. */
 export function standardAnd(more: string): string {
   return `${standardLibrary}\n${more}`;
+}
+
+/** A powder vial reconstituted and added to a bag; silent under all checks too. Its figures are invented. */
+export const powderLibrary = `${standardLibrary}
+drug vancomycin {
+  source         guide "vancomycin"
+  name           "vancomycin"
+  hazard         not-hazardous
+  mixing         not-shaken
+  light          not-sensitive
+  compatible     sodium-chloride-0.9
+  compatible     water-for-injection
+  concentration  up to 10 mg/mL for route intravenous
+  stable {
+    source         guide "table 9"
+    in             sodium-chloride-0.9
+    at             room-temperature
+    concentration  any
+    made-of        any
+    light          any
+    counted-from   mixing
+    for            24 h
+  }
+}
+
+fluid water-for-injection {
+  source      guide "fluids"
+  name        "water for injection"
+  osmolarity  0 mOsm/L
+  use         injection
+}
+
+stock vancomycin-vial-500 {
+  drug       vancomycin
+  container  powder-vial
+  content    500 mg
+  doses      single
+  storage    room-temperature
+  reconstitute {
+    source        guide "vancomycin"
+    with          10 mL of water-for-injection
+    gives         50 mg/mL
+    withdrawable  10 mL
+  }
+}
+
+stock wfi-vial-20 {
+  fluid      water-for-injection
+  container  vial
+  fill       20 mL
+  doses      single
+  storage    room-temperature
+}
+
+lots vancomycin-vial-500 {
+  lot "KQ-7001"  expires 2027-06
+}
+
+lots wfi-vial-20 {
+  lot "KQ-7102"  expires 2027-08
+}
+
+recipe vancomycin-500mg {
+  title  "Vancomycin 500 mg in sodium chloride 0.9 % 100 mL"
+
+  order {
+    drug            vancomycin
+    dose            500 mg per sack
+    diluent         sodium-chloride-0.9
+    diluent-volume  100 mL
+    method          add-to-bag
+    route           intravenous
+    access          peripheral
+    infuse-over     60 min
+  }
+
+  materials {
+    vial         vancomycin-vial-500
+    wfi          wfi-vial-20
+    sack         saline-bag-100
+    measure      syringe-10mL
+    thin         needle-21-gauge
+  }
+
+  steps {
+    check label and expiry of vial, wfi, sack
+    attach thin to measure
+    disinfect wfi, vial
+    reconstitute vial with 10 mL from wfi using measure at equal pressure
+    swirl vial until dissolved
+    draw 500 mg from vial into measure at equal pressure  = 10 mL
+    disinfect sack
+    inject measure into sack
+    mix sack by inverting 10 times
+    inspect sack
+    seal sack
+    label sack
+    keep vial, wfi, thin, measure for check
+    check by pharmacist
+  }
+
+  preparation sack {
+    form           solution-for-infusion
+    concentration  4.55 mg/mL
+    use-within     24 h at room-temperature
+    appearance     "clear, colourless, free of particles"
+  }
+}
+`;
+
+/** The powder library with stretches replaced, as `example` does. */
+export function powderExample(...changes: Change[]): string {
+  return changed(powderLibrary, changes);
 }

@@ -4,7 +4,6 @@
  */
 import type { Substance } from "../quantities/substance.ts";
 import type { Block, Token, Tree } from "../syntax/tree.ts";
-import type { bandsFacts, deviceFacts, lotsFacts, reconstituteFacts, referenceFacts, stockFacts } from "./declarations/stock.ts";
 import type { drugFacts, fluidFacts, stableFacts } from "./declarations/drug.ts";
 import type {
   exampleFacts,
@@ -15,6 +14,14 @@ import type {
   recipeFacts,
 } from "./declarations/recipe.ts";
 import type { siteFacts } from "./declarations/site.ts";
+import type {
+  bandsFacts,
+  deviceFacts,
+  lotsFacts,
+  reconstituteFacts,
+  referenceFacts,
+  stockFacts,
+} from "./declarations/stock.ts";
 import type { Facts, FactTable, Problem } from "./facts.ts";
 import type { ConditionSlot, DateSlot, NameSlot, NumberSlot, Spot, TextSlot } from "./slots.ts";
 

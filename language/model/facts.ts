@@ -4,10 +4,10 @@
  * every line that does not fit, a problem with its place. Nothing is guessed and nothing is lost.
  */
 import type { Block, Entry, Line, Token } from "../syntax/tree.ts";
-import { nearNames } from "./near.ts";
-import { type Form, type Slots, form } from "./form.ts";
+import { type Form, form, type Slots } from "./form.ts";
 import { isMisfit, looseWord, matchForm } from "./form-match.ts";
-import type { ConditionSlot, SourceSlot, Spot, TextSlot, NameSlot, DateSlot } from "./slots.ts";
+import { nearNames } from "./near.ts";
+import type { ConditionSlot, DateSlot, NameSlot, SourceSlot, Spot, TextSlot } from "./slots.ts";
 
 /** One kind of fact. */
 export interface FactDef<F extends string = string> {
@@ -143,6 +143,7 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
       readInner(entry, rules, blocks, problems);
       continue;
     }
+    if (isStray(entry, block)) continue; // the syntax says so already
     const read = readFact(entry, rules, homes, problems);
     if (!read) continue;
     const others = stated.get(read.word);
@@ -154,6 +155,12 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
   return { facts: new Facts<T>(stated, { start: block.head.start, end: block.head.end }), blocks, problems };
 }
 
+/** A trailing word with nothing above it to continue; only `source` may open a block. */
+function isStray(line: Line, block: Block): boolean {
+  const word = line.tokens[0]?.text ?? "";
+  return Object.hasOwn(trailingForms, word) && !(word === "source" && block.body[0] === line);
+}
+
 /** `source` as a line of its own speaks for every fact of the block that names none. */
 function blockSource(stated: Map<string, Fact[]>): void {
   const own = stated.get("source")?.[0];
@@ -162,12 +169,7 @@ function blockSource(stated: Map<string, Fact[]>): void {
   for (const facts of stated.values()) for (const f of facts) f.source ??= speaks;
 }
 
-function readInner(
-  entry: Block,
-  rules: BlockRules<FactTable>,
-  blocks: Block[],
-  problems: Problem[],
-) {
+function readInner(entry: Block, rules: BlockRules<FactTable>, blocks: Block[], problems: Problem[]) {
   const first = entry.head.tokens[0];
   const word = looseWord(first);
   if (word !== undefined && rules.inner.includes(word)) {
@@ -178,7 +180,12 @@ function readInner(
     name: "unknown-block",
     start: first?.start ?? entry.open.start,
     end: first?.end ?? entry.open.end,
-    data: { word: first?.text ?? "{", inside: rules.title, known: [...rules.inner], near: nearNames(word ?? "", rules.inner) },
+    data: {
+      word: first?.text ?? "{",
+      inside: rules.title,
+      known: [...rules.inner],
+      near: nearNames(word ?? "", rules.inner),
+    },
   });
 }
 
@@ -199,7 +206,8 @@ function readFact(line: Line, rules: BlockRules<FactTable>, homes: WordHomes, pr
     problems.push(notUnderstood(line, `${word} ${def.form.text}`.trim(), match.expected.join(" or "), match.at, cut));
     return undefined;
   }
-  for (const token of match.loose) problems.push(capitals(token, looseWord(token) ?? token.text));
+  for (const token of match.loose)
+    if (token.kind === "word") problems.push(capitals(token, looseWord(token) ?? token.text));
   const read: Fact = {
     word,
     wordSpot: { start: first.start, end: first.end },
@@ -256,7 +264,7 @@ function repeated(stated: Map<string, Fact[]>, rules: BlockRules<FactTable>, pro
   for (const [word, facts] of stated) {
     if (facts.length < 2 || rules.table[word]!.many) continue;
     if (facts.every((f) => f.when)) continue; // told apart by their conditions; whether exactly one is true is proved elsewhere
-    for (const f of facts) {
+    for (const f of facts.slice(1)) {
       problems.push({
         name: "fact-stated-twice",
         start: f.start,

@@ -13,7 +13,18 @@ type Piece =
   | { kind: "optional"; inner: Piece[] }
   | { kind: "either"; ways: Piece[][] };
 
-const slotTypes = new Set(["name", "names", "measure", "range", "number", "text", "date", "bound", "condition", "source"]);
+const slotTypes = new Set([
+  "name",
+  "names",
+  "measure",
+  "range",
+  "number",
+  "text",
+  "date",
+  "bound",
+  "condition",
+  "source",
+]);
 
 /** @throws Error on a badly written form: forms are ours, so this is a fault of the program, found when it starts. */
 export function compileForm(text: string): FormNode {

@@ -9,7 +9,7 @@
  * line does not fit, for completion and for the documentation, so that they cannot differ.
  */
 import type { Token } from "../syntax/tree.ts";
-import { type FormNode, compileForm } from "./form-compile.ts";
+import { compileForm, type FormNode } from "./form-compile.ts";
 import type {
   BoundSlot,
   ChoiceSlot,

@@ -2,9 +2,20 @@
  * How declarations find each other: one namespace a library. Everything that understanding a recipe needs from elsewhere
  * goes through here, so that what it depended on is known and it is read again when just that changes.
  */
-import type { Bands, Declaration, DeclarationKind, Device, Drug, Fluid, Reference, Site, Stock } from "./declaration.ts";
+
 import type { Expiry } from "./dates.ts";
-import type { Place } from "./declaration.ts";
+import type {
+  Bands,
+  Declaration,
+  DeclarationKind,
+  Device,
+  Drug,
+  Fluid,
+  Place,
+  Reference,
+  Site,
+  Stock,
+} from "./declaration.ts";
 
 export interface LotOnShelf {
   stock: string;

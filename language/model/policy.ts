@@ -2,10 +2,11 @@
  * The site's decisions with their defaults. Where national guidance differs the site chooses; each default names where it
  * comes from. A default is only used where the site says nothing.
  */
-import { type HouseStyle, defaultHouse } from "../quantities/notation.ts";
-import { Exact } from "../quantities/exact.ts";
-import { type Quantity, inBase, measure } from "../quantities/quantity.ts";
+
 import type { Severity } from "../../shared/finding.ts";
+import { Exact } from "../quantities/exact.ts";
+import { defaultHouse, type HouseStyle } from "../quantities/notation.ts";
+import { inBase, measure, type Quantity } from "../quantities/quantity.ts";
 import type { Site } from "./declaration.ts";
 import type { MeasureSlot } from "./slots.ts";
 
@@ -37,7 +38,8 @@ export interface Policy {
 
 /** Where each default comes from; printed by `explain` and in the reference. */
 export const policySources: Readonly<Record<string, string>> = {
-  tolerance: "common practice; finished content within 90 to 110 percent is the wider public standard (USP 35, oxytocin injection monograph)",
+  tolerance:
+    "common practice; finished content within 90 to 110 percent is the wider public standard (USP 35, oxytocin injection monograph)",
   "expiry-ahead": "common practice",
   "month-only": "USP, restated: month and year alone stand for the last day of the month",
   "additive-share": "What is the 10 percent rule for IV bags? (general web article; quality low)",
@@ -77,7 +79,8 @@ export function policyOf(site: Site | undefined): Policy {
   const policy = defaultPolicy();
   if (!site) return policy;
   const { facts } = site;
-  const base = (slot: MeasureSlot | undefined, otherwise: Exact) => (slot?.quantity ? inBase(slot.quantity) : otherwise);
+  const base = (slot: MeasureSlot | undefined, otherwise: Exact) =>
+    slot?.quantity ? inBase(slot.quantity) : otherwise;
   policy.cabinet = facts.one("cabinet")?.slots.kind.choice;
   const edition = facts.one("beyond-use")?.slots;
   if (edition) policy.beyondUse = { edition: edition.edition.name, category: edition.category?.written };
@@ -108,7 +111,14 @@ export function policyOf(site: Site | undefined): Policy {
 
 /** Whole days in a time such as `30 days` or `48 h`; undefined for another dimension. */
 export function daysIn(time: Quantity): number | undefined {
-  const days: Readonly<Record<string, string>> = { day: "1", days: "1", week: "7", weeks: "7", month: "30", months: "30" };
+  const days: Readonly<Record<string, string>> = {
+    day: "1",
+    days: "1",
+    week: "7",
+    weeks: "7",
+    month: "30",
+    months: "30",
+  };
   const perUnit = days[time.unit.spelling];
   if (perUnit) return Number(time.value.times(Exact.of(perUnit)).ceil().toText());
   if (time.unit.spelling === "h") return Number(time.value.over(Exact.of(24)).ceil().toText());

@@ -21,7 +21,15 @@ import {
   referenceFacts,
   stockFacts,
 } from "./declarations/stock.ts";
-import { type FactTable, type Problem, type WordHomes, capitals, readFacts, reasonedTrailing, usualTrailing } from "./facts.ts";
+import {
+  capitals,
+  type FactTable,
+  type Problem,
+  readFacts,
+  reasonedTrailing,
+  usualTrailing,
+  type WordHomes,
+} from "./facts.ts";
 import { looseWord } from "./form-match.ts";
 import { nearNames } from "./near.ts";
 import { readRecipe } from "./read-recipe.ts";
@@ -66,7 +74,7 @@ export function readChunk(chunk: Chunk): ChunkReading {
   const blocks: Block[] = [];
   for (const entry of tree.entries) {
     if (entry.kind === "line") {
-      if (entry.tokens.length > 0) problems.push(strayLine(entry));
+      if (entry.tokens.some((t) => t.kind !== "close")) problems.push(strayLine(entry));
       continue;
     }
     blocks.push(entry);
@@ -83,7 +91,11 @@ function strayLine(line: Line): Problem {
     name: "line-outside-declaration",
     start: line.start,
     end: line.end,
-    data: { word: first.text, near: nearNames(word, declarationWords), isDeclaration: String(declarationWords.includes(word as never)) },
+    data: {
+      word: first.text,
+      near: nearNames(word, declarationWords),
+      isDeclaration: String(declarationWords.includes(word as never)),
+    },
   };
 }
 
@@ -115,7 +127,12 @@ function readDeclaration(chunk: Chunk, block: Block, problems: Problem[]): Decla
   }
   if (kind === "stock") {
     for (const extra of read.blocks.slice(1)) {
-      problems.push({ name: "block-stated-twice", start: extra.head.start, end: extra.head.end, data: { word: "reconstitute" } });
+      problems.push({
+        name: "block-stated-twice",
+        start: extra.head.start,
+        end: extra.head.end,
+        data: { word: "reconstitute" },
+      });
     }
     return { ...base, kind, facts, reconstitute: nested[0] as never };
   }

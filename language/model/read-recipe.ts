@@ -9,7 +9,15 @@ import {
   preparationFacts,
   recipeFacts,
 } from "./declarations/recipe.ts";
-import { type FactTable, type Problem, type WordHomes, readFacts, readTrailing, trailingStart, usualTrailing } from "./facts.ts";
+import {
+  type FactTable,
+  type Problem,
+  readFacts,
+  readTrailing,
+  trailingStart,
+  usualTrailing,
+  type WordHomes,
+} from "./facts.ts";
 import { form } from "./form.ts";
 import { isMisfit, looseWord, matchForm } from "./form-match.ts";
 import { nearNames } from "./near.ts";
@@ -97,12 +105,21 @@ function readInner(recipe: Recipe, block: Block, problems: Problem[], homes: Wor
   }
 }
 
-function pushNamed<T extends FactTable>(into: Named<T>[], block: Block, facts: Named<T>["facts"], problems: Problem[]): void {
+function pushNamed<T extends FactTable>(
+  into: Named<T>[],
+  block: Block,
+  facts: Named<T>["facts"],
+  problems: Problem[],
+): void {
   const second = block.head.tokens[1];
   const spot = { start: block.head.start, end: block.head.end };
   if (second?.kind !== "word") {
     const word = block.head.tokens[0]!.text;
-    problems.push({ name: "declaration-without-name", ...spot, data: { word, found: second?.text ?? "", fault: second?.fault ?? "", extra: "" } });
+    problems.push({
+      name: "declaration-without-name",
+      ...spot,
+      data: { word, found: second?.text ?? "", fault: second?.fault ?? "", extra: "" },
+    });
     return;
   }
   into.push({ name: { name: second.text, start: second.start, end: second.end }, facts, ...spot });
@@ -148,7 +165,15 @@ function readSteps(into: Step[], block: Block, only: ConditionSlot[], problems: 
     }
     const match = matchForm(onlyForm, entry.head.tokens);
     if (isMisfit(match)) {
-      misfitLine(entry.head, match.at, entry.head.tokens.length, onlyForm.text, match.expected, "step-not-understood", problems);
+      misfitLine(
+        entry.head,
+        match.at,
+        entry.head.tokens.length,
+        onlyForm.text,
+        match.expected,
+        "step-not-understood",
+        problems,
+      );
       continue;
     }
     readSteps(into, entry, [...only, match.slots.value], problems);

@@ -1,8 +1,9 @@
 /** What conversions need to know of a drug, taken from its facts. A formula that cannot be read gives no molar mass; a check says so. */
-import { molarMass } from "../quantities/formula.ts";
+
 import { Exact } from "../quantities/exact.ts";
-import type { Substance } from "../quantities/substance.ts";
+import { molarMass } from "../quantities/formula.ts";
 import { inBase } from "../quantities/quantity.ts";
+import type { Substance } from "../quantities/substance.ts";
 import type { drugFacts } from "./declarations/drug.ts";
 import type { Facts } from "./facts.ts";
 
@@ -21,7 +22,11 @@ export function substanceOf(name: string, facts: Facts<typeof drugFacts>): Subst
   }
   for (const { slots } of facts.all("salt")) {
     if (!slots.mass.quantity || !slots.base.quantity) continue;
-    substance.salts.push({ name: slots.salt.name, mass: inBase(slots.mass.quantity), forBase: inBase(slots.base.quantity) });
+    substance.salts.push({
+      name: slots.salt.name,
+      mass: inBase(slots.mass.quantity),
+      forBase: inBase(slots.base.quantity),
+    });
   }
   return substance;
 }

@@ -1,57 +1,99 @@
 /**
- * Molar mass from a chemical formula. The package mf-parser reads the composition; the weights are the abridged standard
- * atomic weights of IUPAC CIAAW 2021 (published 2022), kept here as exact decimals, since a library's binary floats do not add
- * up exactly.
+ * Molar mass from a chemical formula, exactly, as the pharmacopoeia asks: computed from the atomic weights, not pasted
+ * (USP General Notices 8.40).
+ *
+ * The package mf-parser only counts the atoms of one unbroken part. Hydrates are split here, because it reads the dot of
+ * `MgSO4.7H2O` as a decimal point (4.7 oxygen), and its masses are binary floating point from isotope tables.
  */
 import { MF } from "mf-parser";
+import { atomicWeights } from "./atomic-weights.ts";
 import { Exact } from "./exact.ts";
 
-/** g/mol. Read through the table in the public-domain package periodictable (units/conversions.json, atomic-weight rows) for
- * H C N O Na Mg P S Cl K Ca; the others are from memory of the same table. */
-const atomicWeights: Readonly<Record<string, string>> = {
-  H: "1.0080", C: "12.011", N: "14.007", O: "15.999", Na: "22.98976928", Mg: "24.305", P: "30.973761998", S: "32.06",
-  Cl: "35.45", K: "39.0983", Ca: "40.078",
-  Li: "6.94", B: "10.81", F: "18.998403162", Al: "26.9815384", Si: "28.085", Mn: "54.938043", Fe: "55.845", Co: "58.933194",
-  Cu: "63.546", Zn: "65.38", Se: "78.971", Br: "79.904", I: "126.90447", Cr: "51.9961", Pt: "195.084",
-};
-
 export interface FormulaFault {
-  fault: "not-a-formula" | "unknown-element";
-  /** Plain sentence. */
-  message: string;
+  refused: true;
+  rule: "formula";
+  /** Plain sentence: what cannot be read, and what to write. */
+  reason: string;
 }
 
-const known = new Map<string, Exact | FormulaFault>();
+/** Atoms of each element in one formula unit; a hemihydrate makes halves. */
+export type Composition = ReadonlyMap<string, Exact>;
 
-/** @returns g/mol, exact; or why the formula has none. */
+/** Longer than any drug; keeps a pasted page from being worked through. */
+const longestFormula = 120;
+const dot = /[.·•⋅∙*]/u;
+const part = /^(\d{1,3}(?:\.\d)?)?((?:[A-Z(][A-Za-z0-9()]*))/;
+const symbol = /[A-Z][a-z]?/g;
+const plainPart = /^(?:[A-Z][a-z]?\d{0,3}|[()]\d{0,3})+$/;
+
+/** g/mol, exact sum of counts times atomic weights. Dot or middle dot before water of crystallisation: `MgSO4.7H2O`. */
 export function molarMass(formula: string): Exact | FormulaFault {
-  const before = known.get(formula);
-  if (before) return before;
-  const mass = compute(formula);
-  if (known.size > 500) known.clear();
-  known.set(formula, mass);
-  return mass;
+  const atoms = composition(formula);
+  if ("refused" in atoms) return atoms;
+  let sum = Exact.zero;
+  for (const [element, count] of atoms) sum = sum.plus(Exact.of(atomicWeights[element]!).times(count));
+  return sum;
 }
 
-function compute(formula: string): Exact | FormulaFault {
-  if (!/^(?:\d*[A-Z(][A-Za-z0-9()]*)(?:[.\u00b7]\d*[A-Z(][A-Za-z0-9()]*)*$/.test(formula)) return notAFormula(formula);
-  let atoms: Record<string, number>;
+/** What one formula unit is made of, water of crystallisation included. */
+export function composition(formula: string): Composition | FormulaFault {
+  const parts = splitHydrate(formula.trim());
+  if (!parts)
+    return fault(
+      `The formula "${shortened(formula)}" cannot be read. Write it like MgSO4.7H2O, with large and small letters as in the element names.`,
+    );
+  const total = new Map<string, Exact>();
+  for (const { count, body } of parts) {
+    const atoms = atomsOf(body);
+    if ("refused" in atoms) return atoms;
+    for (const [element, each] of atoms) total.set(element, (total.get(element) ?? Exact.zero).plus(each.times(count)));
+  }
+  return total;
+}
+
+function splitHydrate(formula: string): { count: Exact; body: string }[] | undefined {
+  if (formula.length > longestFormula) return undefined;
+  const parts: { count: Exact; body: string }[] = [];
+  let rest = formula;
+  while (true) {
+    const match = part.exec(rest);
+    if (!match) return undefined;
+    const [whole, count = "1", body = ""] = match;
+    if (Exact.of(count).isZero()) return undefined;
+    parts.push({ count: Exact.of(count), body });
+    rest = rest.slice(whole.length).trimStart();
+    if (rest === "") return parts;
+    if (!dot.test(rest.charAt(0))) return undefined;
+    rest = rest.slice(1).trimStart();
+  }
+}
+
+function atomsOf(body: string): Map<string, Exact> | FormulaFault {
+  const unknown = (body.match(symbol) ?? []).find((each) => !Object.hasOwn(atomicWeights, each));
+  if (unknown)
+    return fault(
+      `"${unknown}" in the formula part "${body}" is no element used in medicines here. Check its large and small letters.`,
+    );
+  if (!plainPart.test(body))
+    return fault(`The formula part "${body}" cannot be read. Write elements with their counts, as in Ca(C6H11O7)2.`);
   try {
-    atoms = new MF(formula.replace(/\u00b7/g, ".")).getInfo().atoms as Record<string, number>;
+    const atoms = Object.entries(new MF(body).getInfo().atoms ?? {});
+    if (atoms.length === 0 || atoms.some(([, count]) => !Number.isSafeInteger(count) || count <= 0))
+      return unreadable(body);
+    return new Map(atoms.map(([element, count]) => [element, Exact.of(count)]));
   } catch {
-    return notAFormula(formula);
+    return unreadable(body); // a bracket without its partner
   }
-  let mass = Exact.zero;
-  for (const [element, count] of Object.entries(atoms)) {
-    const weight = atomicWeights[element];
-    if (!weight || !Number.isSafeInteger(count)) {
-      return { fault: "unknown-element", message: `${element} in ${formula} has no atomic weight here; the molar mass is not computed.` };
-    }
-    mass = mass.plus(Exact.of(weight).times(Exact.of(count)));
-  }
-  return mass.isPositive() ? mass : notAFormula(formula);
 }
 
-function notAFormula(formula: string): FormulaFault {
-  return { fault: "not-a-formula", message: `${formula} does not read as a chemical formula such as MgSO4.7H2O.` };
+function unreadable(body: string): FormulaFault {
+  return fault(`The formula part "${body}" cannot be counted. Check its brackets and figures.`);
+}
+
+function fault(reason: string): FormulaFault {
+  return { refused: true, rule: "formula", reason };
+}
+
+function shortened(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 40)} …` : text;
 }

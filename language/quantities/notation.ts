@@ -12,8 +12,8 @@ import type { HouseStyle } from "./house.ts";
 import { readNumber } from "./number-reading.ts";
 import { numberText } from "./number-text.ts";
 import { preferredUnit, type Quantity, withUnit } from "./quantity.ts";
-import type { MeasureReading, NotationFault, NumberReading, UnitProblem } from "./reading.ts";
 import { readRatio } from "./ratio.ts";
+import type { MeasureReading, NotationFault, NumberReading, UnitProblem } from "./reading.ts";
 import { findUnit, type Unit, type UnitFault } from "./unit.ts";
 
 export { defaultHouse, type HouseStyle } from "./house.ts";
@@ -31,11 +31,13 @@ export function readMeasure(numberPart: string, gap: string, unitPart: string, h
   const faults: NotationFault[] = [...number.faults];
   const together = gap === "" && unitPart !== "" && !unitPart.startsWith("%");
   if (together) faults.push(runTogether(numberPart.length));
-  faults.push(...found.faults.map((fault) => unitFaultFor(fault, offset, house)));
+  // A microunit is mended as a whole below, because its figure changes with it.
+  const ofUnit = found.unit?.spelling === "microunits" ? [] : found.faults;
+  faults.push(...ofUnit.map((fault) => unitFaultFor(fault, offset, house)));
   faults.push(...houseFaults(unitPart, found.unit, offset, house));
   if (!found.unit) {
     const fault: UnitProblem = { kind: "unknown-unit", text: unitPart, near: [...found.near] };
-    return { quantity: undefined, faults, ...(found.faults.length === 0 ? { unitFault: fault } : {}) };
+    return { quantity: undefined, faults, ...(found.isUnknown ? { unitFault: fault } : {}) };
   }
   if (found.unit.notInRecipes && found.faults.length === 0) faults.push(customary(offset, unitPart));
   if (number.value === undefined || found.unit.notInRecipes) return { quantity: undefined, faults };
@@ -69,7 +71,7 @@ function scaledUnits(numberPart: string, gap: string, unitPart: string, house: H
   const end = numberPart.length + gap.length + unitPart.length;
   const number = readNumber(numberPart, house);
   if (letter === "M") {
-    const detail = "M has meant both thousand and million. Write 5 million or 5 thousand, whichever is meant.".replaceAll("5", numberPart);
+    const detail = `M has meant both thousand and million. Write ${numberPart} million or ${numberPart} thousand, whichever is meant; for moles write mol/L.`;
     return { quantity: undefined, faults: [...number.faults, { rule: "million-M", start, end, detail }] };
   }
   const rule = letter === "MM" ? "million-M" : "thousand-K";
@@ -113,7 +115,12 @@ function houseFaults(text: string, unit: Unit | undefined, offset: number, house
   return faults;
 }
 
-function wholeFaults(q: Quantity, number: NumberReading, whole: { start: number; end: number }, house: HouseStyle): NotationFault[] {
+function wholeFaults(
+  q: Quantity,
+  number: NumberReading,
+  whole: { start: number; end: number },
+  house: HouseStyle,
+): NotationFault[] {
   const faults: NotationFault[] = [];
   if (q.unit.spelling === "microunits") {
     const replacement = withUnit(q.value.times(q.unit.factor).toText(), "units");
@@ -128,7 +135,8 @@ function wholeFaults(q: Quantity, number: NumberReading, whole: { start: number;
     }
   }
   if (house.decimals === "one-place" && number.decimals > 1) {
-    const detail = "This site keeps one decimal place where possible. Choose a dose with fewer decimals, or the smaller unit.";
+    const detail =
+      "This site keeps one decimal place where possible. Choose a dose with fewer decimals, or the smaller unit.";
     faults.push({ rule: "many-decimals", ...whole, detail });
   }
   return faults;
@@ -143,6 +151,8 @@ function unitInHouse(q: Quantity, house: HouseStyle): string {
   const { unit } = q;
   if (unit.spelling.startsWith("%")) return unit.spelling;
   const word = unit.singular && q.value.equals(Exact.one) ? unit.singular : unit.spelling;
-  const pieces = word.split("/").map((piece) => (piece === "mcg" && house.microgram === "micrograms" ? "micrograms" : piece));
+  const pieces = word
+    .split("/")
+    .map((piece) => (piece === "mcg" && house.microgram === "micrograms" ? "micrograms" : piece));
   return pieces.join(house.strengthSlash === "words" ? " per " : "/");
 }

@@ -9,7 +9,14 @@ const longestNumber = 40;
 
 const scales: Readonly<Record<string, Exact>> = { million: Exact.of(1_000_000), thousand: Exact.of(1000) };
 
-const fractions: Readonly<Record<string, string>> = { "½": "0.5", "¼": "0.25", "¾": "0.75", "⅛": "0.125", "⅓": "", "⅔": "" };
+const fractions: Readonly<Record<string, string>> = {
+  "½": "0.5",
+  "¼": "0.25",
+  "¾": "0.75",
+  "⅛": "0.125",
+  "⅓": "",
+  "⅔": "",
+};
 
 /** Pure. `2.50` is 2.5 with a fault; `1,00`, `2 100`, `1,0000` and `05` have no value. A leading `-` is part of the number. */
 export function readNumber(text: string, house: HouseStyle): NumberReading {
@@ -21,7 +28,7 @@ export function readNumber(text: string, house: HouseStyle): NumberReading {
   const [, sign = "", digits = "", scale] = /^(-?)([\s\S]*?)(?: (million|thousand))?$/.exec(text) ?? [];
   const trouble = twoReadings(digits);
   if (trouble) return without(text, ...trouble);
-  return plainReading(text, sign, digits, scale, house);
+  return plainReading(sign, digits, scale, house);
 }
 
 function without(text: string, rule: string, detail: string): NumberReading {
@@ -30,20 +37,33 @@ function without(text: string, rule: string, detail: string): NumberReading {
 
 /** Why these digits can be read in two ways, as rule and sentence; undefined where there is one reading. */
 function twoReadings(digits: string): [rule: string, detail: string] | undefined {
-  if (/^[\d.,]*\s[\d.,\s]*$/.test(digits) && !new RegExp(`^[1-9]\\d{0,2}(${thinSpace}\\d{3})+(\\.\\d+)?$`).test(digits)) {
-    return ["gap-in-number", "A gap inside a number can be read as one number or as two. Write it with commas, or each number by itself."];
+  if (
+    /^[\d.,]*\s[\d.,\s]*$/.test(digits) &&
+    !new RegExp(`^[1-9]\\d{0,2}(${thinSpace}\\d{3})+(\\.\\d+)?$`).test(digits)
+  ) {
+    return [
+      "gap-in-number",
+      "A gap inside a number can be read as one number or as two. Write it with commas, or each number by itself.",
+    ];
   }
   if (/,/.test(digits) && !/^[1-9]\d{0,2}(,\d{3})+(\.\d+)?$/.test(digits)) {
-    return ["comma-not-thousands", "This comma can stand for a decimal point or for thousands. Write a point for decimals and commas between groups of three figures."];
+    return [
+      "comma-not-thousands",
+      "This comma can stand for a decimal point or for thousands. Write a point for decimals and commas between groups of three figures.",
+    ];
   }
-  if (/^0\d/.test(digits)) return ["leading-zero", "A figure that begins with 0 may have lost its decimal point. Write 0.5 or 5, whichever is meant."];
+  if (/^0\d/.test(digits))
+    return [
+      "leading-zero",
+      "A figure that begins with 0 may have lost its decimal point. Write 0.5 or 5, whichever is meant.",
+    ];
   if (!new RegExp(`^[\\d,${thinSpace}]*(\\.\\d+)?$`).test(digits) || digits === "") {
     return ["number-shape", "This cannot be read as one number. Write figures with at most one decimal point."];
   }
   return undefined;
 }
 
-function plainReading(text: string, sign: string, digits: string, scale: string | undefined, house: HouseStyle): NumberReading {
+function plainReading(sign: string, digits: string, scale: string | undefined, house: HouseStyle): NumberReading {
   const bare = digits.replace(/[,\u202f]/g, "");
   const [whole = "", fraction = ""] = bare.split(".");
   const unscaled = Exact.of(`${sign}${whole || "0"}${fraction ? `.${fraction}` : ""}`);
@@ -54,10 +74,20 @@ function plainReading(text: string, sign: string, digits: string, scale: string 
   const place = { start: 0, end: sign.length + digits.length };
   const mended = `${sign}${grouped(whole || "0", groupingSeen(digits, house))}${shortest ? `.${shortest}` : ""}`;
   if (whole === "") {
-    faults.push({ rule: "naked-decimal", ...place, replacement: mended, detail: "Without a zero before it the decimal point is missed: ten times too much or more." });
+    faults.push({
+      rule: "naked-decimal",
+      ...place,
+      replacement: mended,
+      detail: "Without a zero before it the decimal point is missed: ten times too much or more.",
+    });
   }
   if (fraction !== shortest) {
-    faults.push({ rule: "trailing-zero", ...place, replacement: mended, detail: "If the decimal point is not seen, the figure reads ten times too large or more." });
+    faults.push({
+      rule: "trailing-zero",
+      ...place,
+      replacement: mended,
+      detail: "If the decimal point is not seen, the figure reads ten times too large or more.",
+    });
   }
   if (faults.length === 0) faults.push(...thousandsFaults(digits, value, scale, place, house));
   return { value, decimals, faults };
@@ -109,12 +139,20 @@ function fractionReading(text: string): NumberReading | undefined {
   if (!slashed) return undefined;
   const [, top = "", bottom = ""] = slashed;
   if (/^(7|12|24|52)$/.test(bottom)) {
-    return without(text, "fraction-duration", "Fractions for a time are read as counts. Write the number and days, weeks, months or hours.");
+    return without(
+      text,
+      "fraction-duration",
+      "Fractions for a time are read as counts. Write the number and days, weeks, months or hours.",
+    );
   }
   const value = Number(bottom) === 0 ? undefined : Exact.of(top).over(Exact.of(bottom));
   const detail = "The slash has been read as the figure 1, and 1/2 as 1 or 2.";
   const safe = value?.terminates() ? { replacement: value.toText() } : {};
-  return { value: value?.terminates() ? value : undefined, decimals: value?.decimalPlaces() ?? 0, faults: [{ rule: "half-tablet", ...place, detail, ...safe }] };
+  return {
+    value: value?.terminates() ? value : undefined,
+    decimals: value?.decimalPlaces() ?? 0,
+    faults: [{ rule: "half-tablet", ...place, detail, ...safe }],
+  };
 }
 
 function powerReading(text: string, exponent: number): NumberReading {

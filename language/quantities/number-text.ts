@@ -28,7 +28,12 @@ function wordsText(value: Exact, size: Exact): string | undefined {
   ] as const) {
     const count = value.over(unit);
     const places = count.decimalPlaces();
-    if (size.isAtLeast(unit) && places !== undefined && places <= (word === "million" ? 1 : 0) && count.abs().isBelow(thousand)) {
+    if (
+      size.isAtLeast(unit) &&
+      places !== undefined &&
+      places <= (word === "million" ? 1 : 0) &&
+      count.abs().isBelow(thousand)
+    ) {
       return `${count.toText()} ${word}`;
     }
   }

@@ -147,7 +147,9 @@ export function preferredUnit(q: Quantity): Quantity {
   const ladder = ladders.find((each) => first?.power === 1 && each.includes(first.row.spelling));
   if (!ladder || q.value.isZero() || q.unit.spelling.startsWith("%")) return q;
   const below = rest.map(({ row }) => `/${row.spelling}`).join("");
-  const choices = ladder.map((above) => findUnit(above + below).unit).filter((unit) => unit?.dimension === q.unit.dimension);
+  const choices = ladder
+    .map((above) => findUnit(above + below).unit)
+    .filter((unit) => unit?.dimension === q.unit.dimension);
   const base = inBase(q).abs();
   const fitting = choices.find((unit) => base.isAtLeast(unit!.factor)) ?? choices.at(-1);
   return fitting ? { value: inBase(q).over(fitting.factor), unit: fitting } : q;

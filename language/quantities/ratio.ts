@@ -39,7 +39,13 @@ export function readRatio(numberPart: string, gap: string, unitPart: string): Me
   const strength = ratioStrength(numberPart, unitPart);
   if (strength) {
     const detail = "Ratios are misread and miscounted; deaths are reported.";
-    const fault: NotationFault = { rule: "ratio-single-drug", start: 0, end, replacement: showQuantity(strength), detail };
+    const fault: NotationFault = {
+      rule: "ratio-single-drug",
+      start: 0,
+      end,
+      replacement: showQuantity(strength),
+      detail,
+    };
     return { quantity: strength, faults: [fault] };
   }
   const meant = ratioStrength(numberPart, "w/v");

@@ -2,7 +2,7 @@
  * The one rounding policy: half up, as a person does it (half way goes away from zero). Every rounding that the tool makes
  * is one of the named ones here; nothing else in the tree rounds a number on its own.
  */
-import { Exact } from "./exact.ts";
+import type { Exact } from "./exact.ts";
 
 /** How an author says it in `round dose to nearest 250 mg`. */
 export type RoundingWay = "to nearest" | "upward to" | "downward to";

@@ -46,7 +46,11 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
       "milliliter=mL milliliters=mL liter=L liters=L microliter=mcL microliters=mcL micrometer=micrometre " +
       "°C=C degC=C Cel=C m²=m2 Gauge=gauge ga=gauge",
   ],
-  ["microunits", "A micro- or milliunit is easily taken for a unit; the word milliunits or a figure in units is safer.", "microunits=microunits microunit=microunits"],
+  [
+    "microunits",
+    "A micro- or milliunit is easily taken for a unit; the word milliunits or a figure in units is safer.",
+    "microunits=microunits microunit=microunits",
+  ],
   ["apothecary", "Apothecary units are unfamiliar, and gr reads as gram.", "gr=gr grain=gr grains=gr"],
 ];
 

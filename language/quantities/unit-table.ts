@@ -58,19 +58,33 @@ const amounts: readonly UnitRow[] = [
 
 /** UCUM's `U` is the enzyme unit, so plain units of activity carry the code for an arbitrary unit. */
 const activities: readonly UnitRow[] = [
-  { spelling: "units", also: ["unit"], singular: "unit", ucum: "[arb'U]", axis: "activity", size: "1", activityKind: "unit" },
+  {
+    spelling: "units",
+    also: ["unit"],
+    singular: "unit",
+    ucum: "[arb'U]",
+    axis: "activity",
+    size: "1",
+    activityKind: "unit",
+  },
   {
     spelling: "milliunits",
     also: ["milliunit"],
     singular: "milliunit",
-    ucum: "m[arb'U]",
+    ucum: "10*-3.[arb'U]",
     axis: "activity",
     size: "0.001",
     activityKind: "unit",
   },
   {
     spelling: "international units",
-    also: ["international unit", "International Units", "International Unit", "International units", "International unit"],
+    also: [
+      "international unit",
+      "International Units",
+      "International Unit",
+      "International units",
+      "International unit",
+    ],
     singular: "international unit",
     ucum: "[iU]",
     axis: "activity",
@@ -98,7 +112,15 @@ const times: readonly UnitRow[] = [
   { spelling: "h", also: ["hour", "hours"], ucum: "h", axis: "time", size: "1" },
   { spelling: "days", also: ["day"], singular: "day", ucum: "d", axis: "calendarDays", size: "1", alone: true },
   { spelling: "weeks", also: ["week"], singular: "week", ucum: "wk", axis: "calendarDays", size: "7", alone: true },
-  { spelling: "months", also: ["month"], singular: "month", ucum: "mo", axis: "calendarMonths", size: "1", alone: true },
+  {
+    spelling: "months",
+    also: ["month"],
+    singular: "month",
+    ucum: "mo",
+    axis: "calendarMonths",
+    size: "1",
+    alone: true,
+  },
   { spelling: "years", also: ["year"], singular: "year", ucum: "a", axis: "calendarMonths", size: "12", alone: true },
 ];
 
@@ -122,10 +144,42 @@ const others: readonly UnitRow[] = [
 const customary: readonly UnitRow[] = [
   { spelling: "lb", ucum: "[lb_av]", axis: "mass", size: "453.59237", alone: true, notInRecipes: true },
   { spelling: "oz", ucum: "[oz_av]", axis: "mass", size: "28.349523125", alone: true, notInRecipes: true },
-  { spelling: "gr", also: ["grain", "grains"], ucum: "[gr]", axis: "mass", size: "0.06479891", alone: true, notInRecipes: true },
-  { spelling: "gal", also: ["US gal"], ucum: "[gal_us]", axis: "volume", size: "3785.411784", alone: true, notInRecipes: true },
-  { spelling: "fl oz", also: ["US fl oz"], ucum: "[foz_us]", axis: "volume", size: "29.5735295625", alone: true, notInRecipes: true },
-  { spelling: "tsp", also: ["US tsp"], ucum: "[tsp_us]", axis: "volume", size: "4.92892159375", alone: true, notInRecipes: true },
+  {
+    spelling: "gr",
+    also: ["grain", "grains"],
+    ucum: "[gr]",
+    axis: "mass",
+    size: "0.06479891",
+    alone: true,
+    notInRecipes: true,
+  },
+  {
+    spelling: "gal",
+    also: ["US gal"],
+    ucum: "[gal_us]",
+    axis: "volume",
+    size: "3785.411784",
+    alone: true,
+    notInRecipes: true,
+  },
+  {
+    spelling: "fl oz",
+    also: ["US fl oz"],
+    ucum: "[foz_us]",
+    axis: "volume",
+    size: "29.5735295625",
+    alone: true,
+    notInRecipes: true,
+  },
+  {
+    spelling: "tsp",
+    also: ["US tsp"],
+    ucum: "[tsp_us]",
+    axis: "volume",
+    size: "4.92892159375",
+    alone: true,
+    notInRecipes: true,
+  },
   { spelling: "dm3", ucum: "dm3", axis: "volume", size: "1000", alone: true, notInRecipes: true },
 ];
 

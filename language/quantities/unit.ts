@@ -2,8 +2,10 @@
 import { Dimension, type Exponents } from "./dimension.ts";
 import { Exact } from "./exact.ts";
 import { nearNames } from "./near-names.ts";
-import { type Misspelling, misspellings } from "./unit-spellings.ts";
-import { type ActivityKind, percentRows, rowsBelowTheLine, type UnitRow, unitRows } from "./unit-table.ts";
+import { belowTheLine, bySpelling, type Part, readPart, type UnitFault } from "./unit-part.ts";
+import { type ActivityKind, percentRows, type UnitRow, unitRows } from "./unit-table.ts";
+
+export type { UnitFault } from "./unit-part.ts";
 
 export interface Unit {
   /** Canonical trade spelling: `mg/mL`, `mcg`, `units`, `% w/v`. Empty for a plain number. */
@@ -29,52 +31,18 @@ export interface UnitPart {
   power: number;
 }
 
-/** Why a spelling is not safe. `start` and `end` lie within the unit text. */
-export interface UnitFault {
-  rule: string;
-  start: number;
-  end: number;
-  /** Safe spelling of that stretch; absent where two readings are possible. */
-  replacement?: string;
-  detail: string;
-}
-
 export interface UnitFinding {
   unit: Unit | undefined;
   /** True when the text is a safe spelling as it stands. */
   exact: boolean;
   /** Known spellings near an unknown one, nearest first, at most three. */
   near: string[];
+  /** True when no unit of this set is written so; false also where a fault says why the text is not read. */
+  isUnknown?: true;
   /** The first of `faults`. */
   fault?: UnitFault;
   faults: UnitFault[];
 }
-
-interface Part {
-  row: UnitRow | undefined;
-  fault?: Omit<UnitFault, "start" | "end">;
-}
-
-const bySpelling = new Map<string, UnitRow>();
-const belowTheLine = new Map<string, UnitRow>();
-const byLooseCase = new Map<string, UnitRow | "several">();
-
-for (const row of unitRows) for (const spelling of [row.spelling, ...(row.also ?? [])]) bySpelling.set(spelling, row);
-for (const row of rowsBelowTheLine) for (const spelling of [row.spelling, ...(row.also ?? [])]) belowTheLine.set(spelling, row);
-for (const [spelling, row] of bySpelling) {
-  const loose = spelling.toLowerCase();
-  const known = byLooseCase.get(loose);
-  byLooseCase.set(loose, known === undefined || known === row ? row : "several");
-}
-
-/** Microunits are read, so that the figure in units can be offered, but are in no list of offers. */
-const microunits: UnitRow = {
-  spelling: "microunits",
-  ucum: "u[arb'U]",
-  axis: "activity",
-  size: "1e-6",
-  activityKind: "unit",
-};
 
 /** kg in an osmolality is a kilogram of water, not of the patient. */
 const kilogramOfWater = bySpelling.get("kg")!;
@@ -111,7 +79,8 @@ function search(text: string): UnitFinding {
   }
   const rows = parts.map((part) => part.row);
   const unit = rows.every((row) => row !== undefined) ? compose(rows) : undefined;
-  if (!unit && faults.length === 0) return unknown(text);
+  // Known parts that make no unit in use together, such as ug/g.
+  if (!unit && rows.every((row) => row !== undefined)) return { ...unknown(text), faults };
   const [fault] = faults;
   return { unit, exact: faults.length === 0, near: [], faults, ...(fault ? { fault } : {}) };
 }
@@ -124,7 +93,10 @@ function percentUnit(text: string): Unit | undefined {
     ucum: row.ucum,
     dimension: Dimension.of(row.exponents),
     factor: Exact.of(row.size),
-    parts: row.spelling === "% w/v" ? [gramPart, perDecilitrePart] : [{ row: shareRow(row.spelling, row.exponents), power: 1 }],
+    parts:
+      row.spelling === "% w/v"
+        ? [gramPart, perDecilitrePart]
+        : [{ row: shareRow(row.spelling, row.exponents), power: 1 }],
   };
 }
 
@@ -151,53 +123,17 @@ function withNumberInside(text: string): UnitFinding {
   return { unit: undefined, exact: false, near: [], fault, faults: [fault] };
 }
 
-function readPart(text: string, below: boolean): Part | undefined {
-  const row = (below ? belowTheLine.get(text) : undefined) ?? bySpelling.get(text);
-  const wrong = misspellings.get(text);
-  if (wrong) return { row: rowMeant(wrong, below), fault: faultOf(wrong, below) };
-  if (row) return { row };
-  if (text.endsWith(".")) return readWithout(text.slice(0, -1), below, "unit-period", "The dot after a unit can look like a 1.");
-  if (text.length > 2 && text.endsWith("s") && bySpelling.has(text.slice(0, -1))) {
-    return readWithout(text.slice(0, -1), below, "plural-unit", "The added s can be read as another unit or a figure.");
-  }
-  if (text.length > 2 && text.endsWith("s") && misspellings.get(text.slice(0, -1))?.means) {
-    return readWithout(text.slice(0, -1), below, "plural-unit", "The added s can be read as another unit or a figure.");
-  }
-  const loose = byLooseCase.get(text.toLowerCase());
-  if (loose === undefined || loose === "several") return undefined;
-  const meant = (below ? belowTheLine.get(loose.spelling) : undefined) ?? loose;
-  const detail = `Large and small letters are part of a unit: ${loose.spelling}.`;
-  return { row: meant, fault: { rule: "unit-case", replacement: loose.spelling, detail } };
-}
-
-function rowMeant(wrong: Misspelling, below: boolean): UnitRow | undefined {
-  if (wrong.means === undefined) return undefined;
-  if (wrong.means === "microunits") return microunits;
-  const singular = wrong.means.replace(/s$/, "");
-  return (below ? (belowTheLine.get(wrong.means) ?? belowTheLine.get(singular)) : undefined) ?? bySpelling.get(wrong.means);
-}
-
-function faultOf(wrong: Misspelling, below: boolean): Omit<UnitFault, "start" | "end"> {
-  const row = rowMeant(wrong, below);
-  const detail = wrong.why;
-  if (!row || row.notInRecipes || row === microunits) return { rule: wrong.rule, detail };
-  return { rule: wrong.rule, replacement: row.spelling, detail };
-}
-
-/** The same without its last letter; that letter is the fault, and any other fault of the rest is mended along with it. */
-function readWithout(text: string, below: boolean, rule: string, detail: string): Part | undefined {
-  const rest = readPart(text, below);
-  if (!rest) return undefined;
-  if (!rest.row) return rest;
-  return { row: rest.row, fault: { rule, detail, replacement: rest.fault?.replacement ?? text } };
-}
+const notAbove: ReadonlySet<string> = new Set(["time", "area"]);
 
 /** Undefined when the parts do not make a unit that is in use. */
 function compose(rows: readonly UnitRow[]): Unit | undefined {
   const [first, ...rest] = rows;
   if (!first || rest.length > 2) return undefined;
-  if (rest.length > 0 && rows.some((row) => row.alone)) return undefined;
-  const below = first.axis === "osmoles" ? rest.map((row) => (row.axis === "bodyWeight" ? kilogramOfWater : row)) : rest;
+  if (rest.length > 0 && (rows.some((row) => row.alone) || notAbove.has(first.axis))) return undefined;
+  // mL/mL would cancel to a plain number; a share is written % v/v or % w/w.
+  if (new Set(rows.map((row) => row.axis)).size < rows.length) return undefined;
+  const below =
+    first.axis === "osmoles" ? rest.map((row) => (row.axis === "bodyWeight" ? kilogramOfWater : row)) : rest;
   return unitOf([{ row: first, power: 1 }, ...below.map((row) => ({ row, power: -1 }))]);
 }
 
@@ -241,8 +177,11 @@ function spell(parts: readonly UnitPart[], word: (row: UnitRow) => string): stri
 }
 
 function unknown(text: string): UnitFinding {
-  const offers = text === "" ? [] : [...unitRows.filter((row) => !row.notInRecipes).map((row) => row.spelling), "mg/mL", "mL/h", "% w/v"];
-  return { unit: undefined, exact: false, near: nearNames(text, offers), faults: [] };
+  const offers =
+    text === ""
+      ? []
+      : [...unitRows.filter((row) => !row.notInRecipes).map((row) => row.spelling), "mg/mL", "mL/h", "% w/v"];
+  return { unit: undefined, exact: false, near: nearNames(text, offers), isUnknown: true, faults: [] };
 }
 
 /** A number of things, without a unit. */

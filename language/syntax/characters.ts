@@ -1,7 +1,7 @@
 /** Kinds of characters, by UTF-16 code unit. Everything here is asked once a character, so it is kept to comparisons. */
 
 /** Unicode spaces that look like a blank but are not one; U+2009, U+202F and U+00A0 may group digits. */
-const otherSpaces = /^[\u000B\u000C\u0085\u00A0\u1680\u2000-\u200A\u2028\u2029\u202F\u205F\u3000]$/;
+const otherSpaces = /^[\u0085\u00A0\u1680\u2000-\u200A\u2028\u2029\u202F\u205F\u3000]$/;
 
 // Letters beyond ASCII, and what hides or poses as a hyphen inside a pasted name: soft hyphen, zero-width marks, dashes, minus.
 const nameLike = /^[\p{L}\p{M}\p{Nd}\u00AD\u200B-\u200F\u2010-\u2015\u2060\u2212\uFEFF]$/u;
@@ -18,15 +18,18 @@ export function isLetter(c: number): boolean {
   return (c >= 97 && c <= 122) || (c >= 65 && c <= 90);
 }
 
-/** Space or tab. The byte order mark is a blank only at the start of a line, see `isBlankAt`. */
+/** Space or tab. The byte order mark is a blank only after another blank, see `isBlankAt`. */
 export function isBlank(c: number): boolean {
   return c === 32 || c === 9;
 }
 
-/** Files that were joined keep a byte order mark at the start of a line; anywhere else it is an unseen character in a name. */
+/**
+ * Files that were joined keep byte order marks at the start of a line; glued to a name one is an unseen character and no
+ * blank. Looking one character back is enough: a mark that is no blank never ends a token, it takes all marks after it along.
+ */
 export function isBlankAt(text: string, at: number): boolean {
   const c = text.charCodeAt(at);
-  return isBlank(c) || (c === 0xfeff && isLineStart(text, at));
+  return isBlank(c) || (c === 0xfeff && followsBlank(text, at));
 }
 
 /** Column 1, not counting a byte order mark. */
@@ -34,10 +37,10 @@ export function isLineStart(text: string, at: number): boolean {
   return at === 0 || isNewline(text.charCodeAt(at - 1));
 }
 
-/** Whether a `#` or a `-` at `at` has a blank or the start of the line before it. */
+/** Whether what stands at `at` has a blank or the start of the line before it; `#` and `-` mean something only then. */
 export function followsBlank(text: string, at: number): boolean {
   const before = text.charCodeAt(at - 1);
-  return at === 0 || isBlank(before) || isNewline(before) || (before === 0xfeff && isLineStart(text, at));
+  return at === 0 || isBlank(before) || isNewline(before) || before === 0xfeff;
 }
 
 /** What ends a unit and any glued run: the end of the text, a blank, a newline, another space, or one of , # " = { } */

@@ -4,7 +4,18 @@
  * broken line breaks only itself.
  */
 import { EmbeddedActionsParser, type IToken } from "chevrotain";
-import { Close, DeclarationWord, Faulty, Newline, Open, Plain, TrailingWord, lex, toToken, tokenTypes } from "./tokens.ts";
+import {
+  Close,
+  DeclarationWord,
+  Faulty,
+  lex,
+  Newline,
+  Open,
+  Plain,
+  TrailingWord,
+  tokenTypes,
+  toToken,
+} from "./tokens.ts";
 import type { Block, Entry, Line, SyntaxProblem, Token, Tree } from "./tree.ts";
 
 /** Blocks inside blocks beyond this many are no recipe; a fixed limit keeps the stack safe on any text. */
@@ -52,10 +63,7 @@ class ChunkParser extends EmbeddedActionsParser {
     this.MANY({
       GATE: () => this.LA(1).tokenType !== DeclarationWord,
       DEF: () => {
-        this.OR([
-          { ALT: () => this.CONSUME(Newline) },
-          { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) },
-        ]);
+        this.OR([{ ALT: () => this.CONSUME(Newline) }, { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) }]);
       },
     });
     return entries;
@@ -215,7 +223,8 @@ function flattenDeepBraces(tokens: IToken[], problems: SyntaxProblem[]): void {
       flattened = 0;
     } else if (token.tokenType === Open) {
       if (depth < deepest) depth++;
-      else if (flattened++ === 0) problems.push({ name: "nested-too-deeply", start: token.startOffset, end: token.startOffset + 1 });
+      else if (flattened++ === 0)
+        problems.push({ name: "nested-too-deeply", start: token.startOffset, end: token.startOffset + 1 });
       if (flattened > 0) becomesSign(token);
     } else if (token.tokenType === Close) {
       if (flattened === 0) depth = Math.max(0, depth - 1);

@@ -30,7 +30,8 @@ function laidOut(text: string, row: Row): string {
 function afterFirst(row: Row, first: Token, second: Token): string {
   const column = valueColumns[row.block];
   const isFact = row.role === "statement" && column !== undefined && first.kind === "word";
-  if (!isFact || second.kind === "comma" || first.text.toLowerCase() === "deviation") return between(row, first, second);
+  if (!isFact || second.kind === "comma" || first.text.toLowerCase() === "deviation")
+    return between(row, first, second);
   return " ".repeat(Math.max(wide.length, column - first.text.length));
 }
 

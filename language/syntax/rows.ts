@@ -59,16 +59,18 @@ class RowCollector {
 
   private entries(entries: readonly Entry[], depth: number, block: BlockKind, keepsInside: boolean): void {
     for (const entry of entries) {
-      if (entry.kind === "line") this.line(entry, { role: "statement", depth, block, keepsInside: keepsInside || depth === 0 });
+      if (entry.kind === "line")
+        this.line(entry, { role: "statement", depth, block, keepsInside: keepsInside || depth === 0 });
       else this.block(entry, depth, block);
     }
   }
 
   private line(line: Line, place: Place): void {
-    const joined: Place = place.role === "statement" ? { ...place, role: "continuation" } : place;
-    line.tokens.forEach((token, i) => {
-      this.put(token, i === 0 ? place : joined);
-    });
+    let role = place.role;
+    for (const token of line.tokens) {
+      this.put(token, role, place);
+      if (role === "statement") role = "continuation";
+    }
   }
 
   private block(entry: Block, depth: number, around: BlockKind): void {
@@ -76,9 +78,9 @@ class RowCollector {
     const kind = kindOf(entry, around);
     const head: Place = { role: "head", depth, block: around, keepsInside };
     this.line(entry.head, head);
-    this.put(entry.open, head);
+    this.put(entry.open, "head", head);
     this.entries(entry.body, depth + 1, kind, keepsInside || kind === "unknown");
-    if (entry.close) this.put(entry.close, { role: "close", depth, block: around, keepsInside });
+    if (entry.close) this.put(entry.close, "close", head);
   }
 
   /** Whether a layout problem lies directly in this block; one in a block inside it is that block's own. */
@@ -104,7 +106,7 @@ class RowCollector {
     return low;
   }
 
-  private put(token: Token, place: Place): void {
+  private put(token: Token, role: RowRole, place: Place): void {
     this.commentsBefore(token.start);
     const row = this.rows[this.rows.length - 1];
     const faulty = token.kind === "faulty";
@@ -112,12 +114,14 @@ class RowCollector {
       row.tokens.push(token);
       row.end = token.end;
       // `lot "A" }` and the like: what belongs to two statements on one row is left as it stands.
-      const together = place.depth === row.depth && (place.role === row.role || place.role === "continuation");
+      const together = place.depth === row.depth && (role === row.role || role === "continuation");
       row.keepsInside ||= faulty || !together;
       return;
     }
+    const { depth, block } = place;
+    const keepsInside = place.keepsInside || faulty;
     const { start, end } = token;
-    this.rows.push({ ...place, tokens: [token], comment: undefined, start, end, keepsInside: place.keepsInside || faulty });
+    this.rows.push({ role, tokens: [token], comment: undefined, depth, block, keepsInside, start, end });
   }
 
   private commentsBefore(offset: number): void {
@@ -130,7 +134,8 @@ class RowCollector {
         row.end = comment.end;
       } else {
         const depth = row ? depthAfter(row) : 0;
-        this.rows.push({ role: "comment", tokens: [], comment, depth, block: "top", keepsInside: true, ...comment });
+        const { start, end } = comment;
+        this.rows.push({ role: "comment", tokens: [], comment, depth, block: "top", keepsInside: true, start, end });
       }
     }
   }

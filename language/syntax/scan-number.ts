@@ -68,7 +68,9 @@ function scanHyphened(text: string, at: number, numberEnd: number): Scan | undef
   if (isDigit(after) || (after === 46 && isDigit(text.charCodeAt(numberEnd + 2)))) {
     return { kind: "faulty", end: rangeEnd(text, runEnd(text, numberEnd)), fault: "hyphen-range" };
   }
-  return isLetter(after) ? { kind: "faulty", end: runEnd(text, numberEnd), fault: "name-begins-with-digit" } : undefined;
+  return isLetter(after)
+    ? { kind: "faulty", end: runEnd(text, numberEnd), fault: "name-begins-with-digit" }
+    : undefined;
 }
 
 /** `60-100 kg` is one token with its unit, so that the finding can offer `60 kg to 100 kg`. */

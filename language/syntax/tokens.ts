@@ -5,8 +5,8 @@
  * All patterns are functions over character codes rather than regular expressions: they run in time linear in the text and
  * in constant stack on a line of any length.
  */
-import { type CustomPatternMatcherReturn, type IToken, Lexer, type TokenType, createToken } from "chevrotain";
-import { followsBlank, isBlank, isBlankAt, isLineStart, isNewline } from "./characters.ts";
+import { type CustomPatternMatcherReturn, createToken, type IToken, Lexer, type TokenType } from "chevrotain";
+import { followsBlank, isBlank, isBlankAt, isLineStart } from "./characters.ts";
 import { declarationHeadAt } from "./chunks.ts";
 import { type Scan, scanNumber, startsNumber, unitEnd } from "./scan-number.ts";
 import { commentEnd, scanName, scanString, scanSymbol, startsName } from "./scan-word.ts";
@@ -217,7 +217,7 @@ export function lex(text: string): Lexed {
   scanned = undefined;
   // The last pattern takes any character, so an error here is a fault of this file, not of the text.
   if (errors.length > 0) throw new Error(`The lexer left a character unread: ${errors[0]!.message}`);
-  const comments = groups["comments"]!.map((c) => ({ start: c.startOffset, end: c.startOffset + c.image.length }));
+  const comments = groups.comments!.map((c) => ({ start: c.startOffset, end: c.startOffset + c.image.length }));
   return { tokens, comments };
 }
 

@@ -1,8 +1,9 @@
 /** `attach needle to syringe`. */
+
+import type { Spot } from "../../model/slots.ts";
 import type { Bench } from "../bench.ts";
 import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import type { Spot } from "../../model/slots.ts";
 
 /** Puts a part on a syringe or bag, noting when it is already somewhere. */
 export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
@@ -27,7 +28,10 @@ export const attach = verb({
   },
   sentence: (slots) => `Attach ${slots.part.name} to ${slots.syringe.name}.`,
   cautions: [
-    { text: "Peel the wrapper back at the edge of the cabinet; push nothing through the paper.", rows: ["open-at-edge"] },
+    {
+      text: "Peel the wrapper back at the edge of the cabinet; push nothing through the paper.",
+      rows: ["open-at-edge"],
+    },
     { text: "Touch neither the tip nor the hub.", rows: [] },
   ],
 });

@@ -10,5 +10,10 @@ export const checkBy = verb({
     run.slots = slots;
   },
   sentence: (slots) => `Stop. Check by ${slots.role.name}: sign before going on.`,
-  cautions: [{ text: "Show the drawn volume in the syringe, the used containers and the label.", rows: ["keep-evidence", "check-before-add"] }],
+  cautions: [
+    {
+      text: "Show the drawn volume in the syringe, the used containers and the label.",
+      rows: ["keep-evidence", "check-before-add"],
+    },
+  ],
 });

@@ -19,11 +19,13 @@ export const connect = verb({
     const one = bench.vessel(slots.one);
     if (!one) return;
     const bags = ["bag", "empty-bag"];
-    if (bags.includes(one.kind) && bags.includes(other.kind)) bench.note("bags-in-series", slots.other, { first: one, second: other });
+    if (bags.includes(one.kind) && bags.includes(other.kind))
+      bench.note("bags-in-series", slots.other, { first: one, second: other });
     const part = slots.part ? bench.part(slots.part) : undefined;
     if (part) putOn(bench, part, one, slots.part!);
     run.result = other;
   },
-  sentence: (slots) => `Connect ${slots.one.name} to ${slots.other.name}${slots.part ? ` with ${slots.part.name}` : ""}.`,
+  sentence: (slots) =>
+    `Connect ${slots.one.name} to ${slots.other.name}${slots.part ? ` with ${slots.part.name}` : ""}.`,
   cautions: [{ text: "Bags are never joined in series.", rows: ["no-series"] }],
 });

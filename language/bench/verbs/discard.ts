@@ -9,7 +9,8 @@ export const discard = verb({
   act(bench, slots, run) {
     for (const name of slots.things) {
       for (const thing of bench.group(name)?.things ?? []) {
-        const evidence = thing.is === "vessel" && (thing.stock?.facts.one("drug") !== undefined || thing.liquid.drugs.length > 0);
+        const evidence =
+          thing.is === "vessel" && (thing.stock?.facts.one("drug") !== undefined || thing.liquid.drugs.length > 0);
         const intermediate = thing.is === "vessel" && thing.labelled !== undefined;
         if (evidence && !intermediate && !bench.lastCheck) bench.note("discarded-before-check", name, { thing });
         thing.discarded = run;

@@ -10,6 +10,7 @@ export const dissolve = verb({
   act(bench, slots, run) {
     dissolved(bench, slots.things, run);
   },
-  sentence: (slots) => `Dissolve the powder in ${spoken(slots.things)}${slots.time ? `, up to ${slots.time.written}` : ""}.`,
+  sentence: (slots) =>
+    `Dissolve the powder in ${spoken(slots.things)}${slots.time ? `, up to ${slots.time.written}` : ""}.`,
   cautions: [{ text: "No particles may be left before the first draw.", rows: ["recon-dissolve-before-draw"] }],
 });

@@ -6,7 +6,8 @@ import { verb } from "../verb.ts";
 export const draw = verb({
   word: "draw",
   form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [at <pressure?:equal pressure|negative pressure>] [dead-space <deadSpace?:included|excluded>]",
-  about: "Draws liquid into a syringe: a volume, an amount of drug, or the ordered dose. Several containers are emptied one after another.",
+  about:
+    "Draws liquid into a syringe: a volume, an amount of drug, or the ordered dose. Several containers are emptied one after another.",
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
     const into = bench.vessel(slots.syringe);
@@ -26,10 +27,21 @@ export const draw = verb({
     return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.syringe.name}.`;
   },
   cautions: [
-    { text: "Tilt the ampoule, bevel in the corner near the opening; do not turn it over, add no air.", rows: ["amp-bevel-not-deep"], when: "ampoule" },
-    { text: "Enter the stopper bevel up at a slant, straighten as the needle goes through.", rows: ["vial-coring"], when: "vial" },
+    {
+      text: "Tilt the ampoule, bevel in the corner near the opening; do not turn it over, add no air.",
+      rows: ["amp-bevel-not-deep"],
+      when: "ampoule",
+    },
+    {
+      text: "Enter the stopper bevel up at a slant, straighten as the needle goes through.",
+      rows: ["vial-coring"],
+      when: "vial",
+    },
     { text: "After drawing, look for cores and particles.", rows: ["vial-look-for-cores"], when: "vial" },
     { text: "For small doses the liquid in needle and hub matters.", rows: ["dead-space"], when: "small-dose" },
-    { text: "Keep hands and objects out of the first air; work 15 cm (6 in) inside the cabinet.", rows: ["first-air", "hood-15cm"] },
+    {
+      text: "Keep hands and objects out of the first air; work 15 cm (6 in) inside the cabinet.",
+      rows: ["first-air", "hood-15cm"],
+    },
   ],
 });

@@ -21,6 +21,7 @@ export const expel = verb({
     }
     syringe.liquid = volume.isPositive() ? takePart(syringe.liquid, volume).taken : noLiquid;
   },
-  sentence: (slots) => `Expel air from ${slots.syringe.name}${slots.volume ? ` to exactly ${slots.volume.written}` : ""}.`,
+  sentence: (slots) =>
+    `Expel air from ${slots.syringe.name}${slots.volume ? ` to exactly ${slots.volume.written}` : ""}.`,
   cautions: [{ text: "Expel into a sterile wipe or the empty container, away from the filter of the cabinet." }],
 });

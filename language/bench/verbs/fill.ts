@@ -1,6 +1,7 @@
 /** `fill pump with 200 mL from bag using syringe`: an infusor or cassette. */
-import { inBase } from "../../quantities/quantity.ts";
+
 import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
 import { verb } from "../verb.ts";
 
 export const fill = verb({
@@ -26,5 +27,6 @@ export const fill = verb({
     run.moved = wanted.minus(rest);
     run.result = target;
   },
-  sentence: (slots) => `Fill ${slots.target.name} with ${slots.volume.written} from ${slots.source.name} with ${slots.syringe.name}.`,
+  sentence: (slots) =>
+    `Fill ${slots.target.name} with ${slots.volume.written} from ${slots.source.name} with ${slots.syringe.name}.`,
 });

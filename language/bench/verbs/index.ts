@@ -3,8 +3,8 @@ import type { Verb } from "../verb.ts";
 import { activate } from "./activate.ts";
 import { add } from "./add.ts";
 import { attach } from "./attach.ts";
-import { checkBy } from "./check-by.ts";
 import { check } from "./check.ts";
+import { checkBy } from "./check-by.ts";
 import { clamp } from "./clamp.ts";
 import { connect } from "./connect.ts";
 import { discard } from "./discard.ts";
@@ -42,9 +42,43 @@ import { withdraw } from "./withdraw.ts";
 type AnyVerb = Verb<any>;
 
 export const allVerbs: readonly AnyVerb[] = [
-  check, checkBy, tap, disinfect, open, attach, remove, replace, connect, draw, expel, inject, add, reconstitute, swirl,
-  dissolve, wait, withdraw, pool, sample, transfer, fill, prime, clamp, activate, makeUp, mix, inspect, pass, testFilter,
-  seal, protect, label, keep, discard, start, note,
+  check,
+  checkBy,
+  tap,
+  disinfect,
+  open,
+  attach,
+  remove,
+  replace,
+  connect,
+  draw,
+  expel,
+  inject,
+  add,
+  reconstitute,
+  swirl,
+  dissolve,
+  wait,
+  withdraw,
+  pool,
+  sample,
+  transfer,
+  fill,
+  prime,
+  clamp,
+  activate,
+  makeUp,
+  mix,
+  inspect,
+  pass,
+  testFilter,
+  seal,
+  protect,
+  label,
+  keep,
+  discard,
+  start,
+  note,
 ];
 
 /** First word → its verbs. */

@@ -1,16 +1,18 @@
 /** `inject syringe into bag`, `inject 5 mL from syringe into each of bags`. */
+
+import type { NameSlot, Spot } from "../../model/slots.ts";
 import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
 import { showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import type { NameSlot, Spot } from "../../model/slots.ts";
 
 /** Where liquid goes: one container, or each of a set, which must be said. */
 export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): Vessel[] {
   const found = bench.vessels([name]);
   if (found.length > 1 && !each) {
     bench.note("not-each-of", name, { name: name.name, count: found.length });
+    bench.unknown = true;
     return found.slice(0, 1);
   }
   return found;

@@ -10,5 +10,10 @@ export const inspect = verb({
     for (const vessel of bench.vessels(slots.things)) vessel.inspected = run;
   },
   sentence: (slots) => `Inspect ${spoken(slots.things)}: leaks, particles, colour, phases.`,
-  cautions: [{ text: "Against a lighted white and a black background; again before dispensing if it was stored.", rows: ["inspect-final", "vial-look-for-cores"] }],
+  cautions: [
+    {
+      text: "Against a lighted white and a black background; again before dispensing if it was stored.",
+      rows: ["inspect-final", "vial-look-for-cores"],
+    },
+  ],
 });

@@ -16,5 +16,10 @@ export const label = verb({
     }
   },
   sentence: (slots) => `Label ${spoken(slots.things)} now.`,
-  cautions: [{ text: "Finish, label and clear one preparation before the next begins.", rows: ["label-at-once", "batch-size-order"] }],
+  cautions: [
+    {
+      text: "Finish, label and clear one preparation before the next begins.",
+      rows: ["label-at-once", "batch-size-order"],
+    },
+  ],
 });

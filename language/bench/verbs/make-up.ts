@@ -8,7 +8,8 @@ import { verb } from "../verb.ts";
 export const makeUp = verb({
   word: "make",
   form: "up <target:name> to <volume:measure> with <source:name> [using <syringe?:name>]",
-  about: "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
+  about:
+    "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
     const source = bench.vessel(slots.source);
@@ -47,6 +48,7 @@ export const makeUp = verb({
     bench.receive(target, taken, slots.target);
     run.moved = moved;
   },
-  sentence: (slots, run) => `Make up ${slots.target.name} to ${slots.volume.written} with ${slots.source.name} (${showVolume(run)}).`,
+  sentence: (slots, run) =>
+    `Make up ${slots.target.name} to ${slots.volume.written} with ${slots.source.name} (${showVolume(run)}).`,
   cautions: [{ text: "To the mark, at eye level." }],
 });

@@ -20,6 +20,7 @@ export const mix = verb({
       run.result = vessel;
     }
   },
-  sentence: (slots) => `Mix ${slots.target.name} by ${slots.how.choice}${slots.times ? `, ${slots.times.written} times` : ""}.`,
+  sentence: (slots) =>
+    `Mix ${slots.target.name} by ${slots.how.choice}${slots.times ? `, ${slots.times.written} times` : ""}.`,
   cautions: [{ text: "An unmixed bag gives a bolus of the additive.", rows: ["mix-after-each"], when: "bag" }],
 });

@@ -22,7 +22,11 @@ export const open = verb({
   sentence: (slots) => `Break the neck of ${spoken(slots.things)}.`,
   cautions: [
     { text: "Sharp glass: hold with a wipe, snap away from yourself.", when: "ampoule" },
-    { text: "Open towards the side wall, never towards the filter of the cabinet.", rows: ["amp-open-away-from-filter"], when: "ampoule" },
+    {
+      text: "Open towards the side wall, never towards the filter of the cabinet.",
+      rows: ["amp-open-away-from-filter"],
+      when: "ampoule",
+    },
     { text: "Open only inside the clean zone of the cabinet.", rows: ["amp-open-inside-air"], when: "ampoule" },
   ],
 });

@@ -15,7 +15,13 @@ export const pool = verb({
       const held = bench.available(vessel);
       if (!held.isPositive()) continue;
       const before: Exact = run.moved ?? Exact.zero;
-      const moved = bench.draw([vessel], syringe, { volume: held, stated: undefined }, slots.from[0]!, slots.pressure?.choice);
+      const moved = bench.draw(
+        [vessel],
+        syringe,
+        { volume: held, stated: undefined },
+        slots.from[0]!,
+        slots.pressure?.choice,
+      );
       bench.push(syringe, target, moved, slots.target, slots.pressure?.choice);
       target.unmixed = undefined;
       run.moved = before.plus(moved);
@@ -23,6 +29,7 @@ export const pool = verb({
     target.unmixed = run;
     run.result = target;
   },
-  sentence: (slots, run) => `Pool ${spoken(slots.from)} in ${slots.target.name} with ${slots.syringe.name}: ${showVolume(run)}.`,
+  sentence: (slots, run) =>
+    `Pool ${spoken(slots.from)} in ${slots.target.name} with ${slots.syringe.name}: ${showVolume(run)}.`,
   cautions: [{ text: "Pool within one session only; discard what is left.", rows: ["sdv-single"] }],
 });

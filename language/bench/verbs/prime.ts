@@ -14,5 +14,11 @@ export const prime = verb({
     bench.waste(source, undefined, { volume: inBase(slots.volume.quantity), stated: slots.volume }, slots.volume);
   },
   sentence: (slots) => `Prime ${slots.line.name} with ${slots.volume.written} from ${slots.source.name}.`,
-  cautions: [{ text: "Prime with plain fluid before a hazardous drug is added.", rows: ["hd-prime-before-drug"], when: "hazardous" }],
+  cautions: [
+    {
+      text: "Prime with plain fluid before a hazardous drug is added.",
+      rows: ["hd-prime-before-drug"],
+      when: "hazardous",
+    },
+  ],
 });

@@ -10,5 +10,7 @@ export const protect = verb({
     for (const vessel of bench.vessels(slots.things)) vessel.covered = run;
   },
   sentence: (slots) => `Cover ${spoken(slots.things)} against light.`,
-  cautions: [{ text: "The cover stays on in storage and while it runs, if the drug asks for it.", rows: ["light-protect"] }],
+  cautions: [
+    { text: "The cover stays on in storage and while it runs, if the drug asks for it.", rows: ["light-protect"] },
+  ],
 });

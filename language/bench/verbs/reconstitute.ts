@@ -1,13 +1,14 @@
 /** `reconstitute each of vials with 10 mL from wfi using syringe-20`. */
+
+import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import type { Bench } from "../bench.ts";
-import { type Liquid, pour } from "../liquid.ts";
+import { type Liquid, noLiquid, pour } from "../liquid.ts";
 import { showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import type { Spot } from "../../model/slots.ts";
 import { targets } from "./inject.ts";
 
 export const reconstitute = verb({
@@ -34,7 +35,11 @@ export const reconstitute = verb({
   sentence: (slots, run) =>
     `Add ${showVolume(run) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}.`,
   cautions: [
-    { text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.", rows: ["recon-air-balance"], when: "vial" },
+    {
+      text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.",
+      rows: ["recon-air-balance"],
+      when: "vial",
+    },
     { text: "Powder takes up room: the final volume is more than what is added.", rows: ["powder-displacement"] },
   ],
 });
@@ -51,7 +56,9 @@ function dissolveInto(
   const { powder } = vial;
   if (!powder) {
     bench.note("reconstituted-no-powder", spot, { vessel: vial });
-    if (moved.isPositive()) bench.push(syringe, vial, moved, spot, pressure);
+    // What would come of it is anybody's guess: nothing after it is judged.
+    syringe.liquid = noLiquid;
+    bench.unknown = true;
     return;
   }
   if (!moved.isPositive()) return;
@@ -88,7 +95,11 @@ function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spo
   }
   const used = [...fluid.fluids.keys()];
   if (label && !used.includes(label.fluid.name)) {
-    bench.note("reconstituted-with-other-fluid", spot, { vessel: vial, fluid: used.join(", "), label: label.fluid.name });
+    bench.note("reconstituted-with-other-fluid", spot, {
+      vessel: vial,
+      fluid: used.join(", "),
+      label: label.fluid.name,
+    });
   }
 }
 

@@ -1,8 +1,9 @@
 /** `remove filter from syringe`. */
+
+import type { NameSlot } from "../../model/slots.ts";
 import type { Bench } from "../bench.ts";
 import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import type { NameSlot } from "../../model/slots.ts";
 
 /** Takes the named part off; noted when it is not there. */
 export function takeOff(bench: Bench, name: NameSlot, from: Vessel): Part | undefined {

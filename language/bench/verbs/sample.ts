@@ -10,7 +10,13 @@ export const sample = verb({
     const source = bench.vessel(slots.source);
     const syringe = bench.syringe(slots.syringe);
     if (!source || !syringe || slots.volume.quantity?.unit.dimension.key !== "volume") return;
-    bench.draw([source], syringe, { volume: inBase(slots.volume.quantity), stated: slots.volume }, slots.volume, undefined);
+    bench.draw(
+      [source],
+      syringe,
+      { volume: inBase(slots.volume.quantity), stated: slots.volume },
+      slots.volume,
+      undefined,
+    );
   },
   sentence: (slots) => `Take a sample of ${slots.volume.written} from ${slots.source.name} with ${slots.syringe.name}.`,
   cautions: [{ text: "Label the sample at once.", rows: ["label-at-once"] }],

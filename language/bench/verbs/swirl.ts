@@ -1,7 +1,8 @@
 /** `swirl vials until dissolved`. */
+
+import { spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { dissolved } from "./dissolved.ts";
-import { spoken } from "../spoken.ts";
 
 export const swirl = verb({
   word: "swirl",
@@ -10,6 +11,12 @@ export const swirl = verb({
   act(bench, slots, run) {
     dissolved(bench, slots.things, run);
   },
-  sentence: (slots) => `Swirl ${spoken(slots.things)} until dissolved${slots.time ? `, up to ${slots.time.written}` : ""}.`,
-  cautions: [{ text: "Full dissolution, and foam settled, before the first draw. Swirl, do not shake.", rows: ["recon-dissolve-before-draw", "shake-vs-swirl"] }],
+  sentence: (slots) =>
+    `Swirl ${spoken(slots.things)} until dissolved${slots.time ? `, up to ${slots.time.written}` : ""}.`,
+  cautions: [
+    {
+      text: "Full dissolution, and foam settled, before the first draw. Swirl, do not shake.",
+      rows: ["recon-dissolve-before-draw", "shake-vs-swirl"],
+    },
+  ],
 });

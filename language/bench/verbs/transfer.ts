@@ -1,7 +1,8 @@
 /** `transfer 500 mL from bag to empty using tubing`: larger volumes through a set. */
+
+import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
 import { takePart } from "../liquid.ts";
-import { Exact } from "../../quantities/exact.ts";
 import { showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
@@ -22,7 +23,11 @@ export const transfer = verb({
       if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
       const available = source.liquid.volume;
       if (ask.volume.isAbove(available)) {
-        bench.note("draw-beyond-content", slots.amount ?? slots.source, { vessel: source, asked: ask.volume, held: available });
+        bench.note("draw-beyond-content", slots.amount ?? slots.source, {
+          vessel: source,
+          asked: ask.volume,
+          held: available,
+        });
       }
       const moved = Exact.least(ask.volume, available);
       if (!moved.isPositive()) return;
@@ -31,9 +36,20 @@ export const transfer = verb({
       bench.receive(target, taken, slots.target);
       run.moved = (run.moved ?? Exact.zero).plus(moved);
       run.result = target;
-      run.movements.push({ how: "transfer", from: source, to: target, asked: ask.volume, moved, liquid: taken, spot: slots.target });
+      run.movements.push({
+        how: "transfer",
+        from: source,
+        to: target,
+        asked: ask.volume,
+        moved,
+        liquid: taken,
+        spot: slots.target,
+      });
     }
   },
-  sentence: (slots, run) => `Transfer ${showVolume(run)} from ${slots.source.name} to ${slots.target.name} with ${slots.device.name}.`,
-  cautions: [{ text: "Flush the common line between components that do not go together.", rows: ["flush-between-incompatible"] }],
+  sentence: (slots, run) =>
+    `Transfer ${showVolume(run)} from ${slots.source.name} to ${slots.target.name} with ${slots.device.name}.`,
+  cautions: [
+    { text: "Flush the common line between components that do not go together.", rows: ["flush-between-incompatible"] },
+  ],
 });

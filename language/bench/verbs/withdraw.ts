@@ -8,8 +8,9 @@ import { targets } from "./inject.ts";
 
 export const withdraw = verb({
   word: "withdraw",
-  form: "(<volume?:measure> | <figure?:added-volume|added-volume and overfill>) from [<each?:each of>] <bag:name> using <syringe:name> and discard",
-  about: "Takes fluid out of a bag before the additive goes in: a volume, or just the volume that will be added (with the overfill).",
+  form: "(<volume?:measure> | <figure?:added-volume and overfill|added-volume>) from [<each?:each of>] <bag:name> using <syringe:name> and discard",
+  about:
+    "Takes fluid out of a bag before the additive goes in: a volume, or just the volume that will be added (with the overfill).",
   act(bench, slots, run) {
     const syringe = bench.syringe(slots.syringe);
     if (!syringe) return;
@@ -20,7 +21,10 @@ export const withdraw = verb({
         const extra = bag.stock?.facts.one("overfill")?.slots.overfill;
         if (slots.figure.choice === "added-volume and overfill") {
           if (!extra?.from.quantity || !extra.to.quantity) {
-            bench.note("figure-not-known", slots.figure, { figure: "overfill", why: `${bag.name} declares no overfill` });
+            bench.note("figure-not-known", slots.figure, {
+              figure: "overfill",
+              why: `${bag.name} declares no overfill`,
+            });
             bench.unknown = true;
           } else volume = volume.plus(inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2)));
         }

@@ -11,12 +11,14 @@ export const unknownFact = chunkCheck({
   title: "A line that begins with a word its block does not know",
   why: "A misspelled word would leave its fact out without a sound.",
   source: "common practice",
-  bad: example(["    infuse-over     4 h", "    infuse-ovr      4 h"]),
+  bad: example(["    diluent-volume  100 mL", "    diluent-volum   100 mL"]),
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "unknown-fact"),
   say: ({ problem }) => ({
     text: `\`${word(problem, "word")}\` is no word of ${word(problem, "inside")}; the line is not used.${didYouMean(near(problem))}`,
   }),
   fixes: ({ problem }) =>
-    near(problem).map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
+    near(problem)
+      .slice(0, 1)
+      .map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
 });

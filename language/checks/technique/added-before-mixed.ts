@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const addedBeforeMixed = recipeCheck({
   name: "added-before-mixed",
@@ -12,9 +12,26 @@ export const addedBeforeMixed = recipeCheck({
   why: "In unmixed bags potassium at the outlet ran far above the mean; two additives may meet undiluted.",
   source: "Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
   rows: ["technique-rules mix-after-each"],
-  bad: example(["    inject syringe into bag\n","    inject 4 mL from syringe into bag\n    disinfect bag\n    inject syringe into bag\n"]),
-  good: example(["    inject syringe into bag\n","    inject 4 mL from syringe into bag\n    mix bag by inverting 10 times\n    disinfect bag\n    inject syringe into bag\n"],["    mix bag by inverting 10 times\n    inspect","    mix bag by inverting\n    inspect"]),
+  bad: example([
+    "    inject syringe into bag\n",
+    "    inject 4 mL from syringe into bag\n    disinfect bag\n    inject syringe into bag\n",
+  ]),
+  good: example(
+    [
+      "    inject syringe into bag\n",
+      "    inject 4 mL from syringe into bag\n    mix bag by inverting 10 times\n    disinfect bag\n    inject syringe into bag\n",
+    ],
+    ["    mix bag by inverting 10 times\n    inspect", "    mix bag by inverting\n    inspect"],
+  ),
   find: ({ run }) => happened(run, "added-before-mixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({ text: `Step ${step.number} adds to ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it before.`, related: [{ at: since.step, text: "added here" }] }),
-  fixes: ({ step, vessel }, { chunk }) => [{ title: `Mix ${vessel.name} before`, edits: [stepBefore(chunk.text, step.step, `mix ${vessel.name} by inverting`)] }],
+  say: ({ step, vessel, since }) => ({
+    text: `Step ${step.number} adds to ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it before.`,
+    related: [{ at: since.step, text: "added here" }],
+  }),
+  fixes: ({ step, vessel }, { chunk }) => [
+    {
+      title: `Mix ${vessel.name} before`,
+      edits: [stepBefore(chunk.text, step.step, `mix ${vessel.name} by inverting`)],
+    },
+  ],
 });

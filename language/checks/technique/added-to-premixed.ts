@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const addedToPremixed = recipeCheck({
   name: "added-to-premixed",
@@ -11,7 +11,7 @@ export const addedToPremixed = recipeCheck({
   why: "Stability of the mixture is unknown.",
   source: "published technique rules: no additive to premixed containers",
   rows: ["technique-rules premix-no-additive"],
-  bad: example(["  capacity   150 mL","  capacity   150 mL\n  premixed   yes"]),
+  bad: example(["  capacity   150 mL", "  capacity   150 mL\n  premixed   yes"]),
   good: example(),
   find: ({ run }) => happened(run, "added-to-premixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel }) => ({ text: `${thingName(vessel)} is ready to use; nothing is added to it. Take a plain bag.` }),

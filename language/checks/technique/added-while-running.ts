@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const addedWhileRunning = recipeCheck({
   name: "added-while-running",
@@ -11,8 +11,11 @@ export const addedWhileRunning = recipeCheck({
   why: "Outlet concentration reached 21 times the mixed value.",
   source: "published technique rules: never add to a running container",
   rows: ["technique-rules no-add-while-hanging"],
-  bad: example(["    disinfect bag\n","    start bag\n    disinfect bag\n"]),
+  bad: example(["    disinfect bag\n", "    start bag\n    disinfect bag\n"]),
   good: example(),
   find: ({ run }) => happened(run, "added-while-running").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({ text: `Step ${step.number} adds to ${thingName(vessel)}, running since step ${since.number}. Never add to a running container.`, related: [{ at: since.step, text: "started here" }] }),
+  say: ({ step, vessel, since }) => ({
+    text: `Step ${step.number} adds to ${thingName(vessel)}, running since step ${since.number}. Never add to a running container.`,
+    related: [{ at: since.step, text: "started here" }],
+  }),
 });

@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const airIntoAmpoule = recipeCheck({
   name: "air-into-ampoule",
@@ -11,8 +11,13 @@ export const airIntoAmpoule = recipeCheck({
   why: "An open ampoule needs no air; it spills.",
   source: "common practice",
   rows: ["technique-rules amp-bevel-not-deep"],
-  bad: example(["    draw 4 g from mag into syringe  = 8 mL","    draw 4 g from mag into syringe at equal pressure  = 8 mL"]),
+  bad: example([
+    "    draw 4 g from mag into syringe  = 8 mL",
+    "    draw 4 g from mag into syringe at equal pressure  = 8 mL",
+  ]),
   good: example(),
   find: ({ run }) => happened(run, "air-into-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({ text: `Step ${step.number} gives ${thingName(vessel)} air, but an ampoule is open. Leave out the words on pressure.` }),
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} gives ${thingName(vessel)} air, but an ampoule is open. Leave out the words on pressure.`,
+  }),
 });

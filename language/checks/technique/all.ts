@@ -9,21 +9,33 @@ import { ampouleNotDisinfected } from "./ampoule-not-disinfected.ts";
 import { ampouleNotOpened } from "./ampoule-not-opened.ts";
 import { bagsInSeries } from "./bags-in-series.ts";
 import { discardedBeforeCheck } from "./discarded-before-check.ts";
+import { drawnBeforeDissolved } from "./drawn-before-dissolved.ts";
+import { drawnBeforeMixed } from "./drawn-before-mixed.ts";
 import { entryNotDisinfected } from "./entry-not-disinfected.ts";
 import { filterShared } from "./filter-shared.ts";
 import { filterUsedBothWays } from "./filter-used-both-ways.ts";
 import { glassNotFiltered } from "./glass-not-filtered.ts";
+import { hazardousEqualAir } from "./hazardous-equal-air.ts";
 import { highAlertAddedUnchecked } from "./high-alert-added-unchecked.ts";
 import { labelledBeforeFilled } from "./labelled-before-filled.ts";
 import { leftUnmixed } from "./left-unmixed.ts";
+import { needleTooManyPunctures } from "./needle-too-many-punctures.ts";
 import { needleWiped } from "./needle-wiped.ts";
+import { noEqualAir } from "./no-equal-air.ts";
 import { noNeedleAttached } from "./no-needle-attached.ts";
 import { notAttached } from "./not-attached.ts";
 import { openedNotAmpoule } from "./opened-not-ampoule.ts";
 import { openedTwice } from "./opened-twice.ts";
+import { primeAfterDrug } from "./prime-after-drug.ts";
 import { returnedToStock } from "./returned-to-stock.ts";
+import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
+import { shaken } from "./shaken.ts";
+import { spikeForbidden } from "./spike-forbidden.ts";
+import { swirledNothing } from "./swirled-nothing.ts";
 import { touchedAfterSeal } from "./touched-after-seal.ts";
+import { transferDeviceOnAmpoule } from "./transfer-device-on-ampoule.ts";
 import { usedAfterDiscard } from "./used-after-discard.ts";
+import { vialUnderPressure } from "./vial-under-pressure.ts";
 import { wrongKindOfThing } from "./wrong-kind-of-thing.ts";
 
 export const techniqueChecks: readonly AnyCheck[] = [
@@ -36,20 +48,32 @@ export const techniqueChecks: readonly AnyCheck[] = [
   ampouleNotOpened,
   bagsInSeries,
   discardedBeforeCheck,
+  drawnBeforeDissolved,
+  drawnBeforeMixed,
   entryNotDisinfected,
   filterShared,
   filterUsedBothWays,
   glassNotFiltered,
+  hazardousEqualAir,
   highAlertAddedUnchecked,
   labelledBeforeFilled,
   leftUnmixed,
+  needleTooManyPunctures,
   needleWiped,
+  noEqualAir,
   noNeedleAttached,
   notAttached,
   openedNotAmpoule,
   openedTwice,
+  primeAfterDrug,
   returnedToStock,
+  secondDrugInSyringe,
+  shaken,
+  spikeForbidden,
+  swirledNothing,
   touchedAfterSeal,
+  transferDeviceOnAmpoule,
   usedAfterDiscard,
+  vialUnderPressure,
   wrongKindOfThing,
 ];

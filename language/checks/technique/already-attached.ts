@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const alreadyAttached = recipeCheck({
   name: "already-attached",
@@ -11,8 +11,10 @@ export const alreadyAttached = recipeCheck({
   why: "The part is elsewhere; another was meant.",
   source: "common practice",
   rows: [],
-  bad: example(["    attach filter to syringe\n","    attach filter to syringe\n    connect filter to syringe\n"]),
+  bad: example(["    attach filter to syringe\n", "    attach filter to syringe\n    connect filter to syringe\n"]),
   good: example(),
   find: ({ run }) => happened(run, "already-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ part, syringe }) => ({ text: `${thingName(part)} is already on ${thingName(syringe)}. Take it off before, or name another.` }),
+  say: ({ part, syringe }) => ({
+    text: `${thingName(part)} is already on ${thingName(syringe)}. Take it off before, or name another.`,
+  }),
 });

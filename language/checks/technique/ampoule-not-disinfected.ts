@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const ampouleNotDisinfected = recipeCheck({
   name: "ampoule-not-disinfected",
@@ -15,6 +15,13 @@ export const ampouleNotDisinfected = recipeCheck({
   bad: example(["    disinfect mag\n", ""]),
   good: example(),
   find: ({ run }) => happened(run, "ampoule-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({ text: `Step ${step.number} opens ${thingName(vessel)}, whose neck no step has wiped. Disinfect it before.` }),
-  fixes: ({ step, vessel }, { chunk }) => [{ title: `Disinfect ${vessel.name} before`, edits: [stepBefore(chunk.text, step.step, `disinfect ${vessel.name}`)] }],
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} opens ${thingName(vessel)}, whose neck no step has wiped. Disinfect it before.`,
+  }),
+  fixes: ({ step, vessel }, { chunk }) => [
+    {
+      title: `Disinfect ${vessel.name} before`,
+      edits: [stepBefore(chunk.text, step.step, `disinfect ${vessel.name}`)],
+    },
+  ],
 });

@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const bagsInSeries = recipeCheck({
   name: "bags-in-series",
@@ -11,8 +11,13 @@ export const bagsInSeries = recipeCheck({
   why: "Residual air of the first bag is drawn into the patient.",
   source: "published technique rules: no flexible containers in series",
   rows: ["technique-rules no-series"],
-  bad: example(["    bag          saline-bag-100","    bag          saline-bag-100\n    bag2         saline-bag-100"],["    disinfect bag\n","    connect bag2 to bag\n    disinfect bag\n"]),
+  bad: example(
+    ["    bag          saline-bag-100", "    bag          saline-bag-100\n    bag2         saline-bag-100"],
+    ["    disinfect bag\n", "    connect bag2 to bag\n    disinfect bag\n"],
+  ),
   good: example(),
   find: ({ run }) => happened(run, "bags-in-series").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ first, second }) => ({ text: `${thingName(first)} and ${thingName(second)} are joined in series. Use one bag, or transfer.` }),
+  say: ({ first, second }) => ({
+    text: `${thingName(first)} and ${thingName(second)} are joined in series. Use one bag, or transfer.`,
+  }),
 });

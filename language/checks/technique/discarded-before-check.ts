@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const discardedBeforeCheck = recipeCheck({
   name: "discarded-before-check",
@@ -11,8 +11,13 @@ export const discardedBeforeCheck = recipeCheck({
   why: "Without containers and syringes the check cannot be done.",
   source: "from memory: keep used containers until the check",
   rows: ["technique-rules keep-evidence"],
-  bad: example(["    keep mag, filter, needle, syringe for check","    discard mag\n    keep filter, needle, syringe for check"]),
+  bad: example([
+    "    keep mag, filter, needle, syringe for check",
+    "    discard mag\n    keep filter, needle, syringe for check",
+  ]),
   good: example(),
   find: ({ run }) => happened(run, "discarded-before-check").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, thing }) => ({ text: `Step ${step.number} discards ${thingName(thing)} before anybody has checked. Keep it for the check: \`keep ${thing.name} for check\`.` }),
+  say: ({ step, thing }) => ({
+    text: `Step ${step.number} discards ${thingName(thing)} before anybody has checked. Keep it for the check: \`keep ${thing.name} for check\`.`,
+  }),
 });

@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const entryNotDisinfected = recipeCheck({
   name: "entry-not-disinfected",
@@ -15,6 +15,13 @@ export const entryNotDisinfected = recipeCheck({
   bad: example(["    disinfect bag\n", ""]),
   good: example(),
   find: ({ run }) => happened(run, "entry-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({ text: `Step ${step.number} enters ${thingName(vessel)}, whose ${vessel.kind === "vial" || vessel.kind === "powder-vial" ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.` }),
-  fixes: ({ step, vessel }, { chunk }) => [{ title: `Disinfect ${vessel.name} before`, edits: [stepBefore(chunk.text, step.step, `disinfect ${vessel.name}`)] }],
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} enters ${thingName(vessel)}, whose ${vessel.kind === "vial" || vessel.kind === "powder-vial" ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.`,
+  }),
+  fixes: ({ step, vessel }, { chunk }) => [
+    {
+      title: `Disinfect ${vessel.name} before`,
+      edits: [stepBefore(chunk.text, step.step, `disinfect ${vessel.name}`)],
+    },
+  ],
 });

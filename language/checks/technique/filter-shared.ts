@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const filterShared = recipeCheck({
   name: "filter-shared",
@@ -11,8 +11,29 @@ export const filterShared = recipeCheck({
   why: "A filter is for one container unless the label lets it serve more.",
   source: "Medications requiring filters (institutional table): one needle for up to four vials, as the exception",
   rows: ["technique-rules amp-filter-single-use-exception"],
-  bad: example(["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],["4 g per bag","6 g per bag"],["    draw 4 g from mag into syringe  = 8 mL","    draw 6 g from mag into syringe  = 12 mL"],["    syringe      syringe-10mL","    syringe      syringe-20mL"],["concentration  37.04 mg/mL","concentration  53.57 mg/mL"],["magnesium-4g {","magnesium-6g {"],["Magnesium sulfate 4 g","Magnesium sulfate 6 g"],["    infuse-over     4 h","    infuse-over     4 h"]),
-  good: example(["  strength   500 mg/mL","  strength   500 mg/mL\n  one-filter-for  2  source guide"],["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],["4 g per bag","6 g per bag"],["    draw 4 g from mag into syringe  = 8 mL","    draw 6 g from mag into syringe  = 12 mL"],["    syringe      syringe-10mL","    syringe      syringe-20mL"],["concentration  37.04 mg/mL","concentration  53.57 mg/mL"],["magnesium-4g {","magnesium-6g {"],["Magnesium sulfate 4 g","Magnesium sulfate 6 g"]),
+  bad: example(
+    ["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],
+    ["4 g per bag", "6 g per bag"],
+    ["    draw 4 g from mag into syringe  = 8 mL", "    draw 6 g from mag into syringe  = 12 mL"],
+    ["    syringe      syringe-10mL", "    syringe      syringe-20mL"],
+    ["concentration  37.04 mg/mL", "concentration  53.57 mg/mL"],
+    ["magnesium-4g {", "magnesium-6g {"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate 6 g"],
+    ["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 50 %"],
+  ),
+  good: example(
+    ["  strength   500 mg/mL", "  strength   500 mg/mL\n  one-filter-for  2  source guide"],
+    ["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],
+    ["4 g per bag", "6 g per bag"],
+    ["    draw 4 g from mag into syringe  = 8 mL", "    draw 6 g from mag into syringe  = 12 mL"],
+    ["    syringe      syringe-10mL", "    syringe      syringe-20mL"],
+    ["concentration  37.04 mg/mL", "concentration  53.57 mg/mL"],
+    ["magnesium-4g {", "magnesium-6g {"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate 6 g"],
+    ["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 50 %"],
+  ),
   find: ({ run }) => happened(run, "filter-shared").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ filter, containers, allowed }) => ({ text: `${thingName(filter)} serves ${containers.length} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or state \`one-filter-for\` with its source in the stock.` }),
+  say: ({ filter, containers, allowed }) => ({
+    text: `${thingName(filter)} serves ${containers.length} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or state \`one-filter-for\` with its source in the stock.`,
+  }),
 });

@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const filterUsedBothWays = recipeCheck({
   name: "filter-used-both-ways",
@@ -15,11 +15,19 @@ export const filterUsedBothWays = recipeCheck({
   bad: example(["    replace filter on syringe with needle\n", ""]),
   good: example(),
   find: ({ run }) => happened(run, "filter-used-both-ways").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, filter, first, way }) => ({ text: `${thingName(filter)} was ${first.way === "drawn" ? "drawn" : "pushed"} through in step ${first.step.number} and is now ${way === "drawn" ? "drawn" : "pushed"} through in step ${step.number}. A filter serves one way only: replace it before.`, related: [{ at: first.step.step, text: `${first.way} through here` }] }),
+  say: ({ step, filter, first, way }) => ({
+    text: `${thingName(filter)} was ${first.way === "drawn" ? "drawn" : "pushed"} through in step ${first.step.number} and is now ${way === "drawn" ? "drawn" : "pushed"} through in step ${step.number}. A filter serves one way only: replace it before.`,
+    related: [{ at: first.step.step, text: `${first.way} through here` }],
+  }),
   fixes: ({ step, filter, way }, { chunk, run }) => {
     const plain = [...run.groups.values()].find((g) => g.things.some((t) => t.is === "part" && t.kind === "needle"));
     const on = filter.on?.name ?? step.movements[0]?.from?.name;
     if (way === "drawn" || !plain || on === undefined) return [];
-    return [{ title: `Replace ${filter.name} with ${plain.name} before`, edits: [stepBefore(chunk.text, step.step, `replace ${filter.name} on ${on} with ${plain.name}`)] }];
+    return [
+      {
+        title: `Replace ${filter.name} with ${plain.name} before`,
+        edits: [stepBefore(chunk.text, step.step, `replace ${filter.name} on ${on} with ${plain.name}`)],
+      },
+    ];
   },
 });

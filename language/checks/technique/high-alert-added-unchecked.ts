@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const highAlertAddedUnchecked = recipeCheck({
   name: "high-alert-added-unchecked",
@@ -12,9 +12,16 @@ export const highAlertAddedUnchecked = recipeCheck({
   why: "Once added, a wrong drug or volume cannot be seen any more.",
   source: "from memory: check drug, diluent and drawn volume before the addition",
   rows: ["technique-rules check-before-add"],
-  bad: example(["  high-alert     no","  high-alert     yes"]),
-  good: example(["  high-alert     no","  high-alert     yes"],["    disinfect bag\n","    check by pharmacist\n    disinfect bag\n"]),
+  bad: example(["  high-alert     no", "  high-alert     yes"]),
+  good: example(
+    ["  high-alert     no", "  high-alert     yes"],
+    ["    disinfect bag\n", "    check by pharmacist\n    disinfect bag\n"],
+  ),
   find: ({ run }) => happened(run, "high-alert-added-unchecked").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, drug, target }) => ({ text: `Step ${step.number} adds ${drug}, a high-alert drug, to ${thingName(target)} and no check stands between the draw and the addition. Put \`check by pharmacist\` before.` }),
-  fixes: ({ step }, { chunk }) => [{ title: "Put a check before", edits: [stepBefore(chunk.text, step.step, "check by pharmacist")] }],
+  say: ({ step, drug, target }) => ({
+    text: `Step ${step.number} adds ${drug}, a high-alert drug, to ${thingName(target)} and no check stands between the draw and the addition. Put \`check by pharmacist\` before.`,
+  }),
+  fixes: ({ step }, { chunk }) => [
+    { title: "Put a check before", edits: [stepBefore(chunk.text, step.step, "check by pharmacist")] },
+  ],
 });

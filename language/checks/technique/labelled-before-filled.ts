@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const labelledBeforeFilled = recipeCheck({
   name: "labelled-before-filled",
@@ -11,8 +11,10 @@ export const labelledBeforeFilled = recipeCheck({
   why: "The label says what is not yet there; a mix-up stays unseen.",
   source: "from memory: label at once after filling",
   rows: ["technique-rules label-at-once"],
-  bad: example(["    label bag\n",""],["    disinfect bag\n","    label bag\n    disinfect bag\n"]),
+  bad: example(["    label bag\n", ""], ["    disinfect bag\n", "    label bag\n    disinfect bag\n"]),
   good: example(),
   find: ({ run }) => happened(run, "labelled-before-filled").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({ text: `Step ${step.number} adds to ${thingName(vessel)}, which already carries its label. Label it after the last addition.` }),
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} adds to ${thingName(vessel)}, which already carries its label. Label it after the last addition.`,
+  }),
 });

@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
-import { thingName } from "../../bench/things.ts";
+import { example } from "../example.ts";
 
 export const leftUnmixed = recipeCheck({
   name: "left-unmixed",
@@ -12,9 +12,17 @@ export const leftUnmixed = recipeCheck({
   why: "An unmixed bag gives a bolus of the additive.",
   source: "Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
   rows: ["technique-rules mix-after-each", "technique-rules mix-dense"],
-  bad: example(["    mix bag by inverting 10 times\n",""]),
+  bad: example(["    mix bag by inverting 10 times\n", ""]),
   good: example(),
   find: ({ run }) => happened(run, "left-unmixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since, next }) => ({ text: `Step ${step.number} ${next === "seal" ? "seals" : "labels"} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`, related: [{ at: since.step, text: "added here" }] }),
-  fixes: ({ vessel, since }, { chunk }) => [{ title: `Mix ${vessel.name} after the addition`, edits: [stepAfter(chunk.text, since.step, `mix ${vessel.name} by inverting`)] }],
+  say: ({ step, vessel, since, next }) => ({
+    text: `Step ${step.number} ${next === "seal" ? "seals" : "labels"} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`,
+    related: [{ at: since.step, text: "added here" }],
+  }),
+  fixes: ({ vessel, since }, { chunk }) => [
+    {
+      title: `Mix ${vessel.name} after the addition`,
+      edits: [stepAfter(chunk.text, since.step, `mix ${vessel.name} by inverting`)],
+    },
+  ],
 });

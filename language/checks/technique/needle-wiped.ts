@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const needleWiped = recipeCheck({
   name: "needle-wiped",
@@ -11,8 +11,10 @@ export const needleWiped = recipeCheck({
   why: "The silicone coat comes off and lint is left.",
   source: "published technique rules: never wipe a needle",
   rows: ["technique-rules no-swab-needle"],
-  bad: example(["    disinfect bag\n","    disinfect needle\n    disinfect bag\n"]),
+  bad: example(["    disinfect bag\n", "    disinfect needle\n    disinfect bag\n"]),
   good: example(),
   find: ({ run }) => happened(run, "needle-wiped").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ part }) => ({ text: `${thingName(part)} is wiped; a needle or filter is sterile from its pack and is not wiped. Take it out of this step.` }),
+  say: ({ part }) => ({
+    text: `${thingName(part)} is wiped; a needle or filter is sterile from its pack and is not wiped. Take it out of this step.`,
+  }),
 });

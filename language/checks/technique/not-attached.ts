@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const notAttached = recipeCheck({
   name: "not-attached",
@@ -11,8 +11,13 @@ export const notAttached = recipeCheck({
   why: "The step does not fit what was done before.",
   source: "common practice",
   rows: [],
-  bad: example(["    keep mag, filter, needle, syringe for check","    remove filter from syringe\n    keep mag, filter, needle, syringe for check"]),
+  bad: example([
+    "    keep mag, filter, needle, syringe for check",
+    "    remove filter from syringe\n    keep mag, filter, needle, syringe for check",
+  ]),
   good: example(),
   find: ({ run }) => happened(run, "not-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ part, syringe }) => ({ text: `${thingName(part)} is not on ${thingName(syringe)}. Attach it before, or name what is there.` }),
+  say: ({ part, syringe }) => ({
+    text: `${thingName(part)} is not on ${thingName(syringe)}. Attach it before, or name what is there.`,
+  }),
 });

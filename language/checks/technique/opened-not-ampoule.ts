@@ -1,8 +1,8 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
+import { example } from "../example.ts";
 
 export const openedNotAmpoule = recipeCheck({
   name: "opened-not-ampoule",
@@ -15,6 +15,8 @@ export const openedNotAmpoule = recipeCheck({
   bad: example(["    disinfect bag\n", "    disinfect bag\n    open bag\n"]),
   good: example(),
   find: ({ run }) => happened(run, "opened-not-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ vessel }) => ({ text: `${thingName(vessel)} is a ${vessel.kind}; only ampoules are opened. Take the step out; disinfect and enter it.` }),
+  say: ({ vessel }) => ({
+    text: `${thingName(vessel)} is a ${vessel.kind}; only ampoules are opened. Take the step out; disinfect and enter it.`,
+  }),
   fixes: ({ step }, { chunk }) => [{ title: "Take the step out", edits: [withoutLine(chunk.text, step.step)] }],
 });

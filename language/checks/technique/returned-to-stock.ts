@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const returnedToStock = recipeCheck({
   name: "returned-to-stock",
@@ -11,8 +11,17 @@ export const returnedToStock = recipeCheck({
   why: "The stock is no longer what its label says.",
   source: "published technique rules: no return to stock",
   rows: ["technique-rules no-return-to-stock"],
-  bad: example(["    expel air from syringe\n","    inject 1 mL from syringe into mag\n    draw 1 mL from mag into syringe dead-space included\n    expel air from syringe\n"],["    attach filter to syringe\n","    attach needle to syringe\n"],["    replace filter on syringe with needle","    replace needle on syringe with filter"]),
+  bad: example(
+    [
+      "    expel air from syringe\n",
+      "    inject 2 mL from syringe into mag\n    draw 2 mL from mag into syringe\n    expel air from syringe\n",
+    ],
+    ["    attach filter to syringe\n", "    attach needle to syringe\n"],
+    ["    replace filter on syringe with needle", "    replace needle on syringe with filter"],
+  ),
   good: example(),
   find: ({ run }) => happened(run, "returned-to-stock").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, syringe }) => ({ text: `Step ${step.number} pushes what was drawn into ${thingName(syringe)} back into ${thingName(vessel)}. Discard it instead.` }),
+  say: ({ step, vessel, syringe }) => ({
+    text: `Step ${step.number} pushes what was drawn into ${thingName(syringe)} back into ${thingName(vessel)}. Discard it instead.`,
+  }),
 });

@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const touchedAfterSeal = recipeCheck({
   name: "touched-after-seal",
@@ -11,8 +11,14 @@ export const touchedAfterSeal = recipeCheck({
   why: "The seal says that nothing was added afterwards.",
   source: "from memory: tamper-evident seal after the final check",
   rows: ["technique-rules seal-port"],
-  bad: example(["    seal bag\n",""],["    inject syringe into bag\n","    seal bag\n    inject syringe into bag\n"]),
+  bad: example(
+    ["    seal bag\n", ""],
+    ["    inject syringe into bag\n", "    seal bag\n    inject syringe into bag\n"],
+  ),
   good: example(),
   find: ({ run }) => happened(run, "touched-after-seal").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({ text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}. Seal it last.`, related: [{ at: since.step, text: "sealed here" }] }),
+  say: ({ step, vessel, since }) => ({
+    text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}. Seal it last.`,
+    related: [{ at: since.step, text: "sealed here" }],
+  }),
 });

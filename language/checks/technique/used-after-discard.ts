@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const usedAfterDiscard = recipeCheck({
   name: "used-after-discard",
@@ -11,8 +11,11 @@ export const usedAfterDiscard = recipeCheck({
   why: "The step cannot be done as written.",
   source: "common practice",
   rows: ["technique-rules amp-discard-rest"],
-  bad: example(["    inject syringe into bag\n","    inject syringe into bag\n    discard needle\n"]),
+  bad: example(["    inject syringe into bag\n", "    inject syringe into bag\n    discard needle\n"]),
   good: example(),
   find: ({ run }) => happened(run, "used-after-discard").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, thing, since }) => ({ text: `Step ${step.number} uses ${thingName(thing)}, discarded in step ${since.number}. Discard it later, or name another.`, related: [{ at: since.step, text: "discarded here" }] }),
+  say: ({ step, thing, since }) => ({
+    text: `Step ${step.number} uses ${thingName(thing)}, discarded in step ${since.number}. Discard it later, or name another.`,
+    related: [{ at: since.step, text: "discarded here" }],
+  }),
 });

@@ -1,7 +1,7 @@
-import { example } from "../example.ts";
 import { happened } from "../../bench/run.ts";
-import { recipeCheck } from "../check.ts";
 import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
 
 export const wrongKindOfThing = recipeCheck({
   name: "wrong-kind-of-thing",
@@ -11,8 +11,10 @@ export const wrongKindOfThing = recipeCheck({
   why: "The step cannot be done as written.",
   source: "common practice",
   rows: [],
-  bad: example(["    mix bag by inverting 10 times","    mix bag by inverting 10 times\n    inspect needle"]),
+  bad: example(["    mix bag by inverting 10 times", "    mix bag by inverting 10 times\n    inspect needle"]),
   good: example(),
   find: ({ run }) => happened(run, "wrong-kind-of-thing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ thing, needed }) => ({ text: `${thingName(thing)} is a ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.` }),
+  say: ({ thing, needed }) => ({
+    text: `${thingName(thing)} is a ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.`,
+  }),
 });

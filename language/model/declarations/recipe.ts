@@ -14,12 +14,19 @@ export const orderFacts = {
     "One of several drugs in the same container, with its dose.",
     { many: true },
   ),
-  target: fact("<ion:name> <dose:measure> per (<time?:measure> | <container?:name>)", "An amount of an ion over all its sources.", { many: true }),
+  target: fact(
+    "<ion:name> <dose:measure> per (<time?:measure> | <container?:name>)",
+    "An amount of an ion over all its sources.",
+    { many: true },
+  ),
   dose: fact(
     "<dose:measure> [of <ion?:name>] [as <salt?:name>] [banded by <bands?:name>] per (<time?:measure> | <container?:name>)",
     "The dose, and what it is for: a finished container or a time.",
   ),
-  concentration: fact("<concentration:measure> [of <ion?:name>] [as <salt?:name>]", "Ordered strength of the finished liquid, in place of a dose."),
+  concentration: fact(
+    "<concentration:measure> [of <ion?:name>] [as <salt?:name>]",
+    "Ordered strength of the finished liquid, in place of a dose.",
+  ),
   round: fact("dose <way:to nearest|upward to|downward to> <step:measure>", "How the calculated dose is rounded."),
   maximum: fact("dose <limit:measure>", "Cap of the dose, applied after rounding."),
   minimum: fact("dose <limit:measure>", "Floor of the dose, applied after rounding."),
@@ -46,10 +53,19 @@ export const orderFacts = {
 
 export const preparationFacts = {
   form: fact("<form:name>", "Dosage form of the finished preparation."),
-  concentration: fact("[<of?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", { many: true }),
-  "nominal-concentration": fact("[<of?:name>] <concentration:measure>", "Rounded figure as spoken; printed with the word nominal.", { many: true }),
+  concentration: fact("[<of?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", {
+    many: true,
+  }),
+  "nominal-concentration": fact(
+    "[<of?:name>] <concentration:measure>",
+    "Rounded figure as spoken; printed with the word nominal.",
+    { many: true },
+  ),
   volume: fact("<volume:measure>", "Volume in the finished container."),
-  "use-within": fact("<time:measure> at <place:name>", "Beyond-use limit at a storage place.", { many: true, sourced: true }),
+  "use-within": fact("<time:measure> at <place:name>", "Beyond-use limit at a storage place.", {
+    many: true,
+    sourced: true,
+  }),
   "after-opening": fact("<time:measure>", "Life after first opening."),
   appearance: fact("<text:text>", "What the finished preparation looks like."),
   store: fact("<place:name>", "Where it is kept."),

@@ -34,10 +34,16 @@ export const stockFacts = {
   doses: fact("<doses:single|multiple|bulk>", "Single-dose, multiple-dose, or a bulk package for the pharmacy."),
   preservative: fact("<what:name>", "The preservative, or none."),
   storage: fact("<place:name>", "Where it is kept unopened."),
-  "in-use": fact("<time:measure> [at <place?:name>]", "How long it may be used after first opening.", { sourced: true }),
-  displacement: fact("<volume:measure>", "Volume that the powder itself takes up, for the container or for a mass.", { sourced: true }),
+  "in-use": fact("<time:measure> [at <place?:name>]", "How long it may be used after first opening.", {
+    sourced: true,
+  }),
+  displacement: fact("<volume:measure>", "Volume that the powder itself takes up, for the container or for a mass.", {
+    sourced: true,
+  }),
   gtin: fact("<code:text>", "Pack identifier."),
-  "one-filter-for": fact("<count:number>", "How many containers one filter may serve, where the label says so.", { sourced: true }),
+  "one-filter-for": fact("<count:number>", "How many containers one filter may serve, where the label says so.", {
+    sourced: true,
+  }),
   spike: fact("<answer:forbidden|allowed>", "Whether a spike may enter the stopper.", { sourced: true }),
   vacuum: fact("<answer:yes|no>", "Whether the vial is packed under vacuum."),
   premixed: fact("<answer:yes|no>", "Ready to use: nothing more is added to it."),
@@ -104,6 +110,8 @@ export const referenceFacts = {
 
 /** `bands`: dose or weight bands used by several recipes. */
 export const bandsFacts = {
-  from: fact("<low:measure> below <high:measure> gives <given:measure>", "One band and the dose that it gives.", { many: true }),
+  from: fact("<low:measure> below <high:measure> gives <given:measure>", "One band and the dose that it gives.", {
+    many: true,
+  }),
   source: fact("<source:source>", "Where the bands come from."),
 } as const;

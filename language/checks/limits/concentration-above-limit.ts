@@ -1,0 +1,37 @@
+import { Exact } from "../../quantities/exact.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { strength } from "../showing.ts";
+import { breaches, circumstances, isUndiluted, limitsText } from "./limit-rows.ts";
+
+export const concentrationAboveLimit = recipeCheck({
+  name: "concentration-above-limit",
+  family: "limits",
+  severity: "error",
+  title: "Stronger than the drug may be given by this route",
+  why: "Too strong a solution damages the vein, or the heart.",
+  source: "drug labels and practice tables, each limit with its own source",
+  rows: [
+    "limits k-periph-40",
+    "limits k-periph-80",
+    "limits k-max",
+    "limits mg-max",
+    "limits vanc-conc",
+    "limits amio-periph",
+    "limits ca-bolus",
+  ],
+  bad: example([
+    "  concentration  up to 200 mg/mL for route intravenous\n",
+    "  concentration  up to 20 mg/mL for route intravenous\n",
+  ]),
+  good: example(),
+  *find(context) {
+    for (const breach of breaches(context, "concentration")) {
+      if (breach.side === "above" && !isUndiluted(breach.vessel, context.run)) yield breach;
+    }
+  },
+  say: ({ drug, vessel, now, kind, rows }) => ({
+    text: `${drug.name.name} is ${strength(now, Exact.one, kind)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it more, or give it by another way.`,
+    related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
+  }),
+});

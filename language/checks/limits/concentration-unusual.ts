@@ -1,0 +1,28 @@
+import { Exact } from "../../quantities/exact.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { strength } from "../showing.ts";
+import { breaches, circumstances, limitsText } from "./limit-rows.ts";
+
+const hard = "  concentration  up to 200 mg/mL for route intravenous\n";
+
+export const concentrationUnusual = recipeCheck({
+  name: "concentration-unusual",
+  family: "limits",
+  severity: "warning",
+  title: "Another strength than the usual ones",
+  why: "Pumps and people are set for the usual strengths; another one is misread as one of them.",
+  source: "national standard concentrations, each with its own source",
+  bad: example([hard, `${hard}  usual-concentration  from 38 mg/mL up to 42 mg/mL for route intravenous\n`]),
+  good: example([hard, `${hard}  usual-concentration  from 36 mg/mL up to 42 mg/mL for route intravenous\n`]),
+  *find(context) {
+    const broken = breaches(context, "concentration").map((b) => `${b.vessel.name} ${b.drug.name.name}`);
+    for (const breach of breaches(context, "usual-concentration")) {
+      if (breach.side !== "unknown" && !broken.includes(`${breach.vessel.name} ${breach.drug.name.name}`)) yield breach;
+    }
+  },
+  say: ({ drug, vessel, now, kind, rows }) => ({
+    text: `${drug.name.name} is ${strength(now, Exact.one, kind)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or say in a note why not.`,
+    related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "usual" })),
+  }),
+});

@@ -1,0 +1,164 @@
+/**
+ * Declared limits laid against a finished container. Rows for the same route, access and use belong together and leave the gaps
+ * between them forbidden; rows for different circumstances each hold on their own, so that the strictest wins.
+ */
+import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import type { AmountKind } from "../../bench/liquid.ts";
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
+import type { BoundSlot, MeasureSlot, Spot } from "../../model/slots.ts";
+import type { Exact } from "../../quantities/exact.ts";
+import type { RecipeContext } from "../context.ts";
+
+export interface LimitRow extends Spot {
+  slots: { limits: BoundSlot; route?: { name: string }; access?: { choice: string }; use?: { choice: string } };
+}
+
+export type Side = "above" | "below" | "between";
+
+export interface Breach {
+  at: Spot;
+  drug: Drug;
+  vessel: Vessel;
+  kind: AmountKind;
+  /** Amount in base unit of `kind` per mL. */
+  now: Exact;
+  side: Side;
+  rows: readonly LimitRow[];
+}
+
+/** The rows that hold for this order, in groups of like circumstances. What the order leaves open is taken as possible. */
+export function groupsFor(rows: readonly LimitRow[], recipe: Recipe): LimitRow[][] {
+  const { order } = recipe;
+  const route = order?.one("route")?.slots.route.name;
+  const access = order?.one("access")?.slots.access.choice;
+  const use = useOf(recipe);
+  const groups = new Map<string, LimitRow[]>();
+  for (const row of rows) {
+    const { slots } = row;
+    if (slots.route && slots.route.name !== route) continue;
+    if (slots.access && access !== undefined && slots.access.choice !== access) continue;
+    if (slots.use && use !== undefined && slots.use.choice !== use) continue;
+    const key = `${slots.route?.name ?? "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
+    groups.set(key, [...(groups.get(key) ?? []), row]);
+  }
+  return [...groups.values()];
+}
+
+function useOf(recipe: Recipe): "bolus" | "infusion" | undefined {
+  const { order } = recipe;
+  const stated = order?.one("use")?.slots.use.choice;
+  if (stated === "bolus") return "bolus";
+  if (stated === "infusion" || stated === "titrated") return "infusion";
+  return order?.one("infuse-over") || order?.one("infuse-at") ? "infusion" : undefined;
+}
+
+/** Where a value stands to a group of intervals: undefined inside one of them, `unknown` where an end cannot be compared. */
+export function sideOf(
+  value: Exact,
+  rows: readonly LimitRow[],
+  read: (measure: MeasureSlot) => Exact | undefined,
+): Side | "unknown" | undefined {
+  let above = false;
+  let below = false;
+  for (const { slots } of rows) {
+    const { low, high } = slots.limits;
+    const least = low ? read(low.measure) : undefined;
+    const most = high ? read(high.measure) : undefined;
+    if ((low && !least) || (high && !most)) return "unknown";
+    const tooLow = least !== undefined && (value.isBelow(least) || (value.equals(least) && !low!.included));
+    const tooHigh = most !== undefined && (value.isAbove(most) || (value.equals(most) && !high!.included));
+    if (!tooLow && !tooHigh) return undefined;
+    above ||= tooHigh;
+    below ||= tooLow;
+  }
+  return above && below ? "between" : above ? "above" : "below";
+}
+
+/** Every finished container whose concentration lies outside a group of rows, in the first run that shows it. */
+export function breaches(
+  { recipe, runs }: RecipeContext,
+  word: "concentration" | "usual-concentration",
+): (Breach | (Omit<Breach, "side"> & { side: "unknown" }))[] {
+  const found = new Map<string, Breach | (Omit<Breach, "side"> & { side: "unknown" })>();
+  for (const run of runs) {
+    if (run.unknown) continue;
+    for (const { vessel, drug, kind, now } of concentrations(run)) {
+      for (const rows of groupsFor(drug.facts.all(word) as readonly LimitRow[], recipe)) {
+        const side = sideOf(now, rows, (m) => perMillilitre(m, kind, drug));
+        const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        if (side && !found.has(key))
+          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, kind, now, side, rows });
+      }
+    }
+  }
+  return [...found.values()];
+}
+
+export function concentrations(run: Run): { vessel: Vessel; drug: Drug; kind: AmountKind; now: Exact }[] {
+  return run.finals.flatMap((vessel) =>
+    [...vessel.liquid.amounts].flatMap(([name, held]) => {
+      const drug = run.setup.drugs.get(name);
+      const kind = run.setup.kinds.get(name);
+      return drug && kind && vessel.liquid.volume.isPositive()
+        ? [{ vessel, drug, kind, now: held.over(vessel.liquid.volume) }]
+        : [];
+    }),
+  );
+}
+
+function perMillilitre(measure: MeasureSlot, kind: AmountKind, drug: Drug): Exact | undefined {
+  if (!measure.quantity) return undefined;
+  const value = measure.quantity.unit.dimension.key.endsWith("/volume")
+    ? strengthOf(measure.quantity, kind, drug.substance)
+    : undefined;
+  return value && !isRefusal(value) ? value : undefined;
+}
+
+/** The stated concentration of the drug in that container, else its dose, else the name of the preparation. */
+export function statedAt(recipe: Recipe, vessel: Vessel, drug: Drug): Spot {
+  const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
+  const stated = preparation?.facts.all("concentration").find((f) => !f.slots.of || f.slots.of.name === drug.name.name);
+  const additive = recipe.order?.all("additive").find((f) => f.slots.drug.name === drug.name.name);
+  return stated ?? additive ?? recipe.order?.one("dose") ?? preparation?.name ?? vessel.material.name;
+}
+
+/** Drawn from one product and nothing added: the strength is that of its label. */
+export function isUndiluted(vessel: Vessel, run: Run): boolean {
+  const [only, second] = vessel.liquid.stocks;
+  if (only === undefined || second !== undefined) return false;
+  for (const { item } of run.groups.values()) {
+    if (item?.kind !== "stock" || item.name.name !== only) continue;
+    return item.facts.one("premixed")?.slots.answer.choice !== "yes" && !item.reconstitute;
+  }
+  return false;
+}
+
+/** `from 1 mg/mL up to 6 mg/mL`; `up to 2 mg/mL or from 5 mg/mL up to 6 mg/mL`. */
+export function limitsText(rows: readonly LimitRow[]): string {
+  return rows.map(({ slots }) => boundText(slots.limits)).join(" or ");
+}
+
+function boundText({ low, high }: BoundSlot): string {
+  const from = low ? `${low.included ? "from" : "above"} ${low.measure.written}` : "";
+  const to = high ? `${high.included ? "up to" : "below"} ${high.measure.written}` : "";
+  return [from, to].filter(Boolean).join(" ") || "any";
+}
+
+/** `for route intravenous, access peripheral`. */
+export function circumstances(row: LimitRow): string {
+  const { route, access, use } = row.slots;
+  const parts = [
+    route ? `route ${route.name}` : "any route",
+    access ? `access ${access.choice}` : "",
+    use ? `use ${use.choice}` : "",
+  ];
+  return `for ${parts.filter(Boolean).join(", ")}`;
+}
+
+/** An amount quantity of the drug in base units of `kind`; undefined where it cannot be converted. */
+export function baseAmount(quantity: Parameters<typeof amountOf>[0], kind: AmountKind, drug: Drug): Exact | undefined {
+  const value = amountOf(quantity, kind, drug.substance);
+  return isRefusal(value) ? undefined : value;
+}

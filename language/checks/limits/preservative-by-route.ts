@@ -1,0 +1,47 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+/** Routes into the space around brain and spinal cord, and into the eye. */
+const bare = new Set(["intrathecal", "epidural", "intraventricular", "intracameral", "intravitreal"]);
+
+const neonate: [string, string] = [
+  "    access          peripheral\n",
+  "    access          peripheral\n    population      neonate\n",
+];
+const ampoule = "  strength   500 mg/mL\n";
+
+export const preservativeByRoute = recipeCheck({
+  name: "preservative-by-route",
+  family: "limits",
+  severity: "error",
+  title: "A preservative where none may be given",
+  why: "Preservatives damage nerves, and benzyl alcohol has killed newborns.",
+  source:
+    "Practice tables for sterile preparation: preserved containers are not used for intrathecal, epidural or neonatal recipes",
+  rows: ["technique-rules mdv-preservative"],
+  bad: example(neonate, [ampoule, `${ampoule}  preservative  benzyl-alcohol\n`]),
+  good: example(neonate, [ampoule, `${ampoule}  preservative  none\n`]),
+  *find({ recipe, run, lookup }) {
+    const route = recipe.order?.one("route")?.slots.route.name ?? "";
+    const newborn = recipe.order?.one("population")?.slots.who.choice === "neonate";
+    if (!bare.has(route) && !newborn) return;
+    const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
+    const seen = new Set<string>();
+    for (const { item } of recipe.materials) {
+      const stock = reached.has(item.name) && !seen.has(item.name) ? lookup.find("stock", item.name) : undefined;
+      if (!stock) continue;
+      seen.add(item.name);
+      const fact = stock.facts.one("preservative");
+      const preserved = fact
+        ? fact.slots.what.name !== "none"
+        : stock.facts.one("doses")?.slots.doses.choice === "multiple";
+      if (preserved) yield { at: item, stock, fact, whom: bare.has(route) ? `route ${route}` : "a neonate" };
+    }
+  },
+  say: ({ stock, fact, whom }) => ({
+    text: fact
+      ? `${stock.name.name} is preserved with ${fact.slots.what.name} and goes to ${whom}. Use a product without preservative.`
+      : `${stock.name.name} is a multiple-dose container that does not say its preservative, and goes to ${whom}. Use a product with \`preservative none\`.`,
+    related: fact ? [{ at: { start: fact.start, end: fact.end, chunk: stock.chunk }, text: "said here" }] : [],
+  }),
+});

@@ -1,0 +1,35 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { amount } from "../showing.ts";
+import { limitsText } from "./limit-rows.ts";
+import { rateBreaches } from "./rates.ts";
+
+export const rateAboveLimit = recipeCheck({
+  name: "rate-above-limit",
+  family: "limits",
+  severity: "error",
+  title: "Given faster than the drug may be given",
+  why: "Given too fast, a right dose does harm.",
+  source: "drug labels and practice tables, each limit with its own source",
+  rows: [
+    "limits k-rate",
+    "limits k-rate-urgent",
+    "limits mg-rate",
+    "limits ca-rate",
+    "limits vanc-rate",
+    "limits phenytoin-rate",
+    "limits furosemide-rate",
+  ],
+  bad: example(["    infuse-over     4 h\n", "    infuse-over     20 min\n"]),
+  good: example(),
+  *find(context) {
+    for (const found of rateBreaches(context)) {
+      const { rate } = found;
+      if (rate && found.side === "above") yield { ...found, rate };
+    }
+  },
+  say: ({ drug, vessel, rate, kind, rows }) => ({
+    text: `${drug.name.name} runs from ${vessel.name} at ${amount(rate, kind)}/h; allowed is ${limitsText(rows)}. Give it over a longer time.`,
+    related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
+  }),
+});

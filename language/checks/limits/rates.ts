@@ -1,0 +1,82 @@
+/** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
+import { kindOf, kindUnits } from "../../bench/amounts.ts";
+import type { AmountKind } from "../../bench/liquid.ts";
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { asBodyWeight, inBase, type Quantity } from "../../quantities/quantity.ts";
+import type { RecipeContext } from "../context.ts";
+import { baseAmount, concentrations, groupsFor, type LimitRow, type Side, sideOf } from "./limit-rows.ts";
+
+export interface RateFound {
+  at: Spot;
+  drug: Drug;
+  vessel: Vessel;
+  kind: AmountKind;
+  /** Undefined where the order says nothing from which a rate follows. */
+  rate: Exact | undefined;
+  side: Side | "unknown";
+  rows: readonly LimitRow[];
+}
+
+/** Every drug given outside a declared rate, or whose rate or limit cannot be worked out. */
+export function rateBreaches({ recipe, runs }: RecipeContext): RateFound[] {
+  const found = new Map<string, RateFound>();
+  const { order } = recipe;
+  if (!order || order.one("use")?.slots.use.choice === "titrated") return [];
+  const at = order.one("infuse-over") ?? order.one("infuse-at") ?? order.one("dose") ?? order.spot;
+  for (const run of runs) {
+    if (run.unknown) continue;
+    for (const { vessel, drug, kind, now } of concentrations(run)) {
+      for (const rows of groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe)) {
+        const rate = rateOf(recipe, run, vessel, drug, kind, now);
+        const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
+        const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        if (side && !found.has(key)) found.set(key, { at, drug, vessel, kind, rate, side, rows });
+      }
+    }
+  }
+  return [...found.values()];
+}
+
+function rateOf(recipe: Recipe, run: Run, vessel: Vessel, drug: Drug, kind: AmountKind, now: Exact): Exact | undefined {
+  const order = recipe.order!;
+  const pump = order.one("infuse-at")?.slots.rate.quantity;
+  if (pump) return pump.unit.dimension.key === "volume/time" ? now.times(inBase(pump)) : perHour(pump, kind, drug, run);
+  const dose = run.doses.find((d) => d.drug === drug.name.name);
+  const given =
+    dose?.given && dose.ion === undefined && dose.as === undefined ? baseAmount(dose.given, kind, drug) : undefined;
+  if (dose && "time" in dose.per) {
+    const time = hoursOf(dose.per.time);
+    return given && time ? given.over(time) : undefined;
+  }
+  const time = hoursOf(order.one("infuse-over")?.slots.time);
+  if (!time) return undefined;
+  const part = order.one("use")?.slots.use.choice === "part-of-container";
+  const whole = part ? given : vessel.liquid.amounts.get(drug.name.name);
+  return whole?.over(time);
+}
+
+/** A day of an order counts 24 h. */
+function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
+  const quantity = time?.quantity;
+  if (!quantity?.value.isPositive()) return undefined;
+  if (quantity.unit.dimension.key === "time") return inBase(quantity);
+  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
+}
+
+/** `150 mg/min`, `20 mg/kg/h` as an amount per hour for this patient. */
+function perHour(quantity: Quantity | undefined, kind: AmountKind, drug: Drug, run: Run): Exact | undefined {
+  if (!quantity) return undefined;
+  const [, ...below] = quantity.unit.dimension.key.split("/");
+  const numerator = kindOf(quantity);
+  const perKilogram = below.includes("bodyWeight");
+  if (!numerator || !below.includes("time") || below.length > (perKilogram ? 2 : 1)) return undefined;
+  const weight = run.point.get("weight");
+  const kilograms = weight ? asBodyWeight(weight) : undefined;
+  if (perKilogram && !kilograms) return undefined;
+  const value = perKilogram ? inBase(quantity).times(inBase(kilograms!)) : inBase(quantity);
+  return baseAmount({ value, unit: kindUnits[numerator] }, kind, drug);
+}

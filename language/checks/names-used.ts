@@ -1,0 +1,70 @@
+/** The library names that a declaration uses, each with the kinds that fit there. Steps name materials, which are not library names. */
+import type { Declaration, DeclarationKind } from "../model/declaration.ts";
+import type { Fact, Facts } from "../model/facts.ts";
+import type { NameSlot } from "../model/slots.ts";
+
+export interface NameUse {
+  name: NameSlot;
+  kinds: readonly DeclarationKind[];
+}
+
+const drug: readonly DeclarationKind[] = ["drug"];
+const fluid: readonly DeclarationKind[] = ["fluid"];
+const stock: readonly DeclarationKind[] = ["stock"];
+const mixable: readonly DeclarationKind[] = ["fluid", "drug"];
+
+/** Which slot of which fact is a library name. */
+const uses: Readonly<Record<string, { slot: string; kinds: readonly DeclarationKind[] }>> = {
+  "drug compatible": { slot: "what", kinds: mixable },
+  "drug incompatible": { slot: "what", kinds: mixable },
+  "drug added-before": { slot: "drug", kinds: drug },
+  "drug confused": { slot: "drug", kinds: drug },
+  "drug never-stored": { slot: "fluid", kinds: fluid },
+  "stock drug": { slot: "drug", kinds: drug },
+  "stock fluid": { slot: "fluid", kinds: fluid },
+  "stock looks-like": { slot: "stock", kinds: stock },
+  "reconstitute with": { slot: "fluid", kinds: fluid },
+  "stable in": { slot: "fluid", kinds: fluid },
+  "order drug": { slot: "drug", kinds: drug },
+  "order additive": { slot: "drug", kinds: drug },
+  "order diluent": { slot: "fluid", kinds: fluid },
+  "order dose": { slot: "bands", kinds: ["bands"] },
+};
+
+export function namesUsed(declaration: Declaration): NameUse[] {
+  const found: NameUse[] = [];
+  // biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike
+  const walk = (block: string, facts: Facts<any> | undefined) => {
+    for (const fact of facts?.every() ?? []) collect(block, fact, found);
+  };
+  walk(declaration.kind, declaration.facts);
+  switch (declaration.kind) {
+    case "drug":
+      for (const row of declaration.stable) walk("stable", row);
+      break;
+    case "stock":
+      walk("reconstitute", declaration.reconstitute);
+      break;
+    case "lots":
+      found.push({ name: declaration.name, kinds: stock });
+      break;
+    case "recipe":
+      walk("order", declaration.order);
+      for (const material of declaration.materials) found.push({ name: material.item, kinds: ["stock", "device"] });
+      for (const preparation of declaration.preparations) walk("preparation", preparation.facts);
+      for (const sample of declaration.examples) walk("example", sample.facts);
+      break;
+  }
+  return found;
+}
+
+function collect(block: string, fact: Fact, found: NameUse[]): void {
+  const use = uses[`${block} ${fact.word}`];
+  const name = use ? (fact.slots as Record<string, NameSlot | undefined>)[use.slot] : undefined;
+  if (use && name && name.name !== "any") found.push({ name, kinds: use.kinds });
+  const reference = fact.source?.reference;
+  // A block's own source speaks for all its facts; it is looked at once, where it stands.
+  if (reference && (fact.word === "source" || (reference.start >= fact.start && reference.end <= fact.end))) {
+    found.push({ name: reference, kinds: ["reference"] });
+  }
+}

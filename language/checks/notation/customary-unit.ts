@@ -1,0 +1,32 @@
+import { chunkCheck } from "../check.ts";
+import { standardAnd } from "../example.ts";
+import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+
+export const customaryUnit = chunkCheck({
+  name: "customary-unit",
+  family: "notation",
+  severity: "error",
+  title: "A unit outside the metric system",
+  why: "Such units have more than one size and are unfamiliar; gr reads as gram.",
+  source: "Official Do Not Use list: additional abbreviations for possible future inclusion (The Joint Commission)",
+  rows: ["error-prone-notation apothecary"],
+  bad: standardAnd(`device short-syringe {
+  source      guide "devices"
+  kind        syringe
+  capacity    1 mL
+  graduation  0.02 mL
+  dead-space  1 tsp
+}
+`),
+  good: standardAnd(`device short-syringe {
+  source      guide "devices"
+  kind        syringe
+  capacity    1 mL
+  graduation  0.02 mL
+  dead-space  5 mL
+}
+`),
+  find: (context) => faultsNamed(context, "apothecary", "customary-unit"),
+  say: sayWritten,
+  fixes: writeSafe,
+});

@@ -1,0 +1,54 @@
+import { chunkCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { linesOf } from "./figures.ts";
+
+export const dateNotIso = chunkCheck({
+  name: "date-not-iso",
+  family: "notation",
+  severity: "error",
+  title: "A date that does not begin with its year",
+  why: "03/04/27 is the 3rd of April in one country and the 4th of March in another.",
+  source: "ISO 8601, representations of dates",
+  bad: example(['lot "KQ-2291"  expires 2027-04', 'lot "KQ-2291"  expires 04/2027']),
+  good: example(),
+  *find({ reading }) {
+    for (const line of linesOf(reading)) {
+      for (const token of line.tokens) {
+        if (token.fault !== "date-shape") continue;
+        yield { at: { start: token.start, end: token.end }, written: token.text, safe: yearFirst(token.text) };
+      }
+    }
+  },
+  say: ({ written, safe }) => ({
+    text:
+      safe.length > 0
+        ? `The date ${written} does not begin with its year. Write ${safe.join(" or ")}${safe.length > 1 ? ", whichever is meant" : ""}.`
+        : `${written} cannot be read as a date. Write the year, the month and the day with hyphens, as 2027-04-30, or 2027-04 for a whole month.`,
+  }),
+  fixes: ({ at, safe }) =>
+    safe.map((text) => ({
+      title: `Write ${text}`,
+      edits: [replaceText(at, text)],
+      ...(safe.length === 1 ? { preferred: true as const } : {}),
+    })),
+});
+
+/** What a date can mean: one reading, or two where day and month can be exchanged. Years of two figures are not guessed. */
+function yearFirst(text: string): string[] {
+  const yearAhead = /^(\d{4})[/.-](\d{1,2})(?:[/.-](\d{1,2}))?$/.exec(text);
+  if (yearAhead) return dated(yearAhead[1]!, yearAhead[2]!, yearAhead[3]);
+  const monthAndYear = /^(\d{1,2})\/(\d{4})$/.exec(text);
+  if (monthAndYear) return dated(monthAndYear[2]!, monthAndYear[1]!, undefined);
+  const yearLast = /^(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})$/.exec(text);
+  if (!yearLast) return [];
+  const [, first = "", second = "", year = ""] = yearLast;
+  return [...new Set([...dated(year, second, first), ...dated(year, first, second)])];
+}
+
+function dated(year: string, month: string, day: string | undefined): string[] {
+  const isMonth = Number(month) >= 1 && Number(month) <= 12;
+  const lastDay = new Date(Date.UTC(Number(year), Number(month), 0)).getUTCDate();
+  if (!isMonth || (day !== undefined && (Number(day) < 1 || Number(day) > lastDay))) return [];
+  return [[year, month.padStart(2, "0"), ...(day === undefined ? [] : [day.padStart(2, "0")])].join("-")];
+}

@@ -1,0 +1,41 @@
+import { chunkCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
+
+const decimals: Readonly<Record<string, string>> = { "½": "5", "¼": "25", "¾": "75" };
+
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /\d*[½¼¾]/g,
+    meanings: ([text]) => [`${text.slice(0, -1) || "0"}.${decimals[text.slice(-1)]}`],
+    detail: "Fractions are for customary units; metric amounts are written as decimals.",
+  },
+];
+
+const note = (text: string) =>
+  example([
+    "  light          not-sensitive",
+    `  light          not-sensitive
+  note           "${text}"`,
+  ]);
+
+export const fraction = chunkCheck({
+  name: "fraction",
+  family: "notation",
+  severity: "warning",
+  title: "A metric amount written as a fraction",
+  why: "The slash has been read as the figure 1, and 1/2 as 1 or 2.",
+  source:
+    "Error-prone dose designations chart reproducing the ISMP list (monthly prescribing reference); Medication dosage calculations: best practices (Canadian practical nurse college)",
+  rows: ["error-prone-notation half-tablet", "error-prone-notation mixed-fraction"],
+  bad: note("Packs of 1½ mL are out of use."),
+  good: note("Packs of 1.5 mL are out of use."),
+  find: (context) => [...faultsNamed(context, "half-tablet", "mixed-fraction"), ...inPrintedText(context, patterns)],
+  say: (found) => (isPrinted(found) ? sayPrinted(found) : sayWritten(found)),
+  fixes: (found) => (isPrinted(found) ? writeOut(found) : writeSafe(found)),
+});
+
+function isPrinted(found: object): found is PrintedFault {
+  return "meanings" in found;
+}

@@ -1,0 +1,33 @@
+import { chunkCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { inPrintedText, type Pattern, sayPrinted, writeOut } from "./printed-text.ts";
+
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /\b(?:QOD|qod|q\.o\.d\.)(?!\w)/g,
+    meanings: ["every other day"],
+    detail: "QOD has been read as daily or four times daily.",
+  },
+  { pattern: /\b(?:QD|qd|q\.d\.)(?!\w)/g, meanings: ["daily"], detail: "QD has been read as four times daily." },
+  {
+    pattern: /\bq\d{1,2}°/g,
+    meanings: ([text]) => [`every ${text.slice(1, -1)} hours`],
+    detail: "The degree sign reads as a zero.",
+  },
+];
+
+export const frequencyAbbreviated = chunkCheck({
+  name: "frequency-abbreviated",
+  family: "notation",
+  severity: "warning",
+  title: "An abbreviated frequency in printed text",
+  why: "QD, QOD and q2° have been read for each other and for figures.",
+  source:
+    "Official Do Not Use list (The Joint Commission); ISMP list as printed in a nursing journal (Nephrology Nursing Journal)",
+  rows: ["error-prone-notation QD", "error-prone-notation QOD", "error-prone-notation degree-hour"],
+  bad: example(["  light          not-sensitive", '  light          not-sensitive\n  note           "Given QD."']),
+  good: example(["  light          not-sensitive", '  light          not-sensitive\n  note           "Given daily."']),
+  find: (context) => inPrintedText(context, patterns),
+  say: sayPrinted,
+  fixes: writeOut,
+});

@@ -1,0 +1,43 @@
+import { chunkCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
+
+const powers: Readonly<Record<string, readonly string[]>> = {
+  "3": ["1,000"],
+  "6": ["1 million"],
+  "9": ["1,000 million"],
+};
+
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /(?<!\d)10\^[1-9]\d?/g,
+    meanings: ([text]) => powers[text.slice(3)] ?? [],
+    detail: "A power of ten loses its raised figure and is not understood everywhere.",
+  },
+];
+
+export const powerOfTen = chunkCheck({
+  name: "power-of-ten",
+  family: "notation",
+  severity: "error",
+  title: "A number written as a power of ten",
+  why: "The raised figure is lost: 10^6 becomes 106.",
+  source: "ISMP list, older edition (reproduced) (Institute for Safe Medication Practices)",
+  rows: ["error-prone-notation power-of-ten"],
+  bad: example([
+    "  light          not-sensitive",
+    '  light          not-sensitive\n  note           "Packs of 10^6 units are out of use."',
+  ]),
+  good: example([
+    "  light          not-sensitive",
+    '  light          not-sensitive\n  note           "Packs of 1 million units are out of use."',
+  ]),
+  find: (context) => [...faultsNamed(context, "power-of-ten"), ...inPrintedText(context, patterns)],
+  say: (found) => (isPrinted(found) ? sayPrinted(found) : sayWritten(found)),
+  fixes: (found) => (isPrinted(found) ? writeOut(found) : writeSafe(found)),
+});
+
+function isPrinted(found: object): found is PrintedFault {
+  return "meanings" in found;
+}

@@ -1,0 +1,84 @@
+/** Words that are printed: titles, names, notes, label lines, appearance. Titles of publications are quoted as they are. */
+import type { Spot } from "../../model/slots.ts";
+import type { Entry, Line } from "../../syntax/tree.ts";
+import type { Repair, Said } from "../check.ts";
+import type { ChunkContext } from "../context.ts";
+import { replaceText } from "../edits.ts";
+
+const printedFacts = new Set(["title", "name", "note", "line", "appearance"]);
+const quotedDeclarations = new Set(["reference", "site"]);
+
+export interface PrintedFault {
+  at: Spot;
+  written: string;
+  /** What to write; several where it may mean more than one thing, none where the author alone knows. */
+  meanings: readonly string[];
+  detail: string;
+  /** A name of the library rather than text. */
+  isName?: true;
+}
+
+/** What to look for; the first group, where there is one, is the stretch meant. */
+export interface Pattern {
+  pattern: RegExp;
+  meanings: readonly string[] | ((match: RegExpExecArray) => readonly string[]);
+  detail: string;
+}
+
+/** Matches of patterns in printed text, in order. Patterns carry the flag `g` and are compared as written. */
+export function inPrintedText({ reading }: ChunkContext, patterns: readonly Pattern[]): PrintedFault[] {
+  const found: PrintedFault[] = [];
+  for (const line of printedLines(reading.tree.entries)) {
+    for (const token of line.tokens.filter((t) => t.kind === "string")) {
+      for (const { pattern, meanings, detail } of patterns) {
+        for (const match of token.text.matchAll(pattern)) {
+          const written = match[0];
+          const start = token.start + match.index;
+          const means = typeof meanings === "function" ? meanings(match) : meanings;
+          found.push({ at: { start, end: start + written.length }, written, meanings: means, detail });
+        }
+      }
+    }
+  }
+  return found.sort((a, b) => a.at.start - b.at.start);
+}
+
+function printedLines(entries: readonly Entry[]): Line[] {
+  return entries.flatMap((entry) => {
+    if (entry.kind === "line") return printedFacts.has(entry.tokens[0]?.text ?? "") ? [entry] : [];
+    return quotedDeclarations.has(entry.head.tokens[0]?.text ?? "") ? [] : printedLines(entry.body);
+  });
+}
+
+export function sayPrinted({ written, detail, meanings }: PrintedFault): Said {
+  const instead = meanings.length > 0 ? ` Write ${meanings.join(" or ")}.` : " Write it out in full.";
+  return { text: `The text that is printed says ${written}. ${detail}${instead}` };
+}
+
+/** One meaning is a harmless repair; of several the author chooses. */
+export function writeOut({ at, meanings, isName }: PrintedFault): readonly Repair[] {
+  if (isName) return [];
+  const [only] = meanings;
+  if (meanings.length === 1) return [{ title: `Write ${only}`, edits: [replaceText(at, only!)], preferred: true }];
+  return meanings.map((text) => ({ title: `Write ${text}`, edits: [replaceText(at, text)] }));
+}
+
+/** Abbreviations as a part of the names of drugs, stock and recipes: `kcl-ampoule`. Renaming is left to the author. */
+export function inNames({ reading }: ChunkContext, short: Readonly<Record<string, readonly string[]>>): PrintedFault[] {
+  return reading.declarations.flatMap(({ kind, name }) => {
+    if (kind !== "drug" && kind !== "stock" && kind !== "recipe") return [];
+    const part = name.name.split("-").find((piece) => Object.hasOwn(short, piece.toLowerCase()));
+    if (part === undefined) return [];
+    const meanings = short[part.toLowerCase()]!;
+    const detail = "It is taken for another drug's.";
+    return [{ at: { start: name.start, end: name.end }, written: part, meanings, detail, isName: true as const }];
+  });
+}
+
+/** For checks that look at names as well. */
+export function sayPrintedOrName(found: PrintedFault): Said {
+  if (!found.isName) return sayPrinted(found);
+  return {
+    text: `The name holds the short form ${found.written}. ${found.detail} Write ${found.meanings.join(" or ")}, joined by hyphens.`,
+  };
+}

@@ -1,0 +1,26 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const appearanceMissing = recipeCheck({
+  name: "appearance-missing",
+  family: "record",
+  severity: "warning",
+  title: "A preparation without a word on how it looks",
+  why: "Whoever inspects it has to know what it should look like.",
+  source: "Record elements for sterile preparations: master record",
+  rows: ["record-elements mfr-appearance"],
+  bad: example([
+    `    appearance     "clear, colourless, free of particles"
+`,
+    "",
+  ]),
+  good: example(),
+  *find({ recipe }) {
+    for (const preparation of recipe.preparations) {
+      if (!preparation.facts.one("appearance")) yield { at: preparation.name };
+    }
+  },
+  say: ({ at }) => ({
+    text: `Preparation ${at.name} does not say what it should look like. Add \`appearance\` with colour, clearness and particles.`,
+  }),
+});

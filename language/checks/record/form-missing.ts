@@ -1,0 +1,26 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const formMissing = recipeCheck({
+  name: "form-missing",
+  family: "record",
+  severity: "warning",
+  title: "A preparation without its dosage form",
+  why: "Form, strength and name together say what the finished thing is.",
+  source: "Record elements for sterile preparations: master record",
+  rows: ["record-elements mfr-name-strength-form", "record-elements label-form"],
+  bad: example([
+    `    form           solution-for-infusion
+`,
+    "",
+  ]),
+  good: example(),
+  *find({ recipe }) {
+    for (const preparation of recipe.preparations) {
+      if (!preparation.facts.one("form")) yield { at: preparation.name };
+    }
+  },
+  say: ({ at }) => ({
+    text: `Preparation ${at.name} does not say its dosage form. Add \`form\`, such as solution-for-infusion.`,
+  }),
+});

@@ -1,0 +1,60 @@
+import type { Fact } from "../../model/facts.ts";
+import type { MeasureSlot, RangeSlot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const titleContradictsOrder = recipeCheck({
+  name: "title-contradicts-order",
+  family: "record",
+  severity: "error",
+  title: "The title states a figure that the order does not",
+  why: "Whoever picks a recipe by its title makes what the title says.",
+  source: "common practice",
+  bad: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 2 g in"]),
+  good: example(),
+  *find({ recipe, runs }) {
+    const title = recipe.facts.one("title")?.slots.text;
+    if (!title || !recipe.order) return;
+    const ordered = recipe.order.every().flatMap(measuresOf);
+    const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
+    const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
+    for (const { written, quantity } of figuresIn(title.text)) {
+      const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
+      const own = [...ordered.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
+      const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
+      if (own.length === 0 || all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      yield {
+        at: title,
+        written,
+        ordered: [...new Set(ordered.filter((m) => m.quantity && alike(m.quantity)).map((m) => m.written))],
+      };
+    }
+  },
+  say: ({ written, ordered }) => ({
+    text: `The title says ${written}; the order says ${ordered.join(" and ") || "another figure"}. Correct whichever is wrong.`,
+  }),
+});
+
+/** `4 g`, `1,000 mL`, `20 mmol/L` in running text. Percents name a fluid and are left aside. */
+function figuresIn(text: string): { written: string; quantity: Quantity }[] {
+  const found: { written: string; quantity: Quantity }[] = [];
+  for (const [written, number, word] of text.matchAll(
+    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?) ?([A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,
+  )) {
+    const unit = findUnit(word!).unit;
+    if (unit && unit.parts.length > 0)
+      found.push({ written, quantity: { value: Exact.of(number!.replaceAll(",", "")), unit } });
+  }
+  return found;
+}
+
+function measuresOf(fact: Fact): MeasureSlot[] {
+  return Object.values(fact.slots as Record<string, unknown>).flatMap((slot) => {
+    if (typeof slot !== "object" || slot === null) return [];
+    if ("isRange" in slot) return [(slot as RangeSlot).from, (slot as RangeSlot).to];
+    return "quantity" in slot ? [slot as MeasureSlot] : [];
+  });
+}

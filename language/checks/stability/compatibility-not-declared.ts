@@ -1,0 +1,25 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { meetings, onePerPair, place, verdict } from "./meetings.ts";
+
+export const compatibilityNotDeclared = recipeCheck({
+  name: "compatibility-not-declared",
+  family: "stability",
+  severity: "warning",
+  title: "A drug meets a fluid or drug of which nothing is declared",
+  why: "What nobody has looked up counts as unknown, not as harmless.",
+  source: "common practice",
+  bad: example(["  compatible     sodium-chloride-0.9\n", ""]),
+  good: example(),
+  *find({ run }) {
+    for (const meeting of onePerPair(meetings(run))) {
+      if (verdict(meeting, run) === undefined) yield { at: meeting.at, meeting };
+    }
+  },
+  say: ({ meeting }) => {
+    const { drug, other } = meeting;
+    return {
+      text: `${drug.name.name} meets ${other} ${place(meeting)}, and no fact says whether they may be mixed. Look it up, then add \`compatible ${other}\` or \`incompatible ${other}\` with its source to drug ${drug.name.name}.`,
+    };
+  },
+});

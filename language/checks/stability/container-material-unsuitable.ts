@@ -1,0 +1,60 @@
+import type { Recipe } from "../../model/declaration.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { finished, isLonger } from "./stable-rows.ts";
+
+const dose = "  dose           from 500 mg up to 10 g for any route\n";
+
+export const containerMaterialUnsuitable = recipeCheck({
+  name: "container-material-unsuitable",
+  family: "stability",
+  severity: "error",
+  title: "A finished container that does not suit the drug",
+  why: "The wall takes up drug or gives off plasticiser, so that the patient gets less of one and more of the other.",
+  source: "Practice tables for sterile preparation, drug labels as republished",
+  rows: [
+    "technique-rules protein-or-oil-compatibility",
+    "technique-rules vacuum-bottle-buffer",
+    "stability-examples amiodarone",
+  ],
+  bad: example([dose, `${dose}  container-material  polyolefin unsuitable for giving over 2 h\n`]),
+  good: example([dose, `${dose}  container-material  polyolefin unsuitable for giving over 6 h\n`]),
+  *find({ recipe, run }) {
+    for (const { vessel, drugs } of finished(run)) {
+      const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
+      for (const drug of drugs) {
+        for (const fact of drug.facts.all("container-material")) {
+          const { material, verdict, over } = fact.slots;
+          if (verdict.choice !== "unsuitable" || material.name !== made) continue;
+          const given = recipe.order?.one("infuse-over")?.slots.time;
+          // Where the order does not say for how long, nobody can say that it is short enough.
+          if (over && given && isLonger(given, over) === false) continue;
+          yield { at: vessel.material.item, vessel, drug, fact, what: `made of ${made}`, over, given };
+        }
+        for (const fact of drug.facts.all("container-kind")) {
+          if (fact.slots.kind.choice !== vessel.kind) continue;
+          yield {
+            at: vessel.material.item,
+            vessel,
+            drug,
+            fact,
+            what: `a${/^[aeiou]/.test(vessel.kind) ? "n" : ""} ${vessel.kind}`,
+            over: undefined,
+            given: undefined,
+          };
+        }
+      }
+    }
+  },
+  say: ({ vessel, drug, fact, what, over, given }, { recipe }) => ({
+    text: `${vessel.name} is ${what}, which does not suit ${drug.name.name}${overText(over, given, recipe)}. Use a container that does.`,
+    related: [{ at: { start: fact.start, end: fact.end, chunk: drug.chunk }, text: "said here" }],
+  }),
+});
+
+function overText(over: MeasureSlot | undefined, given: MeasureSlot | undefined, recipe: Recipe): string {
+  if (!over) return "";
+  if (given) return ` when given over more than ${over.written}; the order says ${given.written}`;
+  return ` when given over more than ${over.written}, and the order${recipe.order ? " does not say over what time" : " is missing"}`;
+}

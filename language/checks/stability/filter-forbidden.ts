@@ -1,0 +1,58 @@
+import { happened } from "../../bench/run.ts";
+import type { Part } from "../../bench/things.ts";
+import type { Drug } from "../../model/declaration.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+const dose = "  dose           from 500 mg up to 10 g for any route\n";
+
+export const filterForbidden = recipeCheck({
+  name: "filter-forbidden",
+  family: "stability",
+  severity: "error",
+  title: "A drug passes a filter that holds it back or breaks it up",
+  why: "The filter keeps the drug and the patient gets the fluid.",
+  source:
+    "Practice tables for sterile preparation: suspensions, emulsions, lipid complexes and some proteins are not filtered",
+  rows: ["technique-rules no-filter-drugs"],
+  bad: example([dose, `${dose}  filter         never below 10 micrometre\n`]),
+  good: example([dose, `${dose}  filter         never below 1 micrometre\n`]),
+  *find({ run }) {
+    const seen = new Set<string>();
+    for (const { spot, step, data } of happened(run, "passed-filter")) {
+      const drug = run.setup.drugs.get(data.drug);
+      const why = drug ? forbidden(drug, data.filter) : undefined;
+      const key = `${data.drug} ${data.filter.name} ${step.number}`;
+      if (!drug || why === undefined || seen.has(key)) continue;
+      seen.add(key);
+      yield { at: spot, step, drug, filter: data.filter, why };
+    }
+  },
+  say: ({ step, drug, filter, why }) => ({
+    text: `Step ${step.number} takes ${drug.name.name} through ${filter.name}${poreText(filter)}; ${why}. Draw it without this filter.`,
+  }),
+});
+
+function forbidden(drug: Drug, filter: Part): string | undefined {
+  const pore = filter.device.facts.one("pore")?.slots.pore.quantity;
+  for (const { slots } of drug.facts.all("filter")) {
+    if (!slots.never) continue;
+    const { floor } = slots;
+    if (!floor) return "it must never be filtered";
+    const fine = !pore || !floor.quantity || inBase(pore).isBelow(inBase(floor.quantity));
+    if (fine)
+      return `it must not pass a filter finer than ${floor.written}${pore ? "" : ", and the filter does not say its pore"}`;
+  }
+  const stated = drug.facts.all("filter").length > 0;
+  const nature = drug.facts.one("nature")?.slots.nature.choice;
+  const coarse = nature === "suspension" || nature === "emulsion" || nature === "lipid-complex";
+  return coarse && !stated
+    ? `it is ${nature === "emulsion" ? "an" : "a"} ${nature?.replace("-", " ")}, and no fact allows a filter`
+    : undefined;
+}
+
+function poreText(filter: Part): string {
+  const pore = filter.device.facts.one("pore")?.slots.pore.written;
+  return pore ? ` (${pore})` : "";
+}

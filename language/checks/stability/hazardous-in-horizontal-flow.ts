@@ -1,0 +1,31 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const hazardousInHorizontalFlow = recipeCheck({
+  name: "hazardous-in-horizontal-flow",
+  family: "stability",
+  severity: "error",
+  title: "A hazardous drug in a cabinet that blows towards the person",
+  why: "Horizontal flow carries drops and vapour from the work into the face of whoever works there.",
+  source: "from memory: USP <800>; practice tables for sterile preparation",
+  rows: ["technique-rules hd-not-horizontal"],
+  bad: example(["  hazard         not-hazardous\n", "  hazard         hazardous\n"]),
+  good: example(
+    ["  hazard         not-hazardous\n", "  hazard         hazardous\n"],
+    ["  cabinet        horizontal-laminar-flow\n", "  cabinet        containment-cabinet\n"],
+  ),
+  *find({ recipe, lookup, policy }) {
+    if (policy.cabinet !== "horizontal-laminar-flow" && policy.cabinet !== "none") return;
+    const seen = new Set<string>();
+    for (const material of recipe.materials) {
+      const name = lookup.find("stock", material.item.name)?.facts.one("drug")?.slots.drug.name;
+      const drug = name === undefined ? undefined : lookup.find("drug", name);
+      if (!drug || seen.has(drug.name.name) || drug.facts.one("hazard")?.slots.answer.choice !== "hazardous") continue;
+      seen.add(drug.name.name);
+      yield { at: material.item, drug, cabinet: policy.cabinet };
+    }
+  },
+  say: ({ drug, cabinet }) => ({
+    text: `${drug.name.name} is hazardous, and this site ${cabinet === "none" ? "names no cabinet" : "works in horizontal laminar flow"}. Make it in a containment cabinet or a containment isolator, in a library whose \`site\` says so.`,
+  }),
+});

@@ -1,0 +1,43 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { concentrationText, finished, judgeRows, mainFluid } from "./stable-rows.ts";
+
+export const stabilityNotCovered = recipeCheck({
+  name: "stability-not-covered",
+  family: "stability",
+  severity: "warning",
+  title: "No stability row of the drug fits the finished preparation",
+  why: "A study in another fluid, bag, strength or place says nothing about this preparation.",
+  source: "Record elements for sterile preparations: the reference that supports the stability behind the date",
+  rows: ["record-elements mfr-reference"],
+  bad: example(["    at             room-temperature\n", "    at             refrigerator\n"]),
+  good: example(),
+  *find({ recipe, runs }) {
+    for (const run of runs) {
+      for (const { vessel, drugs } of finished(run)) {
+        const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
+        for (const limit of preparation?.facts.all("use-within") ?? []) {
+          for (const drug of drugs) {
+            const judged = judgeRows(drug, vessel, limit.slots.place.name, run);
+            if (judged.some((j) => j.misses.length === 0)) continue;
+            // Where the run could not work out the figures, a row that fits otherwise is given the benefit: totals are not judged.
+            yield { at: limit, limit, drug, vessel, run, judged };
+          }
+        }
+      }
+    }
+  },
+  say: ({ limit, drug, vessel, run, judged }) => {
+    const name = drug.name.name;
+    const { time, place } = limit.slots;
+    const nearest = [...judged].sort((a, b) => a.misses.length - b.misses.length)[0];
+    const what = `${name} ${concentrationText(drug, vessel, run)} in ${mainFluid(vessel, run) ?? "no other fluid"} at ${place.name}`;
+    const why = nearest
+      ? `The nearest row is ${nearest.misses.join("; ")}.`
+      : `Drug ${name} has no \`stable\` row for a mixture.`;
+    return {
+      text: `Use within ${time.written}, but no stability row covers ${what}. ${why} Add the row of a study or label that does, or change the limit.`,
+      related: nearest ? [{ at: { ...nearest.row.spot, chunk: drug.chunk }, text: "the nearest row" }] : [],
+    };
+  },
+});

@@ -1,0 +1,42 @@
+import type { Facts } from "../../model/facts.ts";
+import { factTables } from "../../model/read-chunk.ts";
+import type { Spot } from "../../model/slots.ts";
+import { libraryCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+interface Missing {
+  at: Spot;
+  word: string;
+  inside: string;
+}
+
+export const factMissing = libraryCheck<Missing>({
+  name: "fact-missing",
+  family: "structure",
+  severity: "error",
+  title: "A declaration that lacks a fact it cannot do without",
+  why: "What is not stated cannot be checked.",
+  source: "common practice",
+  rows: ["record-elements label-route"],
+  bad: example(["    route           intravenous\n", ""], ["  rate           up to 9 g/h for route intravenous\n", ""]),
+  good: example(),
+  *find({ declaration }) {
+    yield* missing(declaration.kind, declaration.facts, declaration.head);
+    if (declaration.kind === "drug") for (const row of declaration.stable) yield* missing("stable", row, row.spot);
+    if (declaration.kind === "stock" && declaration.reconstitute) {
+      yield* missing("reconstitute", declaration.reconstitute, declaration.reconstitute.spot);
+    }
+    if (declaration.kind !== "recipe") return;
+    if (declaration.order) yield* missing("order", declaration.order, declaration.order.spot);
+    for (const intermediate of declaration.intermediates)
+      yield* missing("intermediate", intermediate.facts, intermediate);
+  },
+  say: ({ word, inside }) => ({ text: `This ${inside} states no \`${word}\`. Add it.` }),
+});
+
+// biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike
+function* missing(inside: string, facts: Facts<any>, at: Spot): Iterable<Missing> {
+  for (const [word, def] of Object.entries(factTables[inside] ?? {})) {
+    if (def.required && !facts.one(word)) yield { at: { start: at.start, end: at.end }, word, inside };
+  }
+}

@@ -1,0 +1,30 @@
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const recipeIncomplete = recipeCheck({
+  name: "recipe-incomplete",
+  family: "structure",
+  severity: "error",
+  title: "A recipe without order, materials, steps or preparation",
+  why: "Without them nothing is followed and nothing is judged.",
+  source: "USP <797> 2023, list of the master record (study page)",
+  rows: ["record-elements mfr-instructions", "record-elements mfr-container"],
+  bad: `${example()}
+recipe magnesium-empty {
+  title  "Magnesium sulfate, not yet written"
+}
+`,
+  good: example(),
+  *find({ recipe }) {
+    const lacking = [
+      recipe.order ? undefined : "order",
+      recipe.materials.length > 0 ? undefined : "materials",
+      recipe.steps.length > 0 ? undefined : "steps",
+      recipe.preparations.length > 0 ? undefined : "preparation",
+    ].filter((b) => b !== undefined);
+    if (lacking.length > 0) yield { at: recipe.name, lacking };
+  },
+  say: ({ lacking }) => ({
+    text: `This recipe has no ${lacking.join(", no ")}; it is not checked as a whole. Write what is lacking.`,
+  }),
+});

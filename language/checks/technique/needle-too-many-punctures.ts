@@ -1,0 +1,20 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { powderExample } from "../example.ts";
+
+export const needleTooManyPunctures = recipeCheck({
+  name: "needle-too-many-punctures",
+  family: "technique",
+  severity: "note",
+  title: "A needle used for too many punctures",
+  why: "A blunt needle cuts cores from the stopper.",
+  source: "common practice: about five punctures",
+  rows: ["technique-rules needle-punctures"],
+  bad: powderExample(["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  needle-punctures up to 3"]),
+  good: powderExample(),
+  find: ({ run }) => happened(run, "needle-too-many-punctures").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, needle, punctures, most }) => ({
+    text: `With step ${step.number} ${thingName(needle)} makes puncture ${punctures}; the site changes it after ${most}. Replace it before.`,
+  }),
+});

@@ -1,0 +1,24 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { powderExample } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const noEqualAir = recipeCheck({
+  name: "no-equal-air",
+  family: "technique",
+  severity: "warning",
+  title: "A large draw from a sealed vial without equal pressure",
+  why: "A vacuum builds up: bubbles and short doses.",
+  source: "published technique rules: air equal to the volume withdrawn, for non-hazardous drugs",
+  rows: ["technique-rules vial-equal-air"],
+  bad: powderExample([
+    "    draw 500 mg from vial into measure at equal pressure",
+    "    draw 500 mg from vial into measure",
+  ]),
+  good: powderExample(),
+  find: ({ run }) => happened(run, "no-equal-air").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel, volume }) => ({
+    text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. Add \`at equal pressure\`, or use a vented spike.`,
+  }),
+});

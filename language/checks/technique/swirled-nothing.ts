@@ -1,0 +1,23 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { powderExample } from "../example.ts";
+
+export const swirledNothing = recipeCheck({
+  name: "swirled-nothing",
+  family: "technique",
+  severity: "note",
+  title: "Swirled although nothing is to be dissolved",
+  why: "The step can never matter; or a reconstitution is missing before it.",
+  source: "common practice",
+  rows: [],
+  bad: powderExample([
+    "    disinfect sack\n    inject",
+    "    swirl wfi until dissolved\n    disinfect sack\n    inject",
+  ]),
+  good: powderExample(),
+  find: ({ run }) => happened(run, "swirled-nothing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} dissolves ${thingName(vessel)}, in which nothing is undissolved. Take the step out, or put the reconstitution before it.`,
+  }),
+});

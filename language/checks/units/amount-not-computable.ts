@@ -1,0 +1,89 @@
+import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Spot } from "../../model/slots.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { expectedOf } from "./expected.ts";
+
+interface NotComputable {
+  at: Spot;
+  reason: string;
+}
+
+export const amountNotComputable = recipeCheck<NotComputable>({
+  name: "amount-not-computable",
+  family: "units",
+  severity: "error",
+  title: "An amount that does not follow from what is declared",
+  why: "mg, units, mmol and mEq are turned into each other only through facts of the drug; a guess is a wrong dose.",
+  source: "common practice",
+  bad: example(["draw 4 g from mag", "draw 4,000 units from mag"]),
+  good: example(),
+  *find({ runs }) {
+    for (const run of runs) {
+      yield* ofOrder(run);
+      yield* ofSteps(run);
+    }
+  },
+  say: ({ reason }) => ({ text: reason }),
+});
+
+/** The dose against the unit in which the drug's strength is declared, whether or not a step asks for it. */
+function* ofOrder({ doses, setup }: Run): Iterable<NotComputable> {
+  for (const dose of doses) {
+    const kind = setup.kinds.get(dose.drug);
+    const drug = setup.drugs.get(dose.drug);
+    if (!dose.given || !kind || !drug) continue;
+    const amount = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
+    // A dose in hours or in percent is named by wrong-dimension.
+    if (isRefusal(amount) && isDose(dose.given)) {
+      yield {
+        at: { start: dose.measure.start, end: dose.measure.end },
+        reason: `The dose of ${dose.drug}: ${amount.reason}`,
+      };
+    }
+  }
+}
+
+function isDose({ unit }: Quantity): boolean {
+  return expectedOf({ block: "order", word: "dose", slot: "dose" })!.fits.has(unit.dimension.key);
+}
+
+function* ofSteps(run: Run): Iterable<NotComputable> {
+  for (const { spot, step, data } of happened(run, "amount-not-computable")) {
+    const { why, vessel, drug } = data;
+    if (typeof why !== "string") {
+      const isOrdered = "figure" in (step.slots as object) && (step.slots as { figure?: unknown }).figure !== undefined;
+      // The order's own dose is named there; a step in hours or metres is named by wrong-dimension.
+      if (isOrdered || why.rule === "different-dimension") continue;
+      yield { at: spot, reason: `Step ${step.number}: ${why.reason}` };
+      continue;
+    }
+    const reason = inWords(why, vessel, drug);
+    if (reason) yield { at: spot, reason: `Step ${step.number}: ${reason}` };
+  }
+}
+
+function inWords(why: string, vessel: Vessel | undefined, drug: string): string | undefined {
+  const where = vessel ? thingName(vessel) : "the container";
+  switch (why) {
+    case "no-strength":
+      return strengthNamedElsewhere(vessel)
+        ? undefined
+        : `how much ${drug} is in 1 mL of ${where} is not known. Declare the \`strength\` of its stock, or draw a volume.`;
+    case "no-powder-volume":
+      return `${where} is still a powder, or the volume that it gives is not known. Reconstitute it before, and declare \`reconstitute\` with \`gives\`, or \`displacement\`.`;
+    case "no-order":
+      return `the order gives no dose of ${drug}. State it, or draw a volume.`;
+    default:
+      return `${where} holds ${drug === "" ? "no one drug" : `no ${drug}`} that this amount can speak of. Name a container that does, or draw a volume.`;
+  }
+}
+
+/** A strength that is there but cannot be read, or is a bare percent, has its own finding at its own place. */
+function strengthNamedElsewhere(vessel: Vessel | undefined): boolean {
+  const strength = vessel?.stock?.facts.one("strength")?.slots.strength;
+  return strength !== undefined && (!strength.quantity || strength.quantity.unit.dimension.key === "percent");
+}

@@ -1,0 +1,36 @@
+import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import { showQuantity } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { judgedDoses, windowText } from "./dose-windows.ts";
+
+export const doseNotCompared = recipeCheck({
+  name: "dose-not-compared",
+  family: "units",
+  severity: "warning",
+  title: "A dose that cannot be compared with the drug's dose window",
+  why: "A window that measures something else lets every slip of the unit through.",
+  source: "common practice",
+  bad: example(["dose           from 500 mg up to 10 g", "dose           from 10 mg/kg up to 100 mg/kg"]),
+  good: example(),
+  *find({ runs, lookup }) {
+    for (const run of runs) {
+      for (const { dose, given, drug, windows } of judgedDoses(run, lookup)) {
+        // A dose that does not fit the drug at all has an error of its own.
+        const kind = run.setup.kinds.get(dose.drug);
+        if (kind && isRefusal(amountOf(given, kind, drug.substance, dose.as, dose.ion))) continue;
+        // `any` is a decision, not a figure to compare with.
+        if (windows.some(({ window, fits }) => fits !== undefined || (!window.low && !window.high))) continue;
+        yield {
+          at: { start: dose.measure.start, end: dose.measure.end },
+          given: showQuantity(given),
+          drug: drug.name.name,
+          window: windows.map((each) => windowText(each.window)).join(" or "),
+        };
+      }
+    }
+  },
+  say: ({ given, drug, window }) => ({
+    text: `${given} of ${drug} was not compared with its dose window (${window}): the two measure different things. State a window in the unit of the dose, or the weight or body surface in the order.`,
+  }),
+});

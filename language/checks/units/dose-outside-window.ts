@@ -1,0 +1,69 @@
+import { within } from "../../bench/order.ts";
+import type { BoundSlot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { numberText } from "../../quantities/number-text.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { type JudgedDose, judgedDoses, windowText } from "./dose-windows.ts";
+
+export const doseOutsideWindow = recipeCheck({
+  name: "dose-outside-window",
+  family: "units",
+  severity: "error",
+  title: "A dose outside the window in which the drug is ever given",
+  why: "A slip of the unit or of the decimal point makes a dose that nobody would give.",
+  source: "common practice",
+  bad: example([
+    "dose           from 500 mg up to 10 g for any route",
+    "dose           from 500 mcg up to 10 mg for any route",
+  ]),
+  good: example(),
+  *find({ runs, lookup }) {
+    for (const run of runs) for (const judged of judgedDoses(run, lookup)) yield* outside(judged);
+  },
+  say: ({ drug, given, window, factor }) => ({
+    text: `${given} of ${drug} lies outside the doses in which it is ever given (${window}).${factor ? ` ${factor}` : ""} Correct the dose, or the window if the source allows more.`,
+  }),
+});
+
+interface Outside {
+  at: { start: number; end: number };
+  drug: string;
+  given: string;
+  window: string;
+  factor: string | undefined;
+}
+
+/** Of windows that measure alike (amounts, amounts per kg) one that holds is enough; each kind must hold. */
+function* outside({ dose, given, drug, windows }: JudgedDose): Iterable<Outside> {
+  const dimensions = new Set(windows.flatMap(({ value }) => (value ? [value.unit.dimension] : [])));
+  for (const dimension of dimensions) {
+    const alike = windows.filter(({ value }) => value?.unit.dimension === dimension);
+    const { value, window } = alike[0]!;
+    if (!value || alike.some(({ fits }) => fits !== false)) continue;
+    yield {
+      at: { start: dose.measure.start, end: dose.measure.end },
+      drug: drug.name.name,
+      given: showQuantity(given),
+      window: alike.map((each) => windowText(each.window)).join(" or "),
+      factor: slip(value, window),
+    };
+  }
+}
+
+const slips = ["1000", "10", "100", "1000000"] as const;
+
+/** Which slip of the unit or the point would bring it into the window. */
+function slip(value: Quantity, window: BoundSlot): string | undefined {
+  const tooMuch = window.high && inBase(value).isAbove(inBase(window.high.measure.quantity!));
+  for (const text of slips) {
+    const factor = Exact.of(text);
+    const mended = { value: tooMuch ? value.value.over(factor) : value.value.times(factor), unit: value.unit };
+    if (within(mended, window) !== true) continue;
+    const cause =
+      text === "10" || text === "100" ? "the decimal point or a zero" : "the unit, such as mg for mcg or g for mg";
+    return `It would fit if it were ${numberText(factor, "comma")} times ${tooMuch ? "smaller" : "larger"}: look at ${cause}.`;
+  }
+  return undefined;
+}

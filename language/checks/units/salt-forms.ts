@@ -1,0 +1,48 @@
+/** Where a figure of a drug says, or leaves open, whether it is counted as the salt or as the base. */
+import type { Declaration, Drug } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
+
+export interface CountedFigure {
+  measure: MeasureSlot;
+  as: NameSlot | undefined;
+  drug: Drug;
+  /** `strength`, `content`, `dose`, `concentration`. */
+  word: string;
+}
+
+/** Figures by mass of drugs that declare salts. Units, mmol and mEq are the same for salt and base. */
+export function countedFigures(declaration: Declaration, lookup: Lookup): CountedFigure[] {
+  const found: CountedFigure[] = [];
+  const take = (
+    name: NameSlot | undefined,
+    word: string,
+    measure: MeasureSlot | undefined,
+    as: NameSlot | undefined,
+  ) => {
+    const drug = name && lookup.find("drug", name.name);
+    if (!drug || !measure?.quantity || drug.facts.all("salt").length === 0) return;
+    if ((measure.quantity.unit.dimension.exponents.mass ?? 0) > 0) found.push({ measure, as, drug, word });
+  };
+  if (declaration.kind === "stock") {
+    const { facts } = declaration;
+    const name = facts.one("drug")?.slots.drug;
+    for (const { slots } of facts.all("strength")) take(name, "strength", slots.strength, slots.salt);
+    for (const { slots } of facts.all("content")) take(name, "content", slots.content, slots.salt);
+  }
+  if (declaration.kind === "recipe" && declaration.order) {
+    const { order } = declaration;
+    const name = order.one("drug")?.slots.drug;
+    for (const { slots } of order.all("dose")) take(name, "dose", slots.dose, slots.salt);
+    for (const { slots } of order.all("concentration")) take(name, "concentration", slots.concentration, slots.salt);
+    for (const { slots } of order.all("additive")) take(slots.drug, "additive", slots.dose, slots.salt);
+  }
+  return found;
+}
+
+/** The forms that `as` may name: the salts, and the form that the drug is counted as. */
+export function formsOf(drug: Drug): string[] {
+  const base = drug.facts.one("counted-as")?.slots.base.name;
+  const salts = drug.facts.all("salt").map(({ slots }) => slots.salt.name);
+  return [...new Set(base === undefined ? salts : [base, ...salts])];
+}

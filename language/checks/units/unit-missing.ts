@@ -1,0 +1,43 @@
+import { chunkCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { expectedOf } from "./expected.ts";
+import { statedMeasures } from "./measures.ts";
+
+export const unitMissing = chunkCheck({
+  name: "unit-missing",
+  family: "units",
+  severity: "error",
+  title: "A quantity without its unit",
+  why: "A bare number is read as mg by one and as mL by another.",
+  source: "common practice",
+  bad: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 to 110 kg"]),
+  good: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 kg to 110 kg"]),
+  *find({ reading }) {
+    for (const stated of statedMeasures(reading)) {
+      const { measure, other, word } = stated;
+      // A ratio carries its kind, or is named by ratio-strength.
+      if (measure.unit || measure.number.kind === "ratio") continue;
+      const takes = expectedOf(stated)?.name;
+      yield {
+        at: { start: measure.start, end: measure.end },
+        written: measure.written,
+        word,
+        takes,
+        unit: other?.unit?.text,
+      };
+    }
+  },
+  say: ({ written, word, takes, unit }) => ({
+    text: `${written} in \`${word}\` has no unit. ${unit ? `Write ${written} ${unit} if that is meant` : `Write ${takes ?? "the number with its unit"}`}.`,
+  }),
+  fixes: ({ at, written, unit }) =>
+    unit === undefined
+      ? []
+      : [
+          {
+            title: `Write ${written} ${unit}`,
+            edits: [{ at: { start: at.end, end: at.end }, text: ` ${unit}` }],
+            preferred: true,
+          },
+        ],
+});

@@ -1,0 +1,68 @@
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { factorBetween } from "../factor-between.ts";
+import { ml } from "../showing.ts";
+
+export const claimDiffers = recipeCheck({
+  name: "claim-differs",
+  family: "volumes",
+  severity: "error",
+  title: "The volume beside a step is not what the step moves",
+  why: "The stated figure is the second check; one of the two is wrong.",
+  source: "common practice",
+  rows: ["record-elements mfr-calculations"],
+  bad: example(["= 8 mL", "= 0.8 mL"]),
+  good: example(),
+  *find({ runs, run }) {
+    if (run.unknown) return;
+    const [first, second] = runs;
+    const ranged = second !== undefined && second.overfill === "label" && second !== first;
+    for (const [i, step] of run.steps.entries()) {
+      for (const claim of step.claims) {
+        if (claim.kind !== "moves" || step.skipped) continue;
+        const low = step.moved;
+        const high = ranged ? second.steps[i]?.moved : low;
+        const from = claim.from.quantity;
+        const to = claim.to.quantity;
+        if (!from || !to) continue;
+        if (!low || !high || from.unit.dimension.key !== "volume" || to.unit.dimension.key !== "volume") {
+          yield {
+            at: claim.spot,
+            value: claim,
+            number: step.number,
+            low: undefined,
+            high: undefined,
+            stated: claim.from.written,
+          };
+        } else if (!inBase(from).equals(low) || !inBase(to).equals(high)) {
+          yield {
+            at: claim.spot,
+            value: claim,
+            number: step.number,
+            low,
+            high,
+            stated: claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written,
+          };
+        }
+      }
+    }
+  },
+  say({ value, number, low, high, stated }) {
+    if (!low || !high)
+      return {
+        text: `Beside step ${number} stands ${stated}, but the step moves no volume of liquid. Take the figure out.`,
+      };
+    const moved = low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
+    const factor = value.from.quantity && low.equals(high) ? factorBetween(inBase(value.from.quantity), low) : "";
+    return {
+      text: `Beside step ${number} stands ${stated}; the step moves ${moved}${factor}. Find out which is wrong and mend it.`,
+    };
+  },
+  fixes({ value, low, high }) {
+    if (!low || !high) return [];
+    const moved = low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
+    return [{ title: `State ${moved}`, edits: [replaceText({ start: value.from.start, end: value.to.end }, moved)] }];
+  },
+});

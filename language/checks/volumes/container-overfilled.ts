@@ -1,0 +1,21 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const containerOverfilled = recipeCheck({
+  name: "container-overfilled",
+  family: "volumes",
+  severity: "error",
+  title: "More liquid than the container can hold",
+  why: "An overfilled container can leak, or ends weaker than ordered.",
+  source: "common practice",
+  rows: [],
+  bad: example(["  capacity   150 mL", "  capacity   105 mL"]),
+  good: example(),
+  find: ({ run }) => happened(run, "container-overfilled").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel, volume, capacity }) => ({
+    text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,
+  }),
+});

@@ -1,0 +1,24 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { powderExample } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const displacementNegative = recipeCheck({
+  name: "displacement-negative",
+  family: "volumes",
+  severity: "warning",
+  title: "A label whose figures leave the powder less than no room",
+  why: "The label means something else than it says; its strength is not used.",
+  source: "ampicillin label as read: 125 mg, 1.2 mL added, 125 mg/mL",
+  rows: [],
+  bad: powderExample(
+    ["    gives         50 mg/mL", "    gives         62.5 mg/mL"],
+    ["into measure at equal pressure  = 10 mL", "into measure at equal pressure  = 10 mL"],
+  ),
+  good: powderExample(),
+  find: ({ run }) => happened(run, "displacement-negative").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ vessel, implied }) => ({
+    text: `The label of ${thingName(vessel)} implies that the powder takes up ${ml(implied)}; that cannot be. The strength is computed from what is added; check the label.`,
+  }),
+});

@@ -1,0 +1,59 @@
+import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import { thingName } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { factorBetween } from "../factor-between.ts";
+import { amount, percent } from "../showing.ts";
+
+export const doseNotDelivered = recipeCheck({
+  name: "dose-not-delivered",
+  family: "volumes",
+  severity: "error",
+  title: "The steps do not bring the ordered dose into the container",
+  why: "The patient gets another dose than ordered.",
+  source:
+    "site tolerance; finished content within 90 to 110 percent is the wider public standard (oxytocin injection monograph, USP 35)",
+  rows: ["limits content-90-110"],
+  bad: example(
+    ["    dose            4 g per bag", "    dose            5 g per bag"],
+    ["magnesium-4g {", "magnesium-5g {"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate 5 g"],
+  ),
+  good: example(),
+  *find({ runs, policy }) {
+    for (const run of runs) {
+      if (run.unknown) continue;
+      for (const dose of run.doses) {
+        if (!dose.given || !("container" in dose.per)) continue;
+        const per = dose.per.container;
+        const kind = run.setup.kinds.get(dose.drug);
+        const substance = run.setup.drugs.get(dose.drug)?.substance;
+        if (!kind || !substance) {
+          yield { at: dose, dose, vessel: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
+          continue;
+        }
+        const wanted = amountOf(dose.given, kind, substance, dose.as, dose.ion);
+        if (isRefusal(wanted)) continue; // said where the units are judged
+        for (const vessel of run.finals) {
+          if (vessel.name !== per) continue;
+          const found = vessel.liquid.amounts.get(dose.drug) ?? Exact.zero;
+          const off = found.minus(wanted).abs();
+          if (off.isAbove(wanted.times(policy.tolerance.dose))) yield { at: dose, dose, vessel, wanted, found, kind };
+        }
+      }
+    }
+  },
+  say({ dose, vessel, wanted, found, kind }) {
+    if (!vessel || !wanted)
+      return {
+        text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
+      };
+    const share = wanted.isPositive()
+      ? ` (${percent(found.minus(wanted).over(wanted).abs())} ${found.isAbove(wanted) ? "too much" : "too little"})`
+      : "";
+    return {
+      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${thingName(vessel)}${share}${factorBetween(wanted, found)}. Mend the draws or the order.`,
+    };
+  },
+});

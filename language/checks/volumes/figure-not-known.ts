@@ -1,0 +1,27 @@
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const figureNotKnown = recipeCheck({
+  name: "figure-not-known",
+  family: "volumes",
+  severity: "error",
+  title: "A figure that cannot be computed",
+  why: "What rests on it is not judged.",
+  source: "common practice",
+  rows: [],
+  bad: example(
+    ["    method          add-to-bag", "    method          withdraw-first-with-overfill"],
+    [
+      "    needle       needle-18-gauge",
+      "    needle       needle-18-gauge\n    waste        syringe-10mL\n    spare        needle-21-gauge",
+    ],
+    [
+      "    inject syringe into bag\n",
+      "    attach spare to waste\n    withdraw added-volume and overfill from bag using waste and discard\n    disinfect bag\n    inject syringe into bag\n",
+    ],
+  ),
+  good: example(),
+  find: ({ run }) => happened(run, "figure-not-known").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ figure, why }) => ({ text: `\`${figure}\` cannot be computed: ${why}. State it in the order or the stock.` }),
+});

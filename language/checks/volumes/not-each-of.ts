@@ -1,0 +1,22 @@
+import { happened } from "../../bench/run.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const notEachOf = recipeCheck({
+  name: "not-each-of",
+  family: "volumes",
+  severity: "error",
+  title: "One step into several containers that does not say each",
+  why: "Split between them, or into each, would be a guess.",
+  source: "common practice",
+  rows: [],
+  bad: example(
+    ["    bag          saline-bag-100", "    bag          2 x saline-bag-100"],
+    ["    concentration  37.04 mg/mL\n", ""],
+  ),
+  good: example(),
+  find: ({ run }) => happened(run, "not-each-of").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, name, count }) => ({
+    text: `${name} stands for ${count} containers and step ${step.number} needs one. Write \`each of ${name}\`, or name one container.`,
+  }),
+});

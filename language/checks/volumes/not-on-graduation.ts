@@ -1,0 +1,27 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const notOnGraduation = recipeCheck({
+  name: "not-on-graduation",
+  family: "volumes",
+  severity: "warning",
+  title: "A volume between the marks of the scale",
+  why: "The rounding is done silently at the bench.",
+  source: "from memory: the draw is a whole number of graduations",
+  rows: ["technique-rules syringe-graduation"],
+  bad: example(
+    ["    dose            4 g per bag", "    dose            4.05 g per bag"],
+    ["    draw 4 g from mag into syringe  = 8 mL", "    draw 4.05 g from mag into syringe  = 8.2 mL"],
+    ["    concentration  37.04 mg/mL", "    concentration  37.89 mg/mL"],
+    ["magnesium-4g {", "magnesium-sulfate-bag {"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate"],
+  ),
+  good: example(),
+  find: ({ run }) => happened(run, "not-on-graduation").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ syringe, asked, reading, interval, stated }) => ({
+    text: `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
+  }),
+});

@@ -1,0 +1,20 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const nothingToPush = recipeCheck({
+  name: "nothing-to-push",
+  family: "volumes",
+  severity: "error",
+  title: "Injected from an empty syringe",
+  why: "The drug never reaches the container.",
+  source: "common practice",
+  rows: [],
+  bad: example(["    inject syringe into bag\n", "    inject syringe into bag\n    inject syringe into bag\n"]),
+  good: example(),
+  find: ({ run }) => happened(run, "nothing-to-push").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, syringe }) => ({
+    text: `Step ${step.number} injects ${thingName(syringe)}, which is empty. Draw before, or take the step out.`,
+  }),
+});

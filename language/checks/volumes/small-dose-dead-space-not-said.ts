@@ -1,0 +1,29 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const smallDoseDeadSpaceNotSaid = recipeCheck({
+  name: "small-dose-dead-space-not-said",
+  family: "volumes",
+  severity: "note",
+  title: "A small draw that does not say whether dead space counts",
+  why: "In a small dose the liquid in needle and hub is a large share.",
+  source: "published technique rules: dead space for doses of about 1 mL or less",
+  rows: ["technique-rules dead-space"],
+  bad: example(
+    ["    dose            4 g per bag", "    dose            500 mg per bag"],
+    ["    draw 4 g from mag into syringe  = 8 mL", "    draw 500 mg from mag into syringe  = 1 mL"],
+    ["    syringe      syringe-10mL", "    syringe      syringe-1mL"],
+    ["    concentration  37.04 mg/mL", "    concentration  4.95 mg/mL"],
+    ["magnesium-4g {", "magnesium-500mg {"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate 500 mg"],
+  ),
+  good: example(),
+  find: ({ run }) =>
+    happened(run, "small-dose-dead-space-not-said").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ syringe, volume }) => ({
+    text: `Draws ${ml(volume)} into ${thingName(syringe)} and does not say whether needle and hub count. Add \`dead-space included\` or \`dead-space excluded\`.`,
+  }),
+});

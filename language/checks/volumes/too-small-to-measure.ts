@@ -1,0 +1,27 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { fittingSyringes } from "../fitting-syringes.ts";
+import { ml } from "../showing.ts";
+
+export const tooSmallToMeasure = recipeCheck({
+  name: "too-small-to-measure",
+  family: "volumes",
+  severity: "warning",
+  title: "A volume too small for this syringe",
+  why: "Below about a fifth of its capacity a syringe measures badly.",
+  source: "Choose the most appropriate syringe (pharmacist letter, 2024)",
+  rows: ["technique-rules syringe-size", "technique-rules dilution-chain"],
+  bad: example(["    syringe      syringe-10mL", "    syringe      syringe-50mL"]),
+  good: example(),
+  find: ({ run }) => happened(run, "too-small-to-measure").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ syringe, asked, smallest }) => ({
+    text: `Measures ${ml(asked)} with ${thingName(syringe)}; below ${ml(smallest)} it measures badly. Use a smaller syringe, or dilute first and draw from the dilution.`,
+  }),
+  fixes: ({ syringe, asked }, { lookup, policy }) =>
+    fittingSyringes(asked, lookup, policy)
+      .slice(0, 1)
+      .map((name) => ({ title: `Use ${name}`, edits: [replaceText(syringe.material.item, name)] })),
+});

@@ -1,0 +1,23 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
+import { recipeCheck } from "../check.ts";
+import { powderExample } from "../example.ts";
+
+export const volumeBelowZero = recipeCheck({
+  name: "volume-below-zero",
+  family: "volumes",
+  severity: "error",
+  title: "Made up to less than is already there",
+  why: "The step cannot be done.",
+  source: "common practice",
+  rows: [],
+  bad: powderExample([
+    "    disinfect sack\n    inject",
+    "    make up measure to 10 mL with wfi\n    disinfect sack\n    inject",
+  ]),
+  good: powderExample(),
+  find: ({ run }) => happened(run, "volume-below-zero").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  say: ({ step, vessel }) => ({
+    text: `Step ${step.number} makes ${thingName(vessel)} up to a volume that it already holds or exceeds. Correct the volume.`,
+  }),
+});
