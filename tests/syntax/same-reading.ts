@@ -1,5 +1,5 @@
 /** What a tree says without where it says it: for comparing the readings of two layouts of one text. */
-import { type Entry, type Tree } from "../../language/syntax/tree.ts";
+import type { Entry, Tree } from "../../language/syntax/tree.ts";
 
 type Told = string | [head: string, open: string, body: Told[], close: string];
 
