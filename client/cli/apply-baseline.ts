@@ -1,0 +1,98 @@
+/** Reads the baseline of a run, takes the known findings out, and writes the shorter list where asked to. */
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, relative, resolve } from "node:path";
+import type { BaselineEntry, BaselineSummary, Report, ReportFinding } from "../../shared/report.ts";
+import { compareWithBaseline, type Located, printBaseline, readBaseline } from "./baseline.ts";
+import { CannotRun, reasonOf } from "./cannot-run.ts";
+import type { CheckSettings } from "./check-settings.ts";
+import type { SourceStore } from "./source-store.ts";
+
+export interface Applied {
+  reported: ReportFinding[];
+  summary: BaselineSummary;
+}
+
+/**
+ * @throws CannotRun where the baseline is missing (and not to be written), damaged, or would grow.
+ */
+export function applyBaseline(
+  found: readonly { finding: ReportFinding; root: string }[],
+  settings: CheckSettings,
+  { files, notChecked }: { files: readonly string[]; notChecked: Report["notChecked"] },
+  store: SourceStore,
+): Applied {
+  const name = settings.baseline!;
+  const path = resolve(store.cwd, name);
+  const folder = dirname(path);
+  // Seen from the baseline's folder, so that it fits whatever folder the command is run in.
+  const seen = (file: string) => (file === "" ? "" : slashes(relative(folder, store.pathOf(file)) || "."));
+  const located = found.map<Located>(({ finding, root }) => ({
+    finding,
+    root: seen(root),
+    file: seen(finding.place.file),
+  }));
+  const entries = readEntries(path, name, settings.writeBaseline);
+  if (settings.writeBaseline && notChecked.length > 0) {
+    throw new CannotRun(`The baseline was not written, as not all files could be checked: ${namesOf(notChecked)}.`);
+  }
+  const unread = new Set(notChecked.map((entry) => entry.file));
+  const checked = new Set(files.filter((file) => !unread.has(file)).map(seen));
+  const wasChecked = (file: string) => checked.has(file) || !existsSync(resolve(folder, file));
+  if (entries === undefined) {
+    const first = compareWithBaseline(located, [], wasChecked);
+    writeEntries(path, name, first.added);
+    return known(compareWithBaseline(located, first.added, wasChecked), name);
+  }
+  const comparison = compareWithBaseline(located, entries, wasChecked);
+  if (settings.writeBaseline) {
+    if (comparison.added.length > 0) throw new CannotRun(refusal(name, comparison.added));
+    writeEntries(path, name, comparison.remaining);
+    return known({ ...comparison, gone: [] }, name);
+  }
+  return known(comparison, name);
+}
+
+function known(comparison: ReturnType<typeof compareWithBaseline>, file: string): Applied {
+  return { reported: comparison.reported, summary: { file, known: comparison.known, gone: comparison.gone } };
+}
+
+/** Undefined where the file is to be written for the first time. */
+function readEntries(path: string, name: string, mayBeNew: boolean): BaselineEntry[] | undefined {
+  let text: string;
+  try {
+    text = readFileSync(path, "utf8");
+  } catch (error) {
+    if (mayBeNew && (error as NodeJS.ErrnoException).code === "ENOENT") return undefined;
+    throw new CannotRun(
+      `The baseline "${name}" cannot be read: ${reasonOf(error)}. A first one is made with --write-baseline.`,
+    );
+  }
+  return readBaseline(text, name);
+}
+
+function writeEntries(path: string, name: string, entries: readonly BaselineEntry[]): void {
+  try {
+    writeFileSync(path, printBaseline(entries));
+  } catch (error) {
+    throw new CannotRun(`The baseline "${name}" cannot be written: ${reasonOf(error)}.`);
+  }
+}
+
+function refusal(name: string, added: readonly BaselineEntry[]): string {
+  const list = added.map(
+    (e) => `  ${e.severity} ${e.name} x ${e.count}, ${e.file}${e.subject ? `, ${e.subject}` : ""}: ${e.anchor}`,
+  );
+  return [
+    `The baseline "${name}" may only shrink, and ${added.length === 1 ? "this finding is" : "these findings are"} not in it (or more often, or graver, than it says):`,
+    ...list,
+    "Put them right, or silence each with a deviation that gives a reason. The baseline was left as it was.",
+  ].join("\n");
+}
+
+function namesOf(notChecked: Report["notChecked"]): string {
+  return notChecked.map((entry) => entry.file).join(", ");
+}
+
+function slashes(path: string): string {
+  return process.platform === "win32" ? path.replaceAll("\\", "/") : path;
+}

@@ -1,0 +1,31 @@
+/** A reason for which the command could not do its work: told on standard error, exit status 2. */
+export class CannotRun extends Error {
+  override readonly name = "CannotRun";
+}
+
+/** The system's own reason, in words for somebody who is not a programmer. */
+export function reasonOf(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException | undefined)?.code;
+  switch (code) {
+    case "ENOENT":
+      return "it does not exist";
+    case "EACCES":
+    case "EPERM":
+      return "there is no permission for it";
+    case "EISDIR":
+      return "it is a folder";
+    case "ENOTDIR":
+      return "part of its path is a file, not a folder";
+    case "ELOOP":
+      return "its links lead in a circle";
+    case "ENOSPC":
+      return "the disk is full";
+    case "EROFS":
+      return "the disk is read-only";
+    case "EMFILE":
+    case "ENFILE":
+      return "too many files are open";
+    default:
+      return error instanceof Error ? error.message : String(error);
+  }
+}

@@ -1,0 +1,129 @@
+/**
+ * Only what a change reaches: the changed files, and every file that uses something declared in one of them, now or before.
+ *
+ * Invariant: leaving a file out may never hide a finding that the change brought. So the former texts count too (a stock that was
+ * removed or moved is no longer among anybody's dependencies), and a change of site, lots or inventory reaches the whole library.
+ */
+import { realpathSync } from "node:fs";
+import { basename, dirname, join, sep } from "node:path";
+import { decode } from "./decode.ts";
+import type { Engine, OpenLibrary } from "./engine-contract.ts";
+import type { LibraryGroup } from "./library-groups.ts";
+import type { SourceStore } from "./source-store.ts";
+
+export interface Changes {
+  /** Absolute paths; some may no longer exist. */
+  paths: readonly string[];
+  /** Undefined where nobody knows the former texts. */
+  formerBytes: ((path: string) => Buffer | undefined) | undefined;
+}
+
+interface ChangedFile {
+  path: string;
+  former: string | undefined;
+  reachesEverything: boolean;
+}
+
+const widelyFelt = /^\uFEFF?(site|lots)\b/m;
+
+/** Keeps in each group's `asked` only what the changes reach. */
+export async function keepChanged(
+  groups: readonly LibraryGroup[],
+  changes: Changes,
+  engine: Engine,
+  store: SourceStore,
+  asOf: string,
+): Promise<void> {
+  const opened = new Map(
+    groups.flatMap((group) => [...group.opened, ...group.asked]).map((path) => [realPath(path), path]),
+  );
+  const files = changes.paths
+    .filter((path) => /\.(misce|csv)$/i.test(path) || opened.has(realPath(path)))
+    .map((path) => changedFile(path, opened.get(realPath(path)) ?? realPath(path), changes, store));
+  const known = changes.formerBytes !== undefined;
+  for (const group of groups) {
+    if (files.some((file) => file.reachesEverything && concerns(file.path, group))) continue;
+    const own = files.filter((file) => !isInventory(file.path) && concernsRoot(file.path, group));
+    const reached = new Set(own.map((file) => store.nameOf(file.path)));
+    const names = new Set(reached);
+    if (own.length > 0) addUsers(group.library, names, reached);
+    if (own.length > 0 && known) addUsers(await formerLibrary(group, own, engine, store, asOf), names, reached);
+    // A file that stands alone may have lost its library by the change.
+    if (!known && (own.length > 0 || group.root === undefined)) addFilesWithLostNames(group, reached);
+    group.asked = group.asked.filter((path) => reached.has(store.nameOf(path)));
+  }
+}
+
+/** `origin` is the path as the changes name it, `path` as the run does: a link may lie between them. */
+function changedFile(origin: string, path: string, changes: Changes, store: SourceStore): ChangedFile {
+  const now = store.read(path);
+  const bytes = changes.formerBytes?.(origin);
+  const decoded = bytes && decode(bytes, store.nameOf(path));
+  const former = decoded && "text" in decoded ? decoded.text : undefined;
+  const texts = [now.kind === "text" ? now.text : "", former ?? ""];
+  return { path, former, reachesEverything: isInventory(path) || texts.some((text) => widelyFelt.test(text)) };
+}
+
+function isInventory(path: string): boolean {
+  return /\.csv$/i.test(path);
+}
+
+/** Opened by the group, or lying where its library looks (a removed file is not opened). */
+function concernsRoot(path: string, group: LibraryGroup): boolean {
+  return group.opened.includes(path) || (group.root !== undefined && liesUnder(path, group.root));
+}
+
+/** A site that came or went can take files out of a library that has no root now. An inventory counts only if it is in use. */
+function concerns(path: string, group: LibraryGroup): boolean {
+  if (isInventory(path)) return group.opened.includes(path);
+  return concernsRoot(path, group) || group.asked.some((asked) => liesUnder(asked, dirname(path)));
+}
+
+function liesUnder(path: string, folder: string): boolean {
+  const real = realPath(folder);
+  return realPath(path).startsWith(real.endsWith(sep) ? real : real + sep);
+}
+
+/** Links resolved as far as the path exists: git names real paths, and a removed file has none of its own. */
+function realPath(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    const above = dirname(path);
+    return above === path ? path : join(realPath(above), basename(path));
+  }
+}
+
+function addUsers(library: OpenLibrary, of: ReadonlySet<string>, into: Set<string>): void {
+  for (const file of library.files()) {
+    if (!into.has(file) && library.dependencies(file).some((used) => of.has(used))) into.add(file);
+  }
+}
+
+/** The library as it was: former texts in place of the changed ones. */
+async function formerLibrary(
+  group: LibraryGroup,
+  changed: readonly ChangedFile[],
+  engine: Engine,
+  store: SourceStore,
+  asOf: string,
+): Promise<OpenLibrary> {
+  const library = await engine.library({ asOf });
+  const paths = new Set(changed.map((file) => file.path));
+  for (const path of group.opened) {
+    const source = store.read(path);
+    if (paths.has(path) || source.kind !== "text") continue;
+    if (isInventory(path)) library.openInventory(store.nameOf(path), source.text);
+    else library.open(store.nameOf(path), source.text);
+  }
+  for (const { path, former } of changed) if (former !== undefined) library.open(store.nameOf(path), former);
+  return library;
+}
+
+/** Without former texts: a file whose names no longer resolve has an error in its structure now, whoever removed the name. */
+function addFilesWithLostNames(group: LibraryGroup, reached: Set<string>): void {
+  for (const file of group.library.files()) {
+    const hasLost = () => group.library.findings(file).some((f) => f.family === "structure" && f.severity === "error");
+    if (!reached.has(file) && hasLost()) reached.add(file);
+  }
+}

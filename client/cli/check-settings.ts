@@ -1,0 +1,102 @@
+/** The flags of `misce check`, understood: what was typed becomes values, or a clear refusal. */
+
+import { nearNames } from "../../language/model/near.ts";
+import { type Severity, severities } from "../../shared/finding.ts";
+import { requireDay, today } from "./as-of.ts";
+import { CannotRun } from "./cannot-run.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+export const reportFormats = ["text", "json", "sarif", "junit", "github", "gitlab"] as const;
+export type ReportFormat = (typeof reportFormats)[number];
+
+/** As the argument parser hands them over. */
+export interface CheckFlags {
+  asOf?: string;
+  format?: string;
+  output?: string;
+  level?: string;
+  reportOnly?: boolean;
+  quiet?: boolean;
+  colour?: boolean;
+  color?: boolean;
+  stdinName?: string;
+  changed?: string[];
+  changedSince?: string;
+  baseline?: string;
+  writeBaseline?: boolean;
+  inventory?: string[];
+}
+
+export interface CheckSettings {
+  paths: string[];
+  asOf: string;
+  format: ReportFormat;
+  output: string | undefined;
+  level: Severity;
+  reportOnly: boolean;
+  quiet: boolean;
+  colour: boolean;
+  stdinName: string | undefined;
+  changed: string[] | undefined;
+  changedSince: string | undefined;
+  baseline: string | undefined;
+  writeBaseline: boolean;
+  inventories: string[];
+}
+
+/** @throws CannotRun for a value that is not among those known, and for flags that contradict each other. */
+export function checkSettings(paths: readonly string[], flags: CheckFlags, surroundings: Surroundings): CheckSettings {
+  const settings: CheckSettings = {
+    paths: paths.length > 0 ? [...paths] : ["."],
+    asOf: flags.asOf === undefined ? today(surroundings.now()) : requireDay(flags.asOf),
+    format: oneOf("--format", flags.format ?? "text", reportFormats),
+    output: flags.output,
+    level: oneOf("--level", flags.level ?? "warning", severities),
+    reportOnly: flags.reportOnly ?? false,
+    quiet: flags.quiet ?? false,
+    colour: wantsColour(flags, surroundings),
+    stdinName: flags.stdinName,
+    changed: flags.changed,
+    changedSince: flags.changedSince,
+    baseline: flags.baseline,
+    writeBaseline: flags.writeBaseline ?? false,
+    inventories: flags.inventory ?? [],
+  };
+  refuseContradictions(settings);
+  return settings;
+}
+
+function refuseContradictions(s: CheckSettings): void {
+  const isPart = s.changed !== undefined || s.changedSince !== undefined;
+  if (s.changed && s.changedSince !== undefined)
+    throw new CannotRun("Give either --changed or --changed-since, not both.");
+  if (s.writeBaseline && s.baseline === undefined)
+    throw new CannotRun("--write-baseline needs --baseline FILE to say where.");
+  if (s.writeBaseline && isPart) {
+    throw new CannotRun("--write-baseline needs a run over all files. Leave out --changed and --changed-since.");
+  }
+  if (s.stdinName !== undefined && !s.paths.includes("-")) {
+    throw new CannotRun("--stdin-name names the text on standard input. Add - to the paths, or leave the name out.");
+  }
+  if (isPart && s.paths.includes("-"))
+    throw new CannotRun("Standard input is one text; leave out --changed and --changed-since.");
+}
+
+function oneOf<T extends string>(flag: string, value: string, known: readonly T[]): T {
+  const found = known.find((k) => k === value);
+  if (found !== undefined) return found;
+  const near = nearNames(value, known);
+  const hint = near.length > 0 ? `Did you mean ${near.join(" or ")}? ` : "";
+  throw new CannotRun(`${flag} is "${value}". ${hint}It can be ${known.slice(0, -1).join(", ")} or ${known.at(-1)}.`);
+}
+
+/** A flag decides; else NO_COLOR (no-color.org: any text but the empty one); else whether a person is looking. */
+export function wantsColour(
+  flags: { colour?: boolean; color?: boolean; output?: string },
+  { env, stdout }: Surroundings,
+): boolean {
+  if (flags.colour === false || flags.color === false) return false;
+  if (flags.colour === true || flags.color === true) return true;
+  if (env.NO_COLOR !== undefined && env.NO_COLOR !== "") return false;
+  return stdout.isTerminal && env.TERM !== "dumb" && flags.output === undefined;
+}

@@ -1,0 +1,61 @@
+/** What git knows about changes. Every call names its arguments one by one: no shell, no quoting. */
+import { execFileSync } from "node:child_process";
+import { join } from "node:path";
+import { CannotRun } from "./cannot-run.ts";
+
+/** Absolute paths of files that differ from a revision, those not yet under version control and those removed included. */
+export interface ChangesSince {
+  paths: string[];
+  /** The text a path had at the revision; undefined where it was not there. */
+  formerBytes(path: string): Buffer | undefined;
+}
+
+/** @throws CannotRun outside a working copy, without git, and for an unknown revision. */
+export function changesSince(revision: string, cwd: string): ChangesSince {
+  const top = git(cwd, ["rev-parse", "--show-toplevel"], "--changed-since needs a git working copy")
+    .toString()
+    .replace(/\r?\n$/, "");
+  const commit = git(
+    cwd,
+    ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`],
+    `--changed-since: git knows no revision "${revision}" here. In a shallow copy, fetch it first`,
+  )
+    .toString()
+    .trim();
+  const differing = git(
+    top,
+    ["diff", "--name-only", "-z", "--no-renames", commit, "--"],
+    "git could not list the changes",
+  );
+  const untracked = git(top, ["ls-files", "--others", "--exclude-standard", "-z"], "git could not list new files");
+  const names = new Map<string, string>();
+  for (const name of `${differing}${untracked}`.split("\0")) if (name !== "") names.set(join(top, name), name);
+  return {
+    paths: [...names.keys()],
+    formerBytes(path) {
+      const name = names.get(path);
+      if (name === undefined) return undefined;
+      const listed = git(top, ["ls-tree", "-z", commit, "--", name], `git could not look up "${name}"`).toString();
+      const blob = /^\d+ blob ([0-9a-f]+)\t/.exec(listed)?.[1];
+      return blob === undefined
+        ? undefined
+        : git(top, ["cat-file", "blob", blob], `git could not read "${name}" as it was`);
+    },
+  };
+}
+
+function git(cwd: string, words: readonly string[], failure: string): Buffer {
+  try {
+    // Literal path names: a file called `*.misce` must not stand for others.
+    return execFileSync("git", ["--literal-pathspecs", ...words], {
+      cwd,
+      stdio: ["ignore", "pipe", "pipe"],
+      maxBuffer: 1024 * 1024 * 1024,
+    });
+  } catch (error) {
+    const fault = error as NodeJS.ErrnoException & { stderr?: Buffer };
+    if (fault.code === "ENOENT") throw new CannotRun("--changed-since needs git, which was not found on this machine.");
+    const said = fault.stderr?.toString().trim().split("\n")[0];
+    throw new CannotRun(`${failure}${said ? ` (git says: ${said})` : ""}.`);
+  }
+}

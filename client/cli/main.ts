@@ -1,0 +1,47 @@
+/** The process: standard streams in, exit status out. Everything else is in `program.ts`. */
+import { readFileSync } from "node:fs";
+import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { engine } from "./engine.ts";
+import { run } from "./program.ts";
+import type { Outlet, Surroundings } from "./surroundings.ts";
+
+/** A reader that stops early (`| head`) closes the pipe; the rest of the report is then nobody's, and no fault. */
+for (const stream of [process.stdout, process.stderr]) {
+  stream.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") process.exitCode = 2;
+  });
+}
+
+function outlet(stream: NodeJS.WriteStream): Outlet {
+  return {
+    write: (text) => {
+      stream.write(text);
+    },
+    isTerminal: stream.isTTY === true,
+    columns: stream.isTTY ? stream.columns : undefined,
+  };
+}
+
+function readStdin(): Buffer {
+  try {
+    return readFileSync(0);
+  } catch (error) {
+    // Windows reports the end of an empty pipe as an error.
+    if ((error as NodeJS.ErrnoException).code === "EOF") return Buffer.alloc(0);
+    throw new CannotRun(`Standard input cannot be read: ${reasonOf(error)}.`);
+  }
+}
+
+const surroundings: Surroundings = {
+  cwd: process.cwd(),
+  env: process.env,
+  stdout: outlet(process.stdout),
+  stderr: outlet(process.stderr),
+  readStdin,
+  now: () => new Date(),
+};
+
+// Set, not called: process.exit would cut off what is still being written to a pipe.
+run(process.argv.slice(2), engine, surroundings).then((status) => {
+  process.exitCode = status;
+});

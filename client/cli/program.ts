@@ -1,0 +1,114 @@
+/** The commands and flags, and nothing else: each command's own file is loaded only when it runs. */
+import { Command, CommanderError } from "commander";
+import { safetyNotice } from "../../shared/report.ts";
+import { CannotRun } from "./cannot-run.ts";
+import type { CheckFlags } from "./check-settings.ts";
+import type { Engine } from "./engine-contract.ts";
+import type { FormatFlags } from "./format-command.ts";
+import { visible } from "./reports/visible.ts";
+import type { Surroundings } from "./surroundings.ts";
+import { version } from "./version.ts";
+
+const exits = `
+Exit status: 0 nothing found at or above the level, 1 something found, 2 could not run or not all files could be checked.
+${safetyNotice}`;
+
+/** Runs one command line (without the program's own name). Never throws. @returns the exit status. */
+export async function run(words: readonly string[], engine: Engine, surroundings: Surroundings): Promise<number> {
+  let status = 0;
+  const program = programOf(engine, surroundings, (result) => {
+    status = result;
+  });
+  try {
+    await program.parseAsync([...words], { from: "user" });
+    return status;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    const told = error instanceof CannotRun ? error.message : `A fault of this program: ${faultOf(error)}`;
+    surroundings.stderr.write(`misce: ${shown(told)}\n`);
+    return 2;
+  }
+}
+
+/** Paths and names may hold anything; the lines of a message are its own. */
+function shown(text: string): string {
+  return text.split("\n").map(visible).join("\n");
+}
+
+function faultOf(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}
+
+function programOf(engine: Engine, surroundings: Surroundings, finish: (status: number) => void): Command {
+  const program = new Command("misce")
+    .description("Checks sterile preparation recipes by following their steps at a simulated bench.")
+    .version(version, "--version", "print the version")
+    .helpOption("--help", "print this help")
+    .helpCommand("help [command]", "print help for a command")
+    .addHelpText("afterAll", exits)
+    .configureHelp({ helpWidth: surroundings.stdout.columns ?? 100 })
+    .configureOutput({
+      writeOut: (text) => surroundings.stdout.write(text),
+      writeErr: (text) => surroundings.stderr.write(text),
+      outputError: (text, write) => write(shown(text.replace(/^error: /, "misce: "))),
+    })
+    .exitOverride();
+  addCheck(program, engine, surroundings, finish);
+  program
+    .command("format")
+    .summary("write recipes in the canonical layout")
+    .description("Writes recipes in the canonical layout. With - it reads standard input and writes standard output.")
+    .argument("[paths...]", "files and folders (the working folder if none is given)")
+    .option("--check", "change nothing; exit status 1 if a file would change")
+    .action(async (paths: string[], flags: FormatFlags) => {
+      const { formatCommand } = await import("./format-command.ts");
+      finish(await formatCommand(paths, flags, engine, surroundings));
+    });
+  program
+    .command("explain")
+    .summary("tell what a check looks for, and why")
+    .description("Tells what a check looks for, why, and who says so. Without a name it lists all checks.")
+    .argument("[name]", "name of a check, as a report gives it")
+    .action(async (name: string | undefined) => {
+      const { explainCommand } = await import("./explain-command.ts");
+      finish(await explainCommand(name, engine, surroundings));
+    });
+  return program;
+}
+
+function addCheck(
+  program: Command,
+  engine: Engine,
+  surroundings: Surroundings,
+  finish: (status: number) => void,
+): void {
+  program
+    .command("check")
+    .summary("check recipes and report what is found")
+    .description("Checks recipes with the whole library they belong to: the folder of the file that declares the site.")
+    .argument("[paths...]", "files and folders (the working folder if none is given); - reads standard input")
+    .option("--as-of <day>", "judge dates as on this day, YYYY-MM-DD (today if left out)")
+    .option("--format <form>", "text, json, sarif, junit, github or gitlab (text if left out)")
+    .option("--output <file>", "write the report to a file")
+    .option("--level <severity>", "error, warning or note: what gives exit status 1 (warning if left out)")
+    .option("--report-only", "exit status 0 whatever is found")
+    .option("--quiet", "findings only, no summary and no progress")
+    .option("--colour", "colour the text report (also --color)")
+    .option("--no-colour", "do not colour it (also --no-color, or NO_COLOR set)")
+    .option("--stdin-name <file>", "the file that the text on standard input stands for")
+    .option("--changed <file...>", "report only these files and those that use something declared in them")
+    .option("--changed-since <revision>", "the same for what differs from a git revision")
+    .option("--baseline <file>", "count, but do not report, the findings listed in this file")
+    .option("--write-baseline", "write that list: a first one, or a shorter one")
+    .option("--inventory <file...>", "a CSV export with the lots on the shelf")
+    .addOption(hidden(program, "--color"))
+    .addOption(hidden(program, "--no-color"))
+    .action(async (paths: string[], flags: CheckFlags) => {
+      const { checkCommand } = await import("./check-command.ts");
+      finish(await checkCommand(paths, flags, engine, surroundings));
+    });
+}
+
+function hidden(program: Command, flag: string) {
+  return program.createOption(flag).hideHelp();
+}

@@ -1,0 +1,131 @@
+/** From the paths that somebody typed to the files that are meant. */
+import { type Dirent, readdirSync, realpathSync, type Stats, statSync } from "node:fs";
+import { join, resolve } from "node:path";
+import { CannotRun, reasonOf } from "./cannot-run.ts";
+
+/** Absolute paths, sorted by code unit, each file once. */
+export interface FoundFiles {
+  recipes: string[];
+  /** `.csv` files that were named one by one. */
+  inventories: string[];
+  /** Folders or links that could not be followed. */
+  unreadable: { path: string; reason: string }[];
+}
+
+/**
+ * Files named by `paths`; folders are walked for `*.misce`, without `node_modules` and folders whose name begins with a dot.
+ * Links are followed, each real folder once, so that a circle ends.
+ *
+ * @throws CannotRun where a path does not exist or a folder holds no recipe file: a check of nothing must not look like a clean one.
+ */
+export function findFiles(paths: readonly string[], cwd: string): FoundFiles {
+  const walk = new Walk();
+  const inventories = new Set<string>();
+  for (const typed of paths) {
+    const { path, stats } = existing(typed, cwd);
+    if (stats.isDirectory()) {
+      const before = walk.met;
+      walk.folder(path);
+      if (walk.met === before) {
+        throw new CannotRun(`"${typed}" holds no .misce file. Name a folder with recipes, or a file.`);
+      }
+    } else if (!stats.isFile()) {
+      throw new CannotRun(`"${typed}" is neither a file nor a folder. To check standard input, write -.`);
+    } else if (/\.csv$/i.test(path)) inventories.add(path);
+    else walk.file(path);
+  }
+  return {
+    recipes: [...walk.files.values()].sort(byCodeUnit),
+    inventories: [...inventories].sort(byCodeUnit),
+    unreadable: walk.unreadable,
+  };
+}
+
+/** Every recipe file in and under a folder, by the same rules as `findFiles`; nothing found is no fault. */
+export function recipesUnder(folder: string): Pick<FoundFiles, "recipes" | "unreadable"> {
+  const walk = new Walk();
+  walk.folder(folder);
+  return { recipes: [...walk.files.values()].sort(byCodeUnit), unreadable: walk.unreadable };
+}
+
+export function byCodeUnit(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** A path with backslashes is also tried with slashes: build scripts written on Windows are run elsewhere. */
+function existing(typed: string, cwd: string): { path: string; stats: Stats } {
+  if (typed === "") throw new CannotRun("One of the paths is empty. To check the working folder, write . for it.");
+  let failure: unknown;
+  for (const spelling of new Set([typed, typed.replaceAll("\\", "/")])) {
+    try {
+      const path = resolve(cwd, spelling);
+      return { path, stats: statSync(path) };
+    } catch (error) {
+      failure ??= error;
+    }
+  }
+  throw new CannotRun(`"${typed}" cannot be read: ${reasonOf(failure)}.`);
+}
+
+class Walk {
+  /** By real path, so that a file reached by two ways is checked once. */
+  readonly files = new Map<string, string>();
+  readonly unreadable: { path: string; reason: string }[] = [];
+  /** Recipe files met, those already known included, and what could not be read: it may hold some. */
+  met = 0;
+  private readonly folders = new Set<string>();
+
+  file(path: string): void {
+    this.met++;
+    const real = this.attempt(path, () => realpathSync(path));
+    if (real !== undefined && !this.files.has(real)) this.files.set(real, path);
+  }
+
+  folder(path: string): void {
+    const real = this.attempt(path, () => realpathSync(path));
+    if (real === undefined) return;
+    if (this.folders.has(real)) {
+      this.met++;
+      return;
+    }
+    this.folders.add(real);
+    const entries = this.attempt(path, () => readdirSync(path, { withFileTypes: true })) ?? [];
+    for (const entry of entries.sort((a, b) => byCodeUnit(a.name, b.name))) this.entry(join(path, entry.name), entry);
+  }
+
+  private entry(path: string, entry: Dirent): void {
+    const isRecipe = /\.misce$/i.test(entry.name);
+    let kind: { isDirectory(): boolean; isFile(): boolean } = entry;
+    if (entry.isSymbolicLink()) {
+      if (!isRecipe && isLeftOut(entry.name)) return;
+      try {
+        kind = statSync(path);
+      } catch (error) {
+        // A broken link to something else than a recipe is nobody's concern here; a circle of links holds no file.
+        if (isRecipe) this.fail(path, error);
+        return;
+      }
+    }
+    if (kind.isDirectory()) {
+      if (!isLeftOut(entry.name)) this.folder(path);
+    } else if (isRecipe && kind.isFile()) this.file(path);
+  }
+
+  private attempt<T>(path: string, read: () => T): T | undefined {
+    try {
+      return read();
+    } catch (error) {
+      this.fail(path, error);
+      return undefined;
+    }
+  }
+
+  private fail(path: string, error: unknown): void {
+    this.met++;
+    this.unreadable.push({ path, reason: reasonOf(error) });
+  }
+}
+
+function isLeftOut(folder: string): boolean {
+  return folder === "node_modules" || folder.startsWith(".");
+}

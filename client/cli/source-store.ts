@@ -1,0 +1,55 @@
+/** The files of one run: each read once, under the name by which engine and reports know it. */
+import { readFileSync, statSync } from "node:fs";
+import { relative, resolve } from "node:path";
+import type { Finding } from "../../shared/finding.ts";
+import { reasonOf } from "./cannot-run.ts";
+import { decode, tooLarge } from "./decode.ts";
+import { largestFile } from "./file-checks.ts";
+
+/** What stands behind a path: a text, a finding about the whole file, or a reason why it could not be read. */
+export type Source =
+  | { kind: "text"; text: string }
+  | { kind: "finding"; finding: Finding }
+  | { kind: "unreadable"; reason: string };
+
+export class SourceStore {
+  private readonly sources = new Map<string, Source>();
+
+  /** `cwd` absolute: names are relative to it. */
+  constructor(readonly cwd: string) {}
+
+  /** Name of an absolute path in reports: relative to the working folder, with forward slashes on every system. */
+  nameOf(path: string): string {
+    const name = relative(this.cwd, path) || ".";
+    return process.platform === "win32" ? name.replaceAll("\\", "/") : name;
+  }
+
+  pathOf(name: string): string {
+    return resolve(this.cwd, name);
+  }
+
+  /** Puts a text (standard input) in the place of the file on disk. */
+  put(path: string, bytes: Buffer): void {
+    const decoded = decode(bytes, this.nameOf(path));
+    this.sources.set(path, "text" in decoded ? { kind: "text", ...decoded } : { kind: "finding", ...decoded });
+  }
+
+  read(path: string): Source {
+    const known = this.sources.get(path);
+    if (known) return known;
+    const source = this.readFromDisk(path);
+    this.sources.set(path, source);
+    return source;
+  }
+
+  private readFromDisk(path: string): Source {
+    try {
+      const { size } = statSync(path);
+      if (size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), size) };
+      const decoded = decode(readFileSync(path), this.nameOf(path));
+      return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
+    } catch (error) {
+      return { kind: "unreadable", reason: reasonOf(error) };
+    }
+  }
+}

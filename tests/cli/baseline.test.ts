@@ -1,0 +1,136 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { asOf, folderWith, runIn, write } from "./run-here.ts";
+
+const site = "site {\n}\n";
+const withBaseline = ["check", ".", ...asOf, "--baseline", "known.json"];
+const flaw = (words: string) => `recipe a {\n  flaw ${words}\n}\n`;
+
+async function libraryWithBaseline(recipe: string): Promise<string> {
+  const folder = folderWith({ "site.misce": site, "a.misce": recipe });
+  expect(await runIn(folder, [...withBaseline, "--write-baseline"])).toMatchObject({ status: 0, err: "" });
+  return folder;
+}
+
+describe("known findings", () => {
+  test("are counted and not reported", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    const ran = await runIn(folder, withBaseline);
+    expect(ran.status).toBe(0);
+    expect(ran.out).not.toContain("flaw error one");
+    expect(ran.out).toContain("1 finding known from the baseline known.json, not shown.");
+  });
+
+  test("are known again after lines moved, and from another working folder", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    write(folder, "a.misce", `# a remark\n\n${flaw("error  one")}`);
+    expect((await runIn(folder, withBaseline)).status).toBe(0);
+    const outside = ["check", folder, ...asOf, "--baseline", join(folder, "known.json")];
+    expect((await runIn("/", outside)).status).toBe(0);
+  });
+
+  test("a new one is reported beside them", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    write(folder, "a.misce", `recipe a {\n  flaw error one\n  flaw warning two\n}\n`);
+    const ran = await runIn(folder, withBaseline);
+    expect(ran.status).toBe(1);
+    expect(ran.out).toContain("flaw warning two");
+    expect(ran.out).not.toContain("flaw error one");
+  });
+
+  test("one more of the same kind: all are shown, since nobody can tell which is new", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    write(folder, "a.misce", `recipe a {\n  flaw error one\n  flaw error one\n}\n`);
+    const ran = await runIn(folder, withBaseline);
+    expect(ran.status).toBe(1);
+    expect(ran.out).toContain("2 errors");
+  });
+
+  test("the same fault in another library of the same run is not known", async () => {
+    const recipe = flaw("error one");
+    const folder = folderWith({
+      "x/site.misce": site,
+      "x/a.misce": recipe,
+      "y/site.misce": site,
+      "y/a.misce": "recipe a {\n}\n",
+    });
+    await runIn(folder, [...withBaseline, "--write-baseline"]);
+    write(folder, "x/a.misce", "recipe a {\n}\n");
+    write(folder, "y/a.misce", recipe);
+    const ran = await runIn(folder, withBaseline);
+    expect(ran.status).toBe(1);
+    expect(ran.out).toContain("y/a.misce:2:3");
+    expect(ran.out).toContain("In the baseline but gone");
+  });
+
+  test("what is gone is named, but only where it was looked for", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    write(folder, "b.misce", "recipe b {\n}\n");
+    write(folder, "a.misce", "recipe a {\n}\n");
+    expect((await runIn(folder, withBaseline)).out).toContain("test-flaw, a.misce, recipe a: flaw error one");
+    const part = await runIn(folder, ["check", "b.misce", ...asOf, "--baseline", "known.json"]);
+    expect(part.out).not.toContain("gone");
+  });
+
+  test("silenced findings never enter it", async () => {
+    const folder = await libraryWithBaseline("recipe a {\n  quiet flaw\n}\n");
+    expect(JSON.parse(readFileSync(join(folder, "known.json"), "utf8")).findings).toEqual([]);
+  });
+});
+
+describe("the list only shrinks", () => {
+  test("writing it with a new finding is refused with the list, and the file is left alone", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    const before = readFileSync(join(folder, "known.json"), "utf8");
+    write(folder, "a.misce", `recipe a {\n  flaw error two\n}\n`);
+    const ran = await runIn(folder, [...withBaseline, "--write-baseline"]);
+    expect(ran.status).toBe(2);
+    expect(ran.err).toContain("may only shrink");
+    expect(ran.err).toContain("flaw error two");
+    expect(readFileSync(join(folder, "known.json"), "utf8")).toBe(before);
+  });
+
+  test("gone entries leave it; entries of files outside the run stay", async () => {
+    const folder = folderWith({ "site.misce": site, "a.misce": flaw("error one"), "b.misce": flaw("error two") });
+    await runIn(folder, [...withBaseline, "--write-baseline"]);
+    write(folder, "a.misce", "recipe a {\n}\n");
+    write(folder, "b.misce", "recipe a {\n}\n");
+    const part = ["check", "a.misce", ...asOf, "--baseline", "known.json", "--write-baseline"];
+    expect((await runIn(folder, part)).status).toBe(0);
+    const { findings } = JSON.parse(readFileSync(join(folder, "known.json"), "utf8"));
+    expect(findings.map((f: { anchor: string }) => f.anchor)).toEqual(["flaw error two"]);
+  });
+
+  test("a finding that became graver is reported", async () => {
+    const folder = await libraryWithBaseline(flaw("warning one"));
+    const path = join(folder, "known.json");
+    write(folder, "known.json", readFileSync(path, "utf8").replace('"warning"', '"note"'));
+    expect((await runIn(folder, withBaseline)).status).toBe(1);
+  });
+
+  test("it is not written while a file could not be checked", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    write(folder, "a.misce", "crash\n");
+    const ran = await runIn(folder, [...withBaseline, "--write-baseline"]);
+    expect(ran).toMatchObject({ status: 2 });
+    expect(ran.err).toContain("not all files could be checked: a.misce");
+  });
+});
+
+test.each([
+  ["not JSON", "{", "cannot be read as JSON"],
+  ["another file", '{"schema":"x"}', "is not a baseline of this program"],
+  ["half an entry", '{"schema":"misce-baseline/1","findings":[{"name":"a"}]}', "Entry 1 of the baseline"],
+])("a damaged baseline stops the run: %s", async (_, content, message) => {
+  const folder = folderWith({ "site.misce": site, "known.json": content });
+  const ran = await runIn(folder, withBaseline);
+  expect(ran).toMatchObject({ status: 2, out: "" });
+  expect(ran.err).toContain(message);
+});
+
+test("a baseline that is not there stops the run", async () => {
+  const ran = await runIn(folderWith({ "site.misce": site }), withBaseline);
+  expect(ran).toMatchObject({ status: 2, out: "" });
+  expect(ran.err).toContain("A first one is made with --write-baseline");
+});
