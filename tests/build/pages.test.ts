@@ -1,0 +1,55 @@
+/** Pages and samples that are made from the checks stay equal to them. `npm run pages` writes them anew. */
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { expect, it } from "vitest";
+import { allChecks } from "../../language/checks/registry.ts";
+
+const root = join(import.meta.dirname, "../..");
+const writing = process.env.MISCE_WRITE === "1";
+
+function agrees(path: string, text: string): void {
+  const file = join(root, path);
+  if (writing) {
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, text);
+  }
+  expect(existsSync(file), `${path} is missing: npm run pages`).toBe(true);
+  expect(readFileSync(file, "utf8"), `${path} is out of date: npm run pages`).toBe(text);
+}
+
+function findingsPage(): string {
+  const lines = [
+    "# Findings",
+    "",
+    "Made from the checks by `npm run pages`. Misce supports and does not replace the pharmacist's check, local procedures and licensed practice.",
+    "A site may grade each finding otherwise (`severity NAME error | warning | note | off`, with a reason).",
+  ];
+  for (const family of [...new Set(allChecks.map((c) => c.family))]) {
+    lines.push(
+      "",
+      `## ${family}`,
+      "",
+      "| finding | grade | what it says | why | source |",
+      "| --- | --- | --- | --- | --- |",
+    );
+    for (const c of allChecks.filter((check) => check.family === family)) {
+      const cells = [`\`${c.name}\``, c.severity, c.title, c.why, c.source].map((cell) => cell.replaceAll("|", "\\|"));
+      lines.push(`| ${cells.join(" | ")} |`);
+    }
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+it("the page of findings", () => agrees("language/checks/FINDINGS.md", findingsPage()));
+
+it("one faulty sample a finding, and no other", () => {
+  const folder = join(root, "samples/faulty");
+  if (writing) rmSync(folder, { recursive: true, force: true });
+  for (const check of allChecks) {
+    agrees(
+      `samples/faulty/${check.name}/library.misce`,
+      `# Shows the finding ${check.name}: ${check.title}. All figures are invented.\n${check.bad}`,
+    );
+  }
+  expect(readdirSync(folder).sort()).toEqual(allChecks.map((c) => c.name).sort());
+});
