@@ -69,7 +69,7 @@ function planStep(step: Step, problems: Problem[]): PlannedStep | undefined {
     const match = matchForm(verb.form, own, 1);
     if (!isMisfit(match)) {
       for (const token of match.loose)
-        if (token.kind === "word") problems.push(capitals(token, looseWord(token) ?? token.text));
+        problems.push(capitals(token, looseWord(token) ?? token.text));
       return { step, verb, slots: match.slots, claims };
     }
     if (!best || match.at > best.at) best = { ...match, verb };

@@ -207,7 +207,7 @@ function readFact(line: Line, rules: BlockRules<FactTable>, homes: WordHomes, pr
     return undefined;
   }
   for (const token of match.loose)
-    if (token.kind === "word") problems.push(capitals(token, looseWord(token) ?? token.text));
+    problems.push(capitals(token, looseWord(token) ?? token.text));
   const read: Fact = {
     word,
     wordSpot: { start: first.start, end: first.end },
