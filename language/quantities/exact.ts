@@ -189,7 +189,7 @@ export class Exact {
     if (o.leads && !this.leads) return (0 - o.compare(this)) as -1 | 0 | 1;
     const left = this.n * o.d;
     const right = o.n * this.d;
-    if (true) return left < right ? -1 : left > right ? 1 : 0;
+    if (isSafe(left) && isSafe(right)) return left < right ? -1 : left > right ? 1 : 0;
     const a = this.pair();
     const b = o.pair();
     const bigLeft = a.n * b.d;

@@ -5,7 +5,7 @@ import { parseChunk } from "../../language/syntax/parser.ts";
 import { printTree } from "../../language/syntax/print.ts";
 
 const megabytes = 10_000_000;
-const many = 20_000;
+const many = 10_000;
 
 // Each of these took time or stack without bound in some way of writing a scanner: one long token, many short ones that
 // each look ahead, nesting, and openings without an end. The limit is loose; a quadratic scan takes minutes.
