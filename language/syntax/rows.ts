@@ -113,7 +113,8 @@ class RowCollector {
     if (row && this.sameRow(row.end, token.start)) {
       row.tokens.push(token);
       row.end = token.end;
-      // `lot "A" }` and the like: what belongs to two statements on one row is left as it stands.
+      // What belongs to two statements on one row is left as it stands. In `}}` the first brace's block is sound, so its
+      // layout problems alone would not show it.
       const together = place.depth === row.depth && (role === row.role || role === "continuation");
       row.keepsInside ||= faulty || !together;
       return;

@@ -105,6 +105,11 @@ describe("what is not understood keeps its inside", () => {
     expect(formatText("order {\nroute   x")).toBe(rows("order {", "  route   x"));
   });
 
+  test("braces that share a row", () => {
+    expect(formatText("order {\nroute x\n}}}")).toBe(rows("order {", "  route           x", "}}}"));
+    expect(formatText("a {\norder {\n}}")).toBe(rows("a {", "  order {", "  }}"));
+  });
+
   test("a block of unknown name", () => {
     expect(formatText("ordr {\nroute   x\n}")).toBe(rows("ordr {", "  route   x", "}"));
   });

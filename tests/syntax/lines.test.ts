@@ -31,6 +31,11 @@ describe("line index", () => {
     expect(index.offset({ line: 0, character: 99 }, "utf-8")).toBe(2);
   });
 
+  test("an offset between the halves of a pair counts as before it", () => {
+    expect(index.place(5, "utf-8")).toEqual({ line: 1, character: 0 });
+    expect(index.place(5, "utf-32")).toEqual({ line: 1, character: 0 });
+  });
+
   test("a column inside a character is its start", () => {
     expect(index.offset({ line: 1, character: 2 }, "utf-8")).toBe(4);
   });

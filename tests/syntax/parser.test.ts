@@ -81,6 +81,13 @@ describe("blocks", () => {
     expect(problems(nested(20))).toEqual(["nested-too-deeply: {"]);
     expect(parseChunk(nested(20)).entries.map((e) => e.kind)).toEqual(["block", "line"]);
   });
+
+  test("a declaration in column 1 also ends a nesting that went too deep", () => {
+    const text = `${"a {\n".repeat(20)}recipe b {\n  order {\n  }\n}\n`;
+    const names = parseChunk(text).problems.map((p) => p.name);
+    expect(names.filter((name) => name === "nested-too-deeply")).toHaveLength(1);
+    expect(parseChunk(text).entries.at(-1)).toMatchObject({ kind: "block", body: [{ kind: "block", body: [] }] });
+  });
 });
 
 describe("lines that continue the one above", () => {
