@@ -16,26 +16,25 @@ export interface AskSlots {
 }
 
 /** @returns the volume in mL, or undefined when it cannot be known (noted, and the bench is set to unknown). */
-export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel[], spot: Spot): Ask | undefined {
-  const first = from[0];
-  if (!first) return fail(bench);
+export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
+  const ask = from.length === 0 ? undefined : askFrom(bench, slots, from);
+  if (!ask) bench.unknown = true;
+  return ask;
+}
+
+function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
   if (slots.figure?.choice === "all") return askAll(bench, from, slots.figure);
   if (slots.figure) return askDose(bench, from, slots.figure);
   const stated = slots.amount;
-  if (!stated?.quantity) return fail(bench);
+  if (!stated?.quantity) return undefined;
   if (stated.quantity.unit.dimension.key === "volume") {
     const volume = inBase(stated.quantity);
-    if (!volume.isPositive())
-      bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
-    return volume.isPositive() ? { volume, stated } : fail(bench);
-  }
-  const volume = volumeOfAmount(bench, from, stated.quantity, slots.as?.name, slots.ion?.name, stated);
-  return volume ? { volume, stated: undefined } : fail(bench);
-  function fail(b: Bench): undefined {
-    void spot;
-    b.unknown = true;
+    if (volume.isPositive()) return { volume, stated };
+    bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
     return undefined;
   }
+  const volume = volumeOfAmount(bench, from, stated.quantity, slots.as?.name, slots.ion?.name, stated);
+  return volume ? { volume, stated: undefined } : undefined;
 }
 
 function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
@@ -62,11 +61,9 @@ function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undef
     const told = (orderInputs as readonly string[]).includes(dose?.missing ?? "");
     const why = dose?.missing ?? "the order gives no dose of this drug";
     if (!told) bench.note("figure-not-known", spot, { figure: "dose", why });
-    bench.unknown = true;
     return undefined;
   }
   const volume = volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot);
-  if (!volume) bench.unknown = true;
   return volume ? { volume, stated: undefined } : undefined;
 }
 

@@ -11,7 +11,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import { type Liquid, noLiquid, pour, takePart } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
-import type { Group, Setup } from "./setup.ts";
+import { type Group, mostOfOne, type Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, type Part, type Thing, type Vessel } from "./things.ts";
 
@@ -226,6 +226,10 @@ export class Bench {
   draw(from: readonly Vessel[], syringe: Vessel, ask: Ask, spot: Spot, pressure: Pressure, onTop = false): Exact {
     const before = syringe.liquid.volume;
     const reading = this.reading(syringe, before, ask, spot);
+    if (syringe.capacity && before.plus(reading).isAbove(syringe.capacity)) {
+      // Once for the whole draw, however many containers it empties.
+      this.note("draw-beyond-syringe", spot, { syringe, asked: reading, already: before, capacity: syringe.capacity });
+    }
     let rest = reading;
     for (const vessel of from) {
       if (!rest.isPositive()) break;
@@ -269,14 +273,6 @@ export class Bench {
     syringe.drawnBy = this.current;
     syringe.airExpelled = false;
     for (const stock of taken.stocks) if (!syringe.wettedBy.includes(stock)) syringe.wettedBy.push(stock);
-    if (syringe.capacity && syringe.liquid.volume.isAbove(syringe.capacity)) {
-      this.note("draw-beyond-syringe", spot, {
-        syringe,
-        asked: volume,
-        already: syringe.liquid.volume.minus(volume),
-        capacity: syringe.capacity,
-      });
-    }
     this.current.movements.push({
       how: "draw",
       from: vessel,
@@ -362,12 +358,13 @@ export class Bench {
     const full = this.fullYield(first);
     if (group && from.length > 0 && full.isPositive() && isConsumable(first)) {
       const needed = group.things.length + Number(rest.over(full).ceil().toText());
-      if (group.stated === undefined) {
+      // A count that no bench can hold is a wrong figure, told as a shortage with its volumes.
+      if (group.stated === undefined && needed <= mostOfOne) {
         const before = this.demands.counts.get(first.name) ?? 0;
-        this.demands.counts.set(first.name, Math.max(before, Math.min(needed, 500)));
+        this.demands.counts.set(first.name, Math.max(before, needed));
         return;
       }
-      if (group.things.length > 1) {
+      if (group.stated !== undefined && group.things.length > 1) {
         this.note("too-few-containers", spot, { name: first.name, stated: group.stated, needed });
         return;
       }

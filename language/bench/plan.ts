@@ -68,8 +68,7 @@ function planStep(step: Step, problems: Problem[]): PlannedStep | undefined {
   for (const verb of verbs) {
     const match = matchForm(verb.form, own, 1);
     if (!isMisfit(match)) {
-      for (const token of match.loose)
-        problems.push(capitals(token, looseWord(token) ?? token.text));
+      for (const token of match.loose) problems.push(capitals(token, looseWord(token) ?? token.text));
       return { step, verb, slots: match.slots, claims };
     }
     if (!best || match.at > best.at) best = { ...match, verb };

@@ -12,7 +12,7 @@ import { Bench, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
 import { holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
-import { type Group, layOut, type Overfill, type Setup, vesselsOf } from "./setup.ts";
+import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -104,7 +104,7 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
 
 function makesCount(recipe: Recipe): number {
   const value = recipe.order?.one("makes")?.slots.count.value;
-  return value?.isWhole() && value.isPositive() ? Math.min(Number(value.toText()), 500) : 1;
+  return value?.isWhole() && value.isPositive() ? Math.min(Number(value.toText()), mostOfOne) : 1;
 }
 
 function carryOut(bench: Bench, plan: Plan): void {

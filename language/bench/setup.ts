@@ -55,7 +55,8 @@ export function layOut(
   return setup;
 }
 
-const mostOfOne = 500;
+/** More of one material than this stands on no bench; keeps a slip in a figure from filling the memory. */
+export const mostOfOne = 500;
 
 function statedCount(material: Material): number | undefined {
   const value = material.count?.value;

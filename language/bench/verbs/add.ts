@@ -12,7 +12,7 @@ export const add = verb({
     const from = bench.vessels(slots.from);
     const syringe = bench.syringe(slots.syringe);
     for (const target of targets(bench, slots.target, slots.each)) {
-      const ask = askedVolume(bench, slots, from, slots.amount ?? slots.target);
+      const ask = askedVolume(bench, slots, from);
       if (!syringe || !ask) return;
       const before = run.moved;
       const moved = bench.draw(from, syringe, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);

@@ -12,7 +12,7 @@ export const draw = verb({
     const from = bench.vessels(slots.from);
     const into = bench.vessel(slots.syringe);
     const spot = slots.amount ?? slots.figure ?? slots.syringe;
-    const ask = askedVolume(bench, slots, from, spot);
+    const ask = askedVolume(bench, slots, from);
     if (!into || !ask) return;
     run.result = into;
     const moved = bench.draw(from, into, ask, spot, slots.pressure?.choice, slots.onTop !== undefined);

@@ -33,7 +33,7 @@ export const inject = verb({
         bench.push(source, target, source.liquid.volume, slots.syringe, slots.pressure?.choice);
         continue;
       }
-      const ask = askedVolume(bench, slots, [source], slots.amount ?? slots.syringe);
+      const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
       if (isSyringe) bench.push(source, target, ask.volume, slots.amount ?? slots.syringe, slots.pressure?.choice);
       else bench.draw([source], target, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);

@@ -16,7 +16,7 @@ export const transfer = verb({
     bench.part(slots.device);
     for (const target of targets(bench, slots.target, slots.each)) {
       if (!source) return;
-      const ask = askedVolume(bench, slots, [source], slots.amount ?? slots.target);
+      const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
       if (!source.disinfected) bench.note("entry-not-disinfected", slots.source, { vessel: source });
       source.disinfected = undefined;
