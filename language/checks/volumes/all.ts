@@ -4,6 +4,7 @@ import { additiveOverShare } from "./additive-over-share.ts";
 import { claimDiffers } from "./claim-differs.ts";
 import { concentrationDiffers } from "./concentration-differs.ts";
 import { containerOverfilled } from "./container-overfilled.ts";
+import { diluentVolumeDiffers } from "./diluent-volume-differs.ts";
 import { displacementIgnored } from "./displacement-ignored.ts";
 import { displacementNegative } from "./displacement-negative.ts";
 import { doseNotDelivered } from "./dose-not-delivered.ts";
@@ -32,6 +33,7 @@ export const volumeChecks: readonly AnyCheck[] = [
   claimDiffers,
   concentrationDiffers,
   containerOverfilled,
+  diluentVolumeDiffers,
   displacementIgnored,
   displacementNegative,
   doseNotDelivered,

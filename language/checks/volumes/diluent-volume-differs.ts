@@ -1,0 +1,40 @@
+import { holds } from "../../bench/order.ts";
+import { thingName } from "../../bench/things.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { ml } from "../showing.ts";
+
+export const diluentVolumeDiffers = recipeCheck({
+  name: "diluent-volume-differs",
+  family: "volumes",
+  severity: "error",
+  title: "The ordered volume of diluent is not what the container holds",
+  why: "The order and the materials speak of two different bags, so one of the concentrations is wrong.",
+  source: "common practice",
+  bad: example(
+    ["    diluent-volume  100 mL", "    diluent-volume  250 mL"],
+    ["sodium chloride 0.9 % 100 mL", "sodium chloride 0.9 %"],
+  ),
+  good: example(),
+  *find({ recipe, runs }) {
+    const method = recipe.order?.one("method")?.slots.method.choice;
+    if (!recipe.order || method === "build-from-empty") return;
+    for (const run of runs) {
+      if (run.overfill !== "label") continue;
+      for (const { slots, when } of recipe.order.all("diluent-volume")) {
+        const ordered = slots.volume;
+        if (!ordered.quantity || ordered.quantity.unit.dimension.key !== "volume") continue;
+        if (when && holds(when, run.point, run.doses) !== true) continue;
+        for (const vessel of run.finals) {
+          const fill = vessel.stock?.facts.one("fluid") && vessel.stock.facts.one("fill")?.slots.fill;
+          if (!fill?.quantity || inBase(fill.quantity).equals(inBase(ordered.quantity))) continue;
+          yield { at: ordered, ordered: inBase(ordered.quantity), vessel, fill: inBase(fill.quantity) };
+        }
+      }
+    }
+  },
+  say: ({ ordered, vessel, fill }) => ({
+    text: `The order uses ${ml(ordered)} of diluent; ${thingName(vessel)} is filled with ${ml(fill)}. Correct the order, or take the bag that it asks for.`,
+  }),
+});
