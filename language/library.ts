@@ -4,16 +4,31 @@
  *
  * Invariants: findings equal those of a fresh library over the same texts and date (tested); nothing here reads files or a clock.
  */
-import type { Finding, Fix, RelatedPlace, Silenced, Span } from "../shared/finding.ts";
-import { type ChunkFinding, evaluateChunk } from "./checks/evaluate.ts";
+import type { Finding, Fix, JudgedRange, RelatedPlace, Silenced, Span } from "../shared/finding.ts";
+import { type ChunkFinding, evaluateChunk, type Surroundings } from "./checks/evaluate.ts";
+import { inventoryFindings } from "./checks/inventory-findings.ts";
+import { judgedRange } from "./checks/range-finding.ts";
 import { builtInDevices } from "./model/built-in-devices.ts";
 import { type CalendarDate, isDateFault, parseDate, parseExpiry } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place } from "./model/declaration.ts";
-import { readInventory } from "./model/inventory.ts";
+import { InventoryFile } from "./model/inventory-file.ts";
+import { type LoneDeclaration, loneDeclaration } from "./model/lone-declaration.ts";
 import type { DeclarationOf, Lookup, LotOnShelf } from "./model/lookup.ts";
 import { type Policy, policyOf } from "./model/policy.ts";
 import { readChunk } from "./model/read-chunk.ts";
+import type { NameSlot } from "./model/slots.ts";
 import { splitChunks } from "./syntax/chunks.ts";
+
+/** How far a change reaches. */
+export type Reach = "nothing" | "itself" | "others";
+
+/** A chunk with its place in a file. */
+export interface PlacedChunk extends Chunk {
+  readonly file: string;
+  /** Offset of the chunk in its file. */
+  readonly base: number;
+  readonly reading: ChunkReading;
+}
 
 export interface LibraryOptions {
   /** ISO date on which lots and deviations are judged. */
@@ -26,7 +41,7 @@ class FileChunk implements Chunk {
   base: number;
   readonly file: string;
   private read: ChunkReading | undefined;
-  findings: { key: number; list: ChunkFinding[]; looked: Map<string, unknown> } | undefined;
+  findings: { key: number; list: ChunkFinding[]; ranges: JudgedRange[]; looked: Map<string, unknown> } | undefined;
 
   constructor(file: string, text: string, base: number) {
     this.file = file;
@@ -39,9 +54,16 @@ class FileChunk implements Chunk {
     return this.read;
   }
 
-  /** Frees the tree once its findings are known; it is read again when needed. */
+  /** What it declares, told by a glance; undefined where it has to be read for that. */
+  get lone(): LoneDeclaration | undefined {
+    this.glance ??= [loneDeclaration(this.text)];
+    return this.glance[0];
+  }
+  private glance: [LoneDeclaration | undefined] | undefined;
+
+  /** Frees the tree of a recipe, which no other declaration looks into; it is read again when needed. */
   release(): void {
-    this.read = undefined;
+    if (this.lone?.kind === "recipe") this.read = undefined;
   }
 }
 
@@ -50,15 +72,9 @@ interface FileEntry {
   chunks: FileChunk[];
 }
 
-interface InventoryEntry {
-  text: string;
-  lots: LotOnShelf[];
-  problems: { start: number; end: number; message: string }[];
-}
-
 export class Library {
   private readonly entries = new Map<string, FileEntry>();
-  private readonly inventories = new Map<string, InventoryEntry>();
+  private readonly inventories = new Map<string, InventoryFile>();
   private asOf: CalendarDate;
   private index: Index | undefined;
 
@@ -70,23 +86,33 @@ export class Library {
     this.change(file, text);
   }
 
-  change(file: string, text: string): void {
+  /** @returns how far the change reaches: `itself` when no other file can tell the difference. */
+  change(file: string, text: string): Reach {
     const before = this.entries.get(file);
-    if (before?.text === text) return;
+    if (before?.text === text) return "nothing";
     const spare = new Map<string, FileChunk[]>();
     for (const chunk of before?.chunks ?? []) {
       const same = spare.get(chunk.text);
       if (same) same.push(chunk);
       else spare.set(chunk.text, [chunk]);
     }
+    const added: FileChunk[] = [];
+    const shifted: FileChunk[] = [];
     const chunks = splitChunks(text).map(({ start, text: part }) => {
       const kept = spare.get(part)?.shift();
-      if (!kept) return new FileChunk(file, part, start);
+      if (!kept) {
+        const made = new FileChunk(file, part, start);
+        added.push(made);
+        return made;
+      }
+      if (kept.base !== start) shifted.push(kept);
       kept.base = start;
       return kept;
     });
     this.entries.set(file, { text, chunks });
+    if (this.index?.replaceUnseen([...spare.values()].flat(), added, shifted)) return "itself";
     this.index = undefined;
+    return "others";
   }
 
   close(file: string): void {
@@ -95,28 +121,58 @@ export class Library {
 
   /** An inventory export (CSV) with the lots on the shelf. */
   openInventory(file: string, csv: string): void {
-    const { lots, problems } = readInventory(csv, file, { currentYear: this.asOf.year });
-    this.inventories.set(file, {
-      text: csv,
-      lots: lots.map((l) => ({
-        stock: l.stock,
-        lot: l.lot,
-        expires: l.expires,
-        place: undefined,
-        inventory: { file, start: l.start, end: l.end },
-      })),
-      problems: problems.map((p) => ({ start: p.start, end: p.end, message: p.message })),
-    });
+    this.inventories.set(file, new InventoryFile(file, csv));
     this.index = undefined;
   }
 
   setAsOf(date: string): void {
     this.asOf = requireDate(date);
+    if (this.inventories.size > 0) this.index = undefined; // a barcode's year is read from the date's
     for (const entry of this.entries.values()) for (const chunk of entry.chunks) chunk.findings = undefined;
   }
 
   files(): string[] {
     return [...this.entries.keys()].sort();
+  }
+
+  inventoryFiles(): string[] {
+    return [...this.inventories.keys()];
+  }
+
+  /** The chunks of a file in order, with their places in it. */
+  chunks(file: string): readonly PlacedChunk[] {
+    return this.entries.get(file)?.chunks ?? [];
+  }
+
+  /** The names of the whole library as they stand now. */
+  surroundings(): Surroundings {
+    const index = this.indexed();
+    return { lookup: new Recorder(index), policy: index.policy(), asOf: this.asOf };
+  }
+
+  /** Every declaration of a name (lots apart), built-in devices included. */
+  declared(name: string): readonly Declaration[] {
+    return this.indexed().named(name);
+  }
+
+  /** Every declaration of a kind. */
+  ofKind(kind: DeclarationKind): readonly Declaration[] {
+    return this.indexed().ofKind(kind);
+  }
+
+  /** Name and place of every declaration of a kind, without reading further. */
+  headsOf(kind: DeclarationKind): readonly { kind: DeclarationKind; name: NameSlot; chunk: Chunk }[] {
+    return this.indexed().byKind.get(kind) ?? [];
+  }
+
+  /** Frees the trees of a file's recipes and keeps their findings: for closed files that nobody looks at. */
+  rest(file: string): void {
+    for (const chunk of this.entries.get(file)?.chunks ?? []) chunk.release();
+  }
+
+  /** The place of a stretch of a chunk in its file; undefined for what is built in. */
+  spanOf(place: Place): Span | undefined {
+    return place.chunk instanceof FileChunk ? span(place) : undefined;
   }
 
   text(file: string): string | undefined {
@@ -125,9 +181,16 @@ export class Library {
 
   /** Findings of a file in order of place, silenced ones included and marked. */
   findings(file: string): Finding[] {
+    const index = this.indexed();
+    const inventory = this.inventories.get(file);
+    if (inventory) {
+      const policy = index.policy();
+      const names = () => index.ofKind("stock").map((d) => d.name.name);
+      const stocks = { has: (name: string) => index.value(`find ${name} stock`) !== undefined, names };
+      return inventoryFindings(inventory.reading(this.asOf.year, policy.monthOnly), inventory.text, stocks, policy);
+    }
     const entry = this.entries.get(file);
     if (!entry) return [];
-    const index = this.indexed();
     return entry.chunks
       .flatMap((chunk) => this.chunkFindings(chunk, index).map((f) => toFinding(f, chunk, entry.text)))
       .sort(
@@ -136,12 +199,40 @@ export class Library {
       );
   }
 
+  /** The recipes of a file whose order has a range: how far each was decided, in order of place. */
+  ranges(file: string): JudgedRange[] {
+    const index = this.indexed();
+    return (this.entries.get(file)?.chunks ?? []).flatMap((chunk) => {
+      this.chunkFindings(chunk, index);
+      return chunk.findings?.ranges ?? [];
+    });
+  }
+
   /** Forgets what can be computed again: for runs over many files in which each is asked once. */
   release(file: string): void {
     for (const chunk of this.entries.get(file)?.chunks ?? []) {
       chunk.release();
       chunk.findings = undefined;
     }
+  }
+
+  /**
+   * What a file's findings (asked before) rest on besides its own text and all declarations that are no recipes: the names it
+   * looked for whatever their kind, and whether it looked at all names of recipes or at a recipe of another file.
+   */
+  restsOn(file: string): { names: string[]; otherRecipes: boolean } {
+    const names = new Set<string>();
+    let otherRecipes = !this.entries.has(file);
+    for (const chunk of this.entries.get(file)?.chunks ?? []) {
+      if (!chunk.findings) otherRecipes = true;
+      for (const [question, answer] of chunk.findings?.looked ?? []) {
+        const [what = "", name = ""] = question.split(" ", 2);
+        if (what === "any" || what === "all") names.add(name);
+        if (question === "names recipe") otherRecipes = true;
+        if ((answer as Declaration | undefined)?.kind === "recipe" && fileOf(answer) !== file) otherRecipes = true;
+      }
+    }
+    return { names: [...names], otherRecipes };
   }
 
   /** Files whose declarations this file's declarations use, directly or through others. */
@@ -171,8 +262,12 @@ export class Library {
     }
     const recorder = new Recorder(index);
     const policy = recorder.policy();
-    const list = evaluateChunk(chunk, chunk.reading, { lookup: recorder, policy, asOf: this.asOf });
-    chunk.findings = { key: index.key, list, looked: recorder.looked };
+    const ranges: JudgedRange[] = [];
+    const around = { lookup: recorder, policy, asOf: this.asOf };
+    const list = evaluateChunk(chunk, chunk.reading, around, (recipe, range) =>
+      ranges.push(judgedRange(recipe.name.name, range)),
+    );
+    chunk.findings = { key: index.key, list, ranges, looked: recorder.looked };
     return list;
   }
 
@@ -180,6 +275,7 @@ export class Library {
     this.index ??= new Index(
       [...this.entries.keys()].sort().map((file) => this.entries.get(file)!),
       [...this.inventories.values()],
+      this.asOf.year,
     );
     return this.index;
   }
@@ -193,55 +289,114 @@ function requireDate(text: string): CalendarDate {
 
 let nextKey = 1;
 
+/** A declaration of which only kind and name have been read yet: most runs look into few of them. */
+class KnownByName {
+  constructor(
+    readonly kind: DeclarationKind,
+    readonly name: NameSlot,
+    readonly chunk: FileChunk,
+  ) {}
+}
+
+type Known = Declaration | KnownByName;
+
+/** Reads the declaration if need be. The same object as in its chunk's reading. */
+function whole(known: Known): Declaration {
+  return known instanceof KnownByName ? known.chunk.reading.declarations[0]! : known;
+}
+
 /** Names of the whole library at one moment. */
 class Index {
   readonly key = nextKey++;
-  readonly byName = new Map<string, Declaration[]>();
-  readonly byKind = new Map<DeclarationKind, Declaration[]>();
-  private readonly shelf = new Map<string, LotOnShelf[]>();
+  readonly byName = new Map<string, Known[]>();
+  readonly byKind = new Map<DeclarationKind, Known[]>();
+  private readonly lotsByStock = new Map<string, Known[]>();
+  private readonly exported = new Map<string, LotOnShelf[]>();
+  private readonly namesByKind = new Map<DeclarationKind, { list: readonly string[]; joined: string }>();
+  private readonly shelves = new Map<string, readonly LotOnShelf[]>();
   private sitePolicy: Policy | undefined;
 
-  constructor(entries: readonly FileEntry[], inventories: readonly InventoryEntry[]) {
+  constructor(entries: readonly FileEntry[], inventories: readonly InventoryFile[], year: number) {
     for (const declaration of builtInDevices()) this.add(declaration);
     for (const entry of entries) {
-      for (const chunk of entry.chunks) for (const declaration of chunk.reading.declarations) this.add(declaration);
+      for (const chunk of entry.chunks) {
+        const lone = chunk.lone;
+        if (lone) this.add(new KnownByName(lone.kind, lone.name, chunk));
+        else for (const declaration of chunk.reading.declarations) this.add(declaration);
+      }
     }
-    for (const lots of this.byKind.get("lots") ?? []) this.shelve(lots as Declaration & { kind: "lots" });
-    for (const inventory of inventories) for (const lot of inventory.lots) this.put(lot);
+    for (const each of inventories) for (const lot of each.lots(year, this.policy().monthOnly)) this.put(lot);
   }
 
-  private add(declaration: Declaration): void {
+  private add(declaration: Known): void {
     const kind = this.byKind.get(declaration.kind);
     if (kind) kind.push(declaration);
     else this.byKind.set(declaration.kind, [declaration]);
-    if (declaration.kind === "lots" || declaration.kind === "site") return;
-    const same = this.byName.get(declaration.name.name);
+    if (declaration.kind === "site") return;
+    const names = declaration.kind === "lots" ? this.lotsByStock : this.byName;
+    const same = names.get(declaration.name.name);
     if (same) same.push(declaration);
-    else this.byName.set(declaration.name.name, [declaration]);
+    else names.set(declaration.name.name, [declaration]);
   }
 
-  private shelve(lots: Declaration & { kind: "lots" }): void {
-    for (const row of lots.facts.all("lot")) {
-      const read = parseExpiry(row.slots.expires.text, this.policy().monthOnly);
-      const expires = isDateFault(read) ? undefined : read;
-      const place = { chunk: lots.chunk, start: row.start, end: row.end };
-      this.put({ stock: lots.name.name, lot: row.slots.lot.text, expires, place, inventory: undefined });
+  /**
+   * Takes chunks in the place of others where nobody outside can tell the difference: recipes under the same names, each name
+   * declared once. Recipes are looked up by nobody; only their names are.
+   * @returns false, with nothing changed, where somebody could
+   */
+  replaceUnseen(removed: readonly FileChunk[], added: readonly FileChunk[], shifted: readonly FileChunk[]): boolean {
+    const before = removed.flatMap((c) => c.reading.declarations);
+    const after = added.flatMap((c) => c.reading.declarations);
+    if (before.length !== after.length) return false;
+    const lone = (d: Declaration) => d.kind === "recipe" && this.byName.get(d.name.name)?.length === 1;
+    if (!before.every(lone) || !after.every(lone)) return false;
+    if (!shifted.every((c) => c.reading.declarations.every(lone))) return false;
+    const names = new Set(before.map((d) => d.name.name));
+    if (names.size !== after.length || !after.every((d) => names.delete(d.name.name))) return false;
+    const recipes = this.byKind.get("recipe")!;
+    for (const declaration of after) {
+      const name = declaration.name.name;
+      recipes[recipes.indexOf(this.byName.get(name)![0]!)] = declaration;
+      this.byName.set(name, [declaration]);
     }
+    return true;
+  }
+
+  private declaredLots(stock: string): LotOnShelf[] {
+    return (this.lotsByStock.get(stock) ?? []).flatMap((known) => {
+      const lots = whole(known) as Declaration & { kind: "lots" };
+      return lots.facts.all("lot").map((row) => {
+        const read = parseExpiry(row.slots.expires.text, this.policy().monthOnly);
+        const expires = isDateFault(read) ? undefined : read;
+        const place = { chunk: lots.chunk, start: row.start, end: row.end };
+        return { stock, lot: row.slots.lot.text, expires, place, inventory: undefined };
+      });
+    });
   }
 
   private put(lot: LotOnShelf): void {
-    const shelf = this.shelf.get(lot.stock);
+    const shelf = this.exported.get(lot.stock);
     if (shelf) shelf.push(lot);
-    else this.shelf.set(lot.stock, [lot]);
+    else this.exported.set(lot.stock, [lot]);
+  }
+
+  named(name: string): readonly Declaration[] {
+    return (this.byName.get(name) ?? []).map(whole);
+  }
+
+  ofKind(kind: DeclarationKind): readonly Declaration[] {
+    return (this.byKind.get(kind) ?? []).map(whole);
   }
 
   value(question: string): unknown {
     const [what, name, kind] = question.split(" ", 3) as [string, string, string];
     switch (what) {
       case "find":
-        return this.byName.get(name)?.find((d) => d.kind === kind);
-      case "any":
-        return this.byName.get(name)?.[0];
+        return this.named(name).find((d) => d.kind === kind);
+      case "any": {
+        const first = this.byName.get(name)?.[0];
+        return first && whole(first);
+      }
       case "all":
         return this.byName.get(name)?.length ?? 0;
       case "site":
@@ -249,14 +404,32 @@ class Index {
       case "sites":
         return this.byKind.get("site")?.length ?? 0;
       case "lots":
-        return (this.shelf.get(name) ?? []).map((l) => `${l.lot}\n${l.expires?.text}`).join("\n");
+        return this.lots(name)
+          .map((l) => `${l.lot}\n${l.expires?.text}`)
+          .join("\n");
       default:
-        return (this.byKind.get(name as DeclarationKind) ?? []).map((d) => d.name.name).join("\n");
+        return this.names(name as DeclarationKind).joined;
     }
   }
 
+  /** Names never change within an index: a chunk that takes another's place bears the same. */
+  names(kind: DeclarationKind): { list: readonly string[]; joined: string } {
+    let names = this.namesByKind.get(kind);
+    if (!names) {
+      const list = (this.byKind.get(kind) ?? []).map((d) => d.name.name);
+      names = { list, joined: list.join("\n") };
+      this.namesByKind.set(kind, names);
+    }
+    return names;
+  }
+
   lots(stock: string): readonly LotOnShelf[] {
-    return this.shelf.get(stock) ?? [];
+    let shelf = this.shelves.get(stock);
+    if (!shelf) {
+      shelf = [...this.declaredLots(stock), ...(this.exported.get(stock) ?? [])];
+      this.shelves.set(stock, shelf);
+    }
+    return shelf;
   }
 
   policy(): Policy {
@@ -268,6 +441,8 @@ class Index {
 /** Answers questions and remembers them, so that it is known when an answer has changed. */
 class Recorder implements Lookup {
   readonly looked = new Map<string, unknown>();
+  /** Answers to `find` by name, for those who ask again and again. */
+  private readonly found = new Map<string, Map<string, unknown>>();
 
   constructor(private readonly index: Index) {}
 
@@ -277,7 +452,16 @@ class Recorder implements Lookup {
   }
 
   find<K extends keyof DeclarationOf>(kind: K, name: string): DeclarationOf[K] | undefined {
-    return this.ask(`find ${name} ${kind}`) as DeclarationOf[K] | undefined;
+    let ofKind = this.found.get(kind);
+    if (!ofKind) {
+      ofKind = new Map();
+      this.found.set(kind, ofKind);
+    }
+    const before = ofKind.get(name);
+    if (before !== undefined) return before as DeclarationOf[K];
+    const found = this.ask(`find ${name} ${kind}`) as DeclarationOf[K] | undefined;
+    if (found) ofKind.set(name, found);
+    return found;
   }
 
   any(name: string): Declaration | undefined {
@@ -287,12 +471,12 @@ class Recorder implements Lookup {
   same(name: string): readonly Declaration[] {
     this.ask(`all ${name}`);
     this.ask(`any ${name}`);
-    return this.index.byName.get(name) ?? [];
+    return this.index.named(name);
   }
 
   sites(): readonly Declaration[] {
     this.ask("sites");
-    return this.index.byKind.get("site") ?? [];
+    return this.index.ofKind("site");
   }
 
   site() {
@@ -306,7 +490,7 @@ class Recorder implements Lookup {
 
   names(kind: DeclarationKind): readonly string[] {
     this.ask(`names ${kind}`);
-    return (this.index.byKind.get(kind) ?? []).map((d) => d.name.name);
+    return this.index.names(kind).list;
   }
 
   policy(): Policy {
@@ -354,6 +538,7 @@ function toFinding(found: ChunkFinding, chunk: FileChunk, text: string): Finding
     subject: found.subject,
     anchor: anchorOf(text, own),
   };
+  if (found.overRange) finding.overRange = found.overRange;
   const by = found.silencedBy;
   if (by) {
     const silenced: Silenced = {
@@ -371,8 +556,9 @@ function toFinding(found: ChunkFinding, chunk: FileChunk, text: string): Finding
 function anchorOf(text: string, at: Span): string {
   const start = text.lastIndexOf("\n", at.start - 1) + 1;
   const end = text.indexOf("\n", at.start);
+  // The first 200 characters are kept; a line of megabytes is not walked for each finding in it.
   return text
-    .slice(start, end < 0 ? text.length : end)
+    .slice(start, Math.min(end < 0 ? text.length : end, start + 2_000))
     .trim()
     .replace(/\s+/g, " ")
     .slice(0, 200);

@@ -56,6 +56,27 @@ export interface Silenced {
   until: string;
 }
 
+/** For which orders of a range a finding is so, in words. */
+export interface OverRange {
+  /** The roundest order at which it is met, `weight 50 kg`; the finding's figures are of this one. */
+  shownAt: string;
+  /** `45 kg to 54.9 kg`, `every order`. */
+  fails: string;
+  /** The rest of the range; empty where there is none, or where it is not one stretch of one input. */
+  holds: string;
+}
+
+/** How far a recipe whose order has a range was decided. */
+export interface JudgedRange {
+  recipe: string;
+  /** `weight 40 kg to 120 kg`. */
+  range: string;
+  /** Pieces of the range within which all checks decide alike, one run standing for all of each. */
+  pieces: number;
+  /** What could not be decided: nothing is known to hold there. */
+  undecided: { where: string; reason: string }[];
+}
+
 export interface Finding {
   /** kebab-case name of the check, never reused. */
   name: string;
@@ -75,4 +96,6 @@ export interface Finding {
   /** The author's own words at the place (normalised blanks): with name and subject it identifies a finding after lines moved. */
   anchor: string;
   silenced?: Silenced;
+  /** Only where the order has a range. */
+  overRange?: OverRange;
 }

@@ -2,7 +2,7 @@
  * The result of one run of `misce check`, as plain data. Every printed form (text, JSON, SARIF, JUnit, GitHub, GitLab) is made
  * from this one shape; `report.schema.json` beside it describes the JSON form.
  */
-import type { Family, Severity } from "./finding.ts";
+import type { Family, JudgedRange, OverRange, Severity } from "./finding.ts";
 
 export const reportSchema = "misce-report/1";
 
@@ -42,7 +42,13 @@ export interface ReportFinding {
   anchor: string;
   /** 64 hexadecimal digits; the same for the same fault after lines moved. See client/cli/fingerprint.ts. */
   fingerprint: string;
+  /** For which orders of a range it is so. */
+  overRange?: OverRange;
   silenced?: { place: ReportPlace; because: string; by: string; until: string };
+}
+
+export interface ReportRange extends JudgedRange {
+  file: string;
 }
 
 /** Findings that a library had when the baseline was written, one entry for all that look the same. */
@@ -66,6 +72,12 @@ export interface BaselineSummary {
   gone: BaselineEntry[];
 }
 
+/**
+ * 0: nothing at or above the level. 1: something. 2: could not run, or not all files could be checked. 3: the only findings at or
+ * above the level say that a part of an order's range could not be decided.
+ */
+export type ExitStatus = 0 | 1 | 2 | 3;
+
 export interface Report {
   schema: typeof reportSchema;
   tool: { name: "misce"; version: string };
@@ -73,7 +85,7 @@ export interface Report {
   asOf: string;
   /** Findings at or above it give exit status 1. */
   level: Severity;
-  exitStatus: 0 | 1 | 2;
+  exitStatus: ExitStatus;
   /** Files whose findings are in the report, in order. */
   files: string[];
   /** Files that could not be read or checked. Never empty with exit status 0. */
@@ -81,6 +93,8 @@ export interface Report {
   /** Severities count what is neither silenced nor in the baseline. */
   counts: { error: number; warning: number; note: number; silenced: number; baseline: number };
   baseline?: BaselineSummary;
+  /** Recipes whose order has a range, in order of file and place: how far each was decided. */
+  ranges?: ReportRange[];
   /** In order of file and place. Silenced ones are kept and marked. */
   findings: ReportFinding[];
   notice: string;

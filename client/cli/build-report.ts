@@ -55,6 +55,7 @@ function reported(finding: Finding, fingerprint: string, texts: SourceTexts): Re
     anchor,
     fingerprint,
   };
+  if (finding.overRange) result.overRange = finding.overRange;
   if (silenced) {
     const { because, by, until } = silenced;
     result.silenced = { place: placeOf(silenced.span, texts), because, by, until };

@@ -4,11 +4,17 @@
  *
  * CommonJS: Node's own modules are then loaded only when used, which saves some 20 ms a start, and the file runs wherever it is
  * copied. Within this repository, whose modules are ESM, a package.json beside the file says so.
+ *
+ * Bar codes and PDF are files of their own beside it (sheet-code.js, sheet-pdf.js): they are larger than all the rest, and only
+ * `misce sheet` loads them.
  */
 import { writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
+
+/** Modules that become files of their own. */
+const beside = /^\.\/sheet-(code|pdf)\.ts$/;
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -24,7 +30,23 @@ export async function bundle(outfile, engine = here("engine.ts")) {
     minify: true,
     banner: { js: "#!/usr/bin/env node" },
     logLevel: "warning",
-    plugins: [{ name: "engine", setup: (b) => b.onResolve({ filter: /^\.\/engine\.ts$/ }, () => ({ path: engine })) }],
+    plugins: [
+      { name: "engine", setup: (b) => b.onResolve({ filter: /^\.\/engine\.ts$/ }, () => ({ path: engine })) },
+      {
+        name: "beside",
+        setup: (b) => b.onResolve({ filter: beside }, (at) => ({ path: at.path.replace(/ts$/, "js"), external: true })),
+      },
+    ],
+  });
+  await build({
+    entryPoints: [here("sheet-code.ts"), here("sheet-pdf.ts")],
+    outdir: dirname(outfile),
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "cjs",
+    minify: true,
+    logLevel: "error",
   });
   writeFileSync(join(dirname(outfile), "package.json"), '{ "type": "commonjs" }\n');
 }

@@ -46,10 +46,10 @@ export async function keepChanged(
     const own = files.filter((file) => !isInventory(file.path) && concernsRoot(file.path, group));
     const reached = new Set(own.map((file) => store.nameOf(file.path)));
     const names = new Set(reached);
-    if (own.length > 0) addUsers(group.library, names, reached);
+    if (own.length > 0) addUsers(await group.library(), names, reached);
     if (own.length > 0 && known) addUsers(await formerLibrary(group, own, engine, store, asOf), names, reached);
     // A file that stands alone may have lost its library by the change.
-    if (!known && (own.length > 0 || group.root === undefined)) addFilesWithLostNames(group, reached);
+    if (!known && (own.length > 0 || group.root === undefined)) addFilesWithLostNames(await group.library(), reached);
     group.asked = group.asked.filter((path) => reached.has(store.nameOf(path)));
   }
 }
@@ -62,10 +62,6 @@ function changedFile(origin: string, path: string, changes: Changes, store: Sour
   const former = decoded && "text" in decoded ? decoded.text : undefined;
   const texts = [now.kind === "text" ? now.text : "", former ?? ""];
   return { path, former, reachesEverything: isInventory(path) || texts.some((text) => widelyFelt.test(text)) };
-}
-
-function isInventory(path: string): boolean {
-  return /\.csv$/i.test(path);
 }
 
 /** Opened by the group, or lying where its library looks (a removed file is not opened). */
@@ -92,6 +88,10 @@ function realPath(path: string): string {
     const above = dirname(path);
     return above === path ? path : join(realPath(above), basename(path));
   }
+}
+
+function isInventory(path: string): boolean {
+  return /\.csv$/i.test(path);
 }
 
 function addUsers(library: OpenLibrary, of: ReadonlySet<string>, into: Set<string>): void {
@@ -121,9 +121,9 @@ async function formerLibrary(
 }
 
 /** Without former texts: a file whose names no longer resolve has an error in its structure now, whoever removed the name. */
-function addFilesWithLostNames(group: LibraryGroup, reached: Set<string>): void {
-  for (const file of group.library.files()) {
-    const hasLost = () => group.library.findings(file).some((f) => f.family === "structure" && f.severity === "error");
+function addFilesWithLostNames(library: OpenLibrary, reached: Set<string>): void {
+  for (const file of library.files()) {
+    const hasLost = () => library.findings(file).some((f) => f.family === "structure" && f.severity === "error");
     if (!reached.has(file) && hasLost()) reached.add(file);
   }
 }

@@ -1,17 +1,20 @@
 /** `misce check`: finds the files, asks the engine, compares with the baseline, writes the report, gives the exit status. */
 import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { resolve } from "node:path";
-import { severities } from "../../shared/finding.ts";
-import { type Report, type ReportFinding, reportSchema, safetyNotice } from "../../shared/report.ts";
+import { type Severity, severities } from "../../shared/finding.ts";
+import { type ExitStatus, type Report, type ReportFinding, reportSchema, safetyNotice } from "../../shared/report.ts";
+import { AnswerMemory, type NamedText } from "./answer-memory.ts";
 import { applyBaseline } from "./apply-baseline.ts";
+import { addApprovalFindings } from "./approval-records.ts";
 import { reportFindings } from "./build-report.ts";
+import { cacheFolder, programIdentity } from "./cache-folder.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { keepChanged } from "./changed-files.ts";
 import { type CheckFlags, type CheckSettings, checkSettings } from "./check-settings.ts";
-import { collectFindings } from "./collect-findings.ts";
+import { type Collected, collectFindings } from "./collect-findings.ts";
 import type { CheckDescription, Engine } from "./engine-contract.ts";
 import { fileChecks } from "./file-checks.ts";
-import { openLibraries } from "./library-groups.ts";
+import { librariesOf } from "./library-groups.ts";
 import { Progress } from "./progress.ts";
 import { renderReport } from "./reports/render-report.ts";
 import { visible } from "./reports/visible.ts";
@@ -20,38 +23,58 @@ import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
-/** @returns exit status: 0 nothing at or above the level, 1 something, 2 part of the files could not be checked. */
+/** @returns exit status: 0 nothing at or above the level, 1 something, 2 part of the files could not be checked, 3 only ranges not decided. */
 export async function checkCommand(
   paths: readonly string[],
   flags: CheckFlags,
   engine: Engine,
   surroundings: Surroundings,
-): Promise<0 | 1 | 2> {
+): Promise<ExitStatus> {
   const settings = checkSettings(paths, flags, surroundings);
   const store = new SourceStore(surroundings.cwd);
   const progress = new Progress(surroundings, !settings.quiet);
   const sources = chosenSources(settings, store, surroundings);
-  const { groups, missing } = await openLibraries(engine, store, settings.asOf, sources.recipes, sources.inventories);
+  const { groups, missing } = librariesOf(engine, store, settings.asOf, sources.recipes, sources.inventories);
   const changes = await changesOf(settings, store);
   if (changes) await keepChanged(groups, changes, engine, store, settings.asOf);
-  const collected = collectFindings(groups, store, progress);
+  const memoryOf = answerMemories(settings, engine, surroundings);
+  const { asOf } = settings;
+  const { program } = surroundings;
+  const collected = await collectFindings(groups, store, { asOf, program, memoryOf, progress });
+  await addApprovalFindings(groups, store, collected, engine, asOf);
   addUnread(collected.notChecked, [...sources.unreadable, ...missing], store);
 
   const all = reportFindings(collected.found, collected.texts);
   const baseline = settings.baseline === undefined ? undefined : applyBaseline(all, settings, collected, store);
   const findings = baseline?.reported ?? all.map((f) => f.finding);
-  const report = makeReport(findings, settings, collected.files, collected.notChecked);
+  const report = makeReport(findings, settings, collected);
   if (baseline) {
     report.baseline = baseline.summary;
     report.counts.baseline = baseline.summary.known;
   }
-  const rules = await rulesOf(findings, engine);
+  const rules = settings.format === "sarif" ? await rulesOf(findings, engine) : new Map<string, CheckDescription>();
   const width = surroundings.stdout.columns;
   const text = await renderReport(report, settings, { texts: collected.texts, rules, colour: settings.colour, width });
   deliver(text, settings, surroundings);
   for (const { file, reason } of report.notChecked)
     surroundings.stderr.write(`misce: not checked: ${visible(`${file}. ${reason}`)}\n`);
   return report.exitStatus;
+}
+
+/** One memory a library; none where nothing shall be kept, or where the engine cannot say what its answers rest on. */
+function answerMemories(
+  settings: CheckSettings,
+  engine: Engine,
+  surroundings: Surroundings,
+): (root: string, texts: readonly NamedText[]) => Promise<AnswerMemory | undefined> {
+  const folder = cacheFolder(settings, surroundings);
+  const program = folder === undefined ? undefined : programIdentity(surroundings.program!);
+  return async (root, texts) => {
+    if (folder === undefined || program === undefined || !engine.recipesOnly) return undefined;
+    const { asOf } = settings;
+    const recipesOnly = await engine.recipesOnly();
+    return new AnswerMemory({ folder, program, asOf, cwd: surroundings.cwd }, root, texts, recipesOnly);
+  };
 }
 
 interface ChosenSources {
@@ -126,24 +149,31 @@ async function changesOf(settings: CheckSettings, store: SourceStore) {
 function makeReport(
   findings: readonly ReportFinding[],
   settings: CheckSettings,
-  files: readonly string[],
-  notChecked: Report["notChecked"],
+  { files, notChecked, ranges }: Collected,
 ): Report {
   const counts = { error: 0, warning: 0, note: 0, silenced: 0, baseline: 0 };
   for (const finding of findings) counts[finding.silenced ? "silenced" : finding.severity]++;
-  const failing = severities.slice(0, severities.indexOf(settings.level) + 1).some((severity) => counts[severity] > 0);
   return {
     schema: reportSchema,
     tool: { name: "misce", version },
     asOf: settings.asOf,
     level: settings.level,
-    exitStatus: notChecked.length > 0 ? 2 : failing && !settings.reportOnly ? 1 : 0,
+    exitStatus: notChecked.length > 0 ? 2 : settings.reportOnly ? 0 : statusOf(findings, settings.level),
     files: [...files],
     notChecked,
     counts,
+    ranges: [...ranges],
     findings: [...findings],
     notice: safetyNotice,
   };
+}
+
+/** What could not be decided is told from what was decided and found: the first asks for a narrower order, the second for a mend. */
+function statusOf(findings: readonly ReportFinding[], level: Severity): 0 | 1 | 3 {
+  const counted = severities.slice(0, severities.indexOf(level) + 1);
+  const failing = findings.filter((f) => !f.silenced && counted.includes(f.severity));
+  if (failing.length === 0) return 0;
+  return failing.every((f) => f.name === "range-not-decided") ? 3 : 1;
 }
 
 async function rulesOf(findings: readonly ReportFinding[], engine: Engine): Promise<Map<string, CheckDescription>> {

@@ -25,6 +25,8 @@ export interface CheckFlags {
   baseline?: string;
   writeBaseline?: boolean;
   inventory?: string[];
+  cache?: boolean;
+  cacheFolder?: string;
 }
 
 export interface CheckSettings {
@@ -42,6 +44,9 @@ export interface CheckSettings {
   baseline: string | undefined;
   writeBaseline: boolean;
   inventories: string[];
+  /** Answers of an earlier run may be given again. */
+  cache: boolean;
+  cacheFolder: string | undefined;
 }
 
 /** @throws CannotRun for a value that is not among those known, and for flags that contradict each other. */
@@ -61,6 +66,8 @@ export function checkSettings(paths: readonly string[], flags: CheckFlags, surro
     baseline: flags.baseline,
     writeBaseline: flags.writeBaseline ?? false,
     inventories: flags.inventory ?? [],
+    cache: flags.cache ?? true,
+    cacheFolder: flags.cacheFolder,
   };
   refuseContradictions(settings);
   return settings;

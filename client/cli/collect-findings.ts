@@ -1,8 +1,12 @@
 /** Asks each library for the findings of the files that the run is about. */
+
+import type { ReportRange } from "../../shared/report.ts";
+import type { AnswerMemory, NamedText } from "./answer-memory.ts";
+import { type AskOptions, askLibrary } from "./ask-library.ts";
 import type { FoundIn } from "./build-report.ts";
-import { reasonOf } from "./cannot-run.ts";
 import type { LibraryGroup } from "./library-groups.ts";
 import type { Progress } from "./progress.ts";
+import { byCodeUnit } from "./source-files.ts";
 import type { SourceStore } from "./source-store.ts";
 import { SourceText } from "./source-text.ts";
 
@@ -12,62 +16,80 @@ export interface Collected {
   files: string[];
   notChecked: { file: string; reason: string }[];
   texts: Map<string, SourceText>;
+  ranges: ReportRange[];
 }
 
-export function collectFindings(groups: readonly LibraryGroup[], store: SourceStore, progress: Progress): Collected {
+export interface CollectOptions extends Pick<AskOptions, "asOf" | "program"> {
+  /** The memory of a library; undefined where nothing is kept. */
+  memoryOf(root: string, texts: readonly NamedText[]): Promise<AnswerMemory | undefined>;
+  progress: Progress;
+}
+
+export async function collectFindings(
+  groups: readonly LibraryGroup[],
+  store: SourceStore,
+  options: CollectOptions,
+): Promise<Collected> {
+  const collected: Collected = { found: [], files: [], notChecked: [], texts: new Map(), ranges: [] };
   const files = new Set<string>();
-  const collected: Collected = { found: [], files: [], notChecked: [], texts: new Map() };
   const seen = new Set<string>();
   const total = groups.reduce((sum, group) => sum + group.asked.length, 0);
   let done = 0;
   for (const group of groups) {
-    for (const path of group.opened) addText(path, store, collected.texts);
-    const root = group.root === undefined ? "" : store.nameOf(group.root);
-    for (const path of group.asked) {
-      files.add(store.nameOf(path));
-      collectFile(path, root, group, store, collected, seen);
-      progress.tick(++done, total);
-    }
+    const texts = textsOf(group, store);
+    for (const { file, text } of texts) collected.texts.set(file, new SourceText(text));
+    for (const path of group.asked) files.add(store.nameOf(path));
+    await collectGroup(group, texts, store, options, collected, seen, (n) => options.progress.tick(done + n, total));
+    done += group.asked.length;
   }
-  progress.end();
+  options.progress.end();
   collected.files = [...files].sort();
+  collected.ranges.sort((a, b) => byCodeUnit(a.file, b.file));
   return collected;
 }
 
-function addText(path: string, store: SourceStore, texts: Map<string, SourceText>): void {
-  const source = store.read(path);
-  if (source.kind === "text") texts.set(store.nameOf(path), new SourceText(source.text));
+function textsOf(group: LibraryGroup, store: SourceStore): NamedText[] {
+  return group.opened.flatMap((path) => {
+    const source = store.read(path);
+    if (source.kind !== "text") return [];
+    return [{ file: store.nameOf(path), text: source.text, isInventory: group.inventories.has(path) }];
+  });
 }
 
-function collectFile(
-  path: string,
-  root: string,
+async function collectGroup(
   group: LibraryGroup,
+  texts: readonly NamedText[],
   store: SourceStore,
+  { asOf, program, memoryOf }: CollectOptions,
   collected: Collected,
   seen: Set<string>,
-): void {
-  const file = store.nameOf(path);
-  const source = store.read(path);
-  if (source.kind === "unreadable") {
-    collected.notChecked.push({ file, reason: `The file could not be read: ${source.reason}.` });
-    return;
-  }
-  if (source.kind === "finding") {
-    collected.found.push({ finding: source.finding, root });
-    return;
-  }
-  try {
-    for (const finding of group.library.findings(file)) {
-      // An inventory that lies outside every library is open in each; what it says of itself is said once.
-      const identity = JSON.stringify([finding.span, finding.name, finding.message]);
-      if (/\.csv$/i.test(path) && seen.has(identity)) continue;
-      seen.add(identity);
-      collected.found.push({ finding, root });
+  tick: (done: number) => void,
+): Promise<void> {
+  const root = group.root === undefined ? "" : store.nameOf(group.root);
+  const asked = group.asked.filter((path) => store.read(path).kind === "text").map((path) => store.nameOf(path));
+  const memory = group.root === undefined ? undefined : await memoryOf(group.root, texts);
+  const answers = await askLibrary(group, asked, texts, { asOf, program, memory, tick });
+  memory?.save();
+  for (const path of group.asked) {
+    const file = store.nameOf(path);
+    const source = store.read(path);
+    const answer = answers.get(file);
+    if (source.kind === "unreadable") {
+      collected.notChecked.push({ file, reason: `The file could not be read: ${source.reason}.` });
+    } else if (source.kind === "finding") {
+      collected.found.push({ finding: source.finding, root });
+    } else if (!answer || "fault" in answer) {
+      const reason = answer ? answer.fault : "it was not answered";
+      collected.notChecked.push({ file, reason: `The check broke off by a fault of this program (${reason}).` });
+    } else {
+      for (const range of answer.ranges) collected.ranges.push({ file, ...range });
+      for (const finding of answer.findings) {
+        // An inventory that lies outside every library is open in each; what it says of itself is said once.
+        const identity = JSON.stringify([finding.span, finding.name, finding.message]);
+        if (/\.csv$/i.test(path) && seen.has(identity)) continue;
+        seen.add(identity);
+        collected.found.push({ finding, root });
+      }
     }
-    group.library.release(file);
-  } catch (error) {
-    // The engine promises not to throw; should it, the file must not count as checked.
-    collected.notChecked.push({ file, reason: `The check broke off by a fault of this program (${reasonOf(error)}).` });
   }
 }

@@ -1,5 +1,11 @@
 /** What the command line asks of the language. Every module here takes it as a value, so that tests can put another in its place. */
-import type { Family, Finding, Severity } from "../../shared/finding.ts";
+
+import type { Explained, ExplainRequest } from "../../language/answers/explain.ts";
+import type { meaningMaker } from "../../language/compare/meaning-maker.ts";
+import type { Plan, PlanRequest } from "../../language/planning/plan.ts";
+import type { Shortage } from "../../language/planning/shortage.ts";
+import type { Sheet, SheetRefusal, SheetRequest } from "../../language/sheet/sheet.ts";
+import type { Family, Finding, JudgedRange, Severity } from "../../shared/finding.ts";
 
 /** Files under one library root, sharing their names. */
 export interface OpenLibrary {
@@ -11,10 +17,21 @@ export interface OpenLibrary {
   files(): string[];
   /** In order of place; silenced ones included and marked. */
   findings(file: string): Finding[];
+  /** Recipes of a file, just asked, whose order has a range. Left out: an engine without ranges. */
+  ranges?(file: string): JudgedRange[];
   /** Files whose declarations this file uses, directly or through others. */
   dependencies(file: string): string[];
   /** Lets go of what was worked out for a file that is not asked again. */
   release(file: string): void;
+  /** What the findings of a file, just asked, rest on besides its text and all declarations that are no recipes. */
+  restsOn?(file: string): RestsOn;
+}
+
+export interface RestsOn {
+  /** Names looked for, whatever is declared under them. */
+  names: string[];
+  /** It looked at the names of all recipes, or at a recipe of another file. */
+  otherRecipes: boolean;
 }
 
 export interface CheckDescription {
@@ -29,8 +46,42 @@ export interface CheckDescription {
   good: string;
 }
 
+/** Recipes with the file each stands in: all of the library, those of one name, those of one file. */
+export interface RecipeFinder {
+  recipes(library: OpenLibrary): { name: string; file: string }[];
+  recipesNamed(library: OpenLibrary, name: string): { name: string; file: string }[];
+  recipesIn(library: OpenLibrary, file: string): { name: string; file: string }[];
+}
+
+/** Shows the working of figures and plans batches. A refusal is a plain sentence that says why there is none. */
+export interface Adviser extends RecipeFinder {
+  explain(library: OpenLibrary, request: ExplainRequest): Explained | SheetRefusal;
+  plan(library: OpenLibrary, request: PlanRequest): Plan | SheetRefusal;
+  shortage(library: OpenLibrary, stock: string): Shortage | SheetRefusal;
+}
+
+/** Makes sheets from an opened library. */
+export interface SheetMaker extends RecipeFinder {
+  timeZone(library: OpenLibrary): string;
+  /** The sheet, or a plain sentence that says why there is none. */
+  sheet(library: OpenLibrary, request: SheetRequest): Sheet | SheetRefusal;
+  /** Self-contained HTML. `drawCode` gives the SVG of a bar code. */
+  html(sheet: Sheet, labelsOnly: boolean, drawCode: (elementString: string) => string): string;
+}
+
+/** Compares meanings, takes fingerprints, keeps approvals and merges. See language/compare/meaning-maker.ts. */
+export type MeaningMaker = typeof meaningMaker;
+
 export interface Engine {
   library(options: { asOf: string }): Promise<OpenLibrary>;
   checks(): Promise<readonly CheckDescription[]>;
   formatText(): Promise<(text: string) => string>;
+  /** The recipes' names of a file that declares nothing but recipes; undefined for any other. Left out: nothing is kept between runs. */
+  recipesOnly?(): Promise<(text: string) => string[] | undefined>;
+  /** Left out where an engine prints nothing. */
+  sheets?(): Promise<SheetMaker>;
+  /** Left out where an engine explains and plans nothing. */
+  adviser?(): Promise<Adviser>;
+  /** Left out where an engine compares nothing. */
+  meanings?(): Promise<MeaningMaker>;
 }

@@ -11,10 +11,27 @@ export const engine: Engine = {
   },
   async checks() {
     const { allChecks } = await import("../../language/checks/registry.ts");
-    return allChecks;
+    const { approvalChecks } = await import("../../language/compare/approval-checks.ts");
+    return [...allChecks, ...approvalChecks];
   },
   async formatText() {
     const { formatText } = await import("../../language/syntax/formatter.ts");
     return formatText;
+  },
+  async recipesOnly() {
+    const { recipesOnly } = await import("../../language/model/lone-declaration.ts");
+    return recipesOnly;
+  },
+  async meanings() {
+    const { meaningMaker } = await import("../../language/compare/meaning-maker.ts");
+    return meaningMaker;
+  },
+  async sheets() {
+    const { sheetMaker } = await import("../../language/sheet/sheet-maker.ts");
+    return sheetMaker;
+  },
+  async adviser() {
+    const { adviser } = await import("../../language/planning/adviser.ts");
+    return adviser;
   },
 };

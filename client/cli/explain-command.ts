@@ -1,30 +1,63 @@
-/** `misce explain NAME`: what a check looks for, why, who says so, and the smallest text that shows it. */
+/** `misce explain NAME`: what a check looks for, why, who says so, and the smallest text that shows it; or a figure of a recipe. */
 import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { CheckDescription, Engine } from "./engine-contract.ts";
+import type { FigureFlags } from "./figure-command.ts";
 import { fileChecks } from "./file-checks.ts";
+import { isFile, NoRecipesHere, NoSuchRecipe } from "./open-recipe.ts";
 import { byCodeUnit } from "./source-files.ts";
 import type { Surroundings } from "./surroundings.ts";
 
-/** Without a name, the list of all checks by family. @throws CannotRun for a name that no check has. */
-export async function explainCommand(name: string | undefined, engine: Engine, { stdout }: Surroundings): Promise<0> {
+/**
+ * The first word decides: a check's name explains the check, anything else is a recipe (or its file) whose figure is asked for.
+ * Without a name, the list of all checks by family.
+ * @throws CannotRun for a name that is neither
+ */
+export async function explainCommand(
+  name: string | undefined,
+  figure: string | undefined,
+  flags: FigureFlags,
+  engine: Engine,
+  surroundings: Surroundings,
+): Promise<0> {
   const checks = [...fileChecks, ...(await engine.checks())];
   if (name === undefined) {
-    stdout.write(listOf(checks));
+    surroundings.stdout.write(listOf(checks));
     return 0;
   }
   const check = checks.find((c) => c.name === name);
-  if (!check) {
-    const near = nearNames(
-      name,
-      checks.map((c) => c.name),
-    );
-    const hint = near.length > 0 ? `Did you mean ${near.join(" or ")}?` : "misce explain, without a name, lists them.";
-    throw new CannotRun(`No check is called "${name}". ${hint}`);
+  if (check && figure !== undefined) {
+    throw new CannotRun(`"${name}" is a check and has no figures. Leave out "${figure}", or name a recipe.`);
   }
-  stdout.write(explanation(check));
-  return 0;
+  if (check) {
+    surroundings.stdout.write(explanation(check));
+    return 0;
+  }
+  if (!engine.adviser) throw neither(name, checks);
+  const { figureCommand } = await import("./figure-command.ts");
+  try {
+    return await figureCommand(name, figure, flags, engine, surroundings);
+  } catch (error) {
+    if (error instanceof NoSuchRecipe) throw neither(name, checks, error.near);
+    if (error instanceof NoRecipesHere && !isFile(name, surroundings)) {
+      throw new CannotRun(`${neither(name, checks).message} As for a recipe: ${error.message}`);
+    }
+    throw error;
+  }
+}
+
+function neither(name: string, checks: readonly CheckDescription[], recipes?: readonly string[]): CannotRun {
+  const near = nearNames(
+    name,
+    checks.map((c) => c.name),
+  );
+  const all = [...new Set([...near, ...(recipes ?? [])])];
+  const hint =
+    all.length > 0 ? `Did you mean ${all.join(" or ")}?` : "misce explain, without a name, lists the checks.";
+  const what = recipes ? `No check and no recipe here is called "${name}".` : `No check is called "${name}".`;
+  const where = recipes ? " For a recipe elsewhere name its file, or the library's folder with --library." : "";
+  return new CannotRun(`${what} ${hint}${where}`);
 }
 
 function explanation(check: CheckDescription): string {

@@ -2,9 +2,6 @@
 import type { Finding } from "../../shared/finding.ts";
 import type { CheckDescription } from "./engine-contract.ts";
 
-/** A recipe file is a few kilobytes; far beyond that somebody has named the wrong file. */
-export const largestFile = 4 * 1024 * 1024;
-
 export const fileNotUtf8: CheckDescription = {
   name: "file-not-utf-8",
   family: "structure",

@@ -11,9 +11,12 @@ import type { SourceStore } from "./source-store.ts";
 export interface LibraryGroup {
   /** Absolute folder, or undefined for a file that stands alone. */
   root: string | undefined;
-  library: OpenLibrary;
-  /** Absolute paths of all that was opened, whether it was asked for or not. */
+  /** The library with all of `opened` in it, made when first asked for: a run that remembers its answers needs none. */
+  library(): Promise<OpenLibrary>;
+  /** Absolute paths of all that belongs to it, whether it was asked for or not. */
   opened: string[];
+  /** Those of `opened` that are inventory exports. */
+  inventories: Set<string>;
   /** Absolute paths that the run asks about, sorted. */
   asked: string[];
 }
@@ -71,16 +74,16 @@ class Roots {
 }
 
 /**
- * Opens every library that holds one of `recipes`, completely: names in files that were not asked about count too.
+ * Finds every library that holds one of `recipes`, completely: names in files that were not asked about count too.
  * An inventory goes to the library in whose folder it lies, else to every library of the run.
  */
-export async function openLibraries(
+export function librariesOf(
   engine: Engine,
   store: SourceStore,
   asOf: string,
   recipes: readonly string[],
   inventories: readonly string[],
-): Promise<OpenedLibraries> {
+): OpenedLibraries {
   const roots = new Roots(store);
   const missing = new Map<string, string>();
   const groups = new Map<string, LibraryGroup>();
@@ -89,7 +92,7 @@ export async function openLibraries(
     const key = root === undefined ? `file ${path}` : `root ${root}`;
     let group = groups.get(key);
     if (!group) {
-      group = { root, library: await engine.library({ asOf }), opened: [], asked: [] };
+      group = newGroup(root, engine, store, asOf);
       groups.set(key, group);
     }
     group.asked.push(path);
@@ -102,6 +105,29 @@ export async function openLibraries(
     groups: [...groups.values()].sort((a, b) => byCodeUnit(a.asked[0]!, b.asked[0]!)),
     missing: [...missing].map(([path, reason]) => ({ path, reason })).sort((a, b) => byCodeUnit(a.path, b.path)),
   };
+}
+
+function newGroup(root: string | undefined, engine: Engine, store: SourceStore, asOf: string): LibraryGroup {
+  let made: Promise<OpenLibrary> | undefined;
+  const group: LibraryGroup = {
+    root,
+    opened: [],
+    inventories: new Set(),
+    asked: [],
+    library() {
+      made ??= engine.library({ asOf }).then((library) => {
+        for (const path of group.opened) {
+          const source = store.read(path);
+          if (source.kind !== "text") continue;
+          if (group.inventories.has(path)) library.openInventory(store.nameOf(path), source.text);
+          else library.open(store.nameOf(path), source.text);
+        }
+        return library;
+      });
+      return made;
+    },
+  };
+  return group;
 }
 
 function reasonUnread(path: string, store: SourceStore): string {
@@ -123,7 +149,6 @@ function openAll(group: LibraryGroup, store: SourceStore, roots: Roots, missing:
       missing.set(path, reasonUnread(path, store));
       continue;
     }
-    group.library.open(store.nameOf(path), source.text);
     group.opened.push(path);
   }
 }
@@ -134,8 +159,8 @@ function openInventory(path: string, groups: readonly LibraryGroup[], store: Sou
   const root = roots.of(path);
   const own = groups.filter((group) => group.root !== undefined && group.root === root);
   for (const group of own.length > 0 ? own : groups) {
-    group.library.openInventory(store.nameOf(path), source.text);
     group.opened.push(path);
+    group.inventories.add(path);
     group.asked.push(path);
   }
 }

@@ -1,8 +1,10 @@
 /** The process: standard streams in, exit status out. Everything else is in `program.ts`. */
 import { readFileSync } from "node:fs";
+import { isMainThread, workerData } from "node:worker_threads";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { engine } from "./engine.ts";
 import { run } from "./program.ts";
+import { isJob, serveSecondThread } from "./serve-second-thread.ts";
 import type { Outlet, Surroundings } from "./surroundings.ts";
 
 /** A reader that stops early (`| head`) closes the pipe; the rest of the report is then nobody's, and no fault. */
@@ -39,9 +41,15 @@ const surroundings: Surroundings = {
   stderr: outlet(process.stderr),
   readStdin,
   now: () => new Date(),
+  // The bundle is CommonJS and knows its own path; run from its sources, the program keeps nothing.
+  ...(typeof __filename === "string" ? { program: __filename } : {}),
 };
 
-// Set, not called: process.exit would cut off what is still being written to a pipe.
-run(process.argv.slice(2), engine, surroundings).then((status) => {
-  process.exitCode = status;
-});
+if (isMainThread) {
+  // Set, not called: process.exit would cut off what is still being written to a pipe.
+  run(process.argv.slice(2), engine, surroundings).then((status) => {
+    process.exitCode = status;
+  });
+} else if (isJob(workerData)) {
+  serveSecondThread(workerData, engine);
+}

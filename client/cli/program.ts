@@ -1,16 +1,20 @@
 /** The commands and flags, and nothing else: each command's own file is loaded only when it runs. */
 import { Command, CommanderError } from "commander";
 import { safetyNotice } from "../../shared/report.ts";
+import { addAdviceCommands } from "./advice-commands.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { CheckFlags } from "./check-settings.ts";
 import type { Engine } from "./engine-contract.ts";
 import type { FormatFlags } from "./format-command.ts";
+import { addMeaningCommands } from "./meaning-commands.ts";
 import { visible } from "./reports/visible.ts";
+import type { SheetFlags } from "./sheet-settings.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
 const exits = `
-Exit status: 0 nothing found at or above the level, 1 something found, 2 could not run or not all files could be checked.
+Exit status: 0 nothing found at or above the level, 1 something found, 2 could not run or not all files could be checked,
+3 nothing found but parts of an order's range that could not be decided.
 ${safetyNotice}`;
 
 /** Runs one command line (without the program's own name). Never throws. @returns the exit status. */
@@ -54,6 +58,8 @@ function programOf(engine: Engine, surroundings: Surroundings, finish: (status: 
     })
     .exitOverride();
   addCheck(program, engine, surroundings, finish);
+  addSheet(program, engine, surroundings, finish);
+  addMeaningCommands(program, engine, surroundings, finish);
   program
     .command("format")
     .summary("write recipes in the canonical layout")
@@ -64,14 +70,16 @@ function programOf(engine: Engine, surroundings: Surroundings, finish: (status: 
       const { formatCommand } = await import("./format-command.ts");
       finish(await formatCommand(paths, flags, engine, surroundings));
     });
+  addAdviceCommands(program, engine, surroundings, finish);
   program
-    .command("explain")
-    .summary("tell what a check looks for, and why")
-    .description("Tells what a check looks for, why, and who says so. Without a name it lists all checks.")
-    .argument("[name]", "name of a check, as a report gives it")
-    .action(async (name: string | undefined) => {
-      const { explainCommand } = await import("./explain-command.ts");
-      finish(await explainCommand(name, engine, surroundings));
+    .command("server")
+    .summary("serve editors on standard streams")
+    .description("Serves editors that speak the Language Server Protocol, on standard input and output.")
+    .allowUnknownOption()
+    .allowExcessArguments()
+    .action(async () => {
+      const { serverCommand } = await import("./server-command.ts");
+      finish(await serverCommand(surroundings));
     });
   return program;
 }
@@ -101,12 +109,57 @@ function addCheck(
     .option("--baseline <file>", "count, but do not report, the findings listed in this file")
     .option("--write-baseline", "write that list: a first one, or a shorter one")
     .option("--inventory <file...>", "a CSV export with the lots on the shelf")
+    .option("--no-cache", "check everything anew and keep nothing for the next run")
+    .option("--cache-folder <folder>", "keep answers for the next run here (a folder of the system if left out)")
     .addOption(hidden(program, "--color"))
     .addOption(hidden(program, "--no-color"))
     .action(async (paths: string[], flags: CheckFlags) => {
       const { checkCommand } = await import("./check-command.ts");
       finish(await checkCommand(paths, flags, engine, surroundings));
     });
+}
+
+function addSheet(
+  program: Command,
+  engine: Engine,
+  surroundings: Surroundings,
+  finish: (status: number) => void,
+): void {
+  program
+    .command("sheet")
+    .summary("print the sheet and the label of one preparation")
+    .description(
+      "Writes what the technician follows at the bench, for one order: HTML on standard output, or HTML or PDF.",
+    )
+    .argument("<recipe>", "name of a recipe, or the file that holds it")
+    .option("--library <folder>", "where to look for the name (the working folder if left out)")
+    .option("--recipe <name>", "which recipe of a file that holds several")
+    .option("--weight <weight>", "body weight, such as 60.5kg")
+    .option("--age <age>", "age, such as 8years")
+    .option("--body-surface <area>", "body surface, such as 1.73m2")
+    .option("--lumen <volume>", "volume of the lumen, such as 1.5mL")
+    .option("--bags <count>", "finished containers to make (what one run makes if left out)")
+    .option("--at <moment>", "date and time of preparation, 2026-11-25T09:30 (now if left out)")
+    .option("--time-zone <zone>", "whose clock that is, such as Europe/London (the site's if left out)")
+    .option("--lot <material=lot>", "a lot that goes in, such as mag=KQ-2291; again for each further one", oneMore)
+    .option("--number <number>", "order or batch number, printed and in the bar code")
+    .option("--gtin <number>", "trade number, where the site has allotted one to this preparation")
+    .option("--fingerprint <text>", "fingerprint of the approved meaning, printed on every page")
+    .option("--revision <text>", "revision, printed on every page")
+    .option("--inventory <file...>", "a CSV export with the lots on the shelf")
+    .option("--out <file>", "write to a file that ends in .html or .pdf")
+    .option("--paper <size>", "A4 or Letter, for PDF (A4 if left out; HTML fits both)")
+    .option("--label", "the labels alone")
+    .option("--batch", "a batch for stock: batch number in place of the patient")
+    .action(async (recipe: string, flags: SheetFlags) => {
+      const { sheetCommand } = await import("./sheet-command.ts");
+      finish(await sheetCommand(recipe, flags, engine, surroundings));
+    });
+}
+
+/** A flag that may be given again; a list after one flag would swallow the recipe's name. */
+function oneMore(value: string, before: string[] | undefined): string[] {
+  return [...(before ?? []), value];
 }
 
 function hidden(program: Command, flag: string) {

@@ -75,9 +75,9 @@ class Walk {
   met = 0;
   private readonly folders = new Set<string>();
 
-  file(path: string): void {
+  file(path: string, known?: string): void {
     this.met++;
-    const real = this.attempt(path, () => realpathSync(path));
+    const real = known ?? this.attempt(path, () => realpathSync(path));
     if (real !== undefined && !this.files.has(real)) this.files.set(real, path);
   }
 
@@ -90,10 +90,12 @@ class Walk {
     }
     this.folders.add(real);
     const entries = this.attempt(path, () => readdirSync(path, { withFileTypes: true })) ?? [];
-    for (const entry of entries.sort((a, b) => byCodeUnit(a.name, b.name))) this.entry(join(path, entry.name), entry);
+    for (const entry of entries.sort((a, b) => byCodeUnit(a.name, b.name)))
+      this.entry(join(path, entry.name), entry, real);
   }
 
-  private entry(path: string, entry: Dirent): void {
+  /** `folder` is the real path of the folder it lies in: the real path of what is no link needs no asking. */
+  private entry(path: string, entry: Dirent, folder: string): void {
     const isRecipe = /\.misce$/i.test(entry.name);
     let kind: { isDirectory(): boolean; isFile(): boolean } = entry;
     if (entry.isSymbolicLink()) {
@@ -108,7 +110,9 @@ class Walk {
     }
     if (kind.isDirectory()) {
       if (!isLeftOut(entry.name)) this.folder(path);
-    } else if (isRecipe && kind.isFile()) this.file(path);
+    } else if (isRecipe && kind.isFile()) {
+      this.file(path, entry.isSymbolicLink() ? undefined : join(folder, entry.name));
+    }
   }
 
   private attempt<T>(path: string, read: () => T): T | undefined {

@@ -1,10 +1,10 @@
 /** The files of one run: each read once, under the name by which engine and reports know it. */
 import { readFileSync, statSync } from "node:fs";
 import { relative, resolve } from "node:path";
+import { largestFile } from "../../language/syntax/decode.ts";
 import type { Finding } from "../../shared/finding.ts";
 import { reasonOf } from "./cannot-run.ts";
 import { decode, tooLarge } from "./decode.ts";
-import { largestFile } from "./file-checks.ts";
 
 /** What stands behind a path: a text, a finding about the whole file, or a reason why it could not be read. */
 export type Source =

@@ -9,6 +9,8 @@ export interface Surroundings {
   readStdin(): Buffer;
   /** The clock: today's date is taken from it once, progress uses it to wait a second. */
   now(): Date;
+  /** Absolute path of the program's one file; left out where it runs from its sources. Without it nothing is kept between runs. */
+  program?: string;
 }
 
 export interface Outlet {

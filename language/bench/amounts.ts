@@ -6,6 +6,7 @@
 import type { Drug } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity, type Refusal } from "../quantities/quantity.ts";
+import { refuse } from "../quantities/refusal.ts";
 import { convert, type Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
@@ -40,10 +41,15 @@ export function isRefusal(value: object): value is Refusal {
   return "refused" in value;
 }
 
-/** How much counted form is in one unit mass of what `as` names; 1 where it is the counted form or no salt is declared. */
-export function baseShare(substance: Substance, as: string | undefined): Exact {
-  const salt = as === undefined ? undefined : substance.salts.find((s) => s.name === as);
-  return salt && !salt.mass.isZero() ? salt.forBase.over(salt.mass) : Exact.one;
+/** How much counted form is in one unit mass of what `as` names; 1 where it names nothing or the counted form itself. */
+export function baseShare(substance: Substance, as: string | undefined): Exact | Refusal {
+  if (as === undefined || as === substance.base) return Exact.one;
+  const salt = substance.salts.find((s) => s.name === as);
+  if (salt && !salt.mass.isZero()) return salt.forBase.over(salt.mass);
+  return refuse(
+    "form-not-declared",
+    `${as} is no form that ${substance.name} declares, so its mass is not known. Declare \`salt ${as}\` with its mass.`,
+  );
 }
 
 /**
@@ -66,7 +72,8 @@ export function amountOf(
     // Units, international units and pharmacopoeial units of one drug are kept apart by the units checks; arithmetic is the same.
   }
   const amount = inBase(converted).over(inBase({ value: Exact.one, unit: to }));
-  return kind === "mass" ? amount.times(baseShare(substance, as)) : amount;
+  const share = kind === "mass" ? baseShare(substance, as) : Exact.one;
+  return isRefusal(share) ? share : amount.times(share);
 }
 
 /** A strength (amount in a volume) as amount in base unit of `kind` per mL. */

@@ -9,7 +9,7 @@ import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
-import { type Liquid, noLiquid, pour, takePart } from "./liquid.ts";
+import { type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
 import { type Group, mostOfOne, type Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
@@ -34,6 +34,16 @@ export interface BenchOptions {
   /** Names of the finished containers. */
   finals: ReadonlySet<string>;
   makes: number;
+  /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */
+  errors?: Errors | undefined;
+}
+
+/** Errors that a run is made with: of what a syringe delivers, and of what a label says. */
+export interface Errors {
+  /** mL that really move for a reading on a syringe. */
+  volume(step: StepRun, syringe: Vessel, reading: Exact): Exact;
+  /** Stock → what it really holds for each part that its label says. */
+  strength: ReadonlyMap<string, Exact>;
 }
 
 /** How a volume was asked for. */
@@ -172,6 +182,9 @@ export class Bench {
         this.note("spike-forbidden", spot, { vessel, part: tip });
       }
     }
+    if (tip.kind === "vented-spike" && (vessel.kind === "bag" || vessel.kind === "empty-bag")) {
+      this.note("vented-spike-in-bag", spot, { vessel, part: tip });
+    }
     if (tip.kind === "transfer-device" && vessel.kind === "ampoule") {
       this.note("transfer-device-on-ampoule", spot, { vessel, part: tip });
     }
@@ -262,11 +275,19 @@ export class Bench {
   ): void {
     this.enter(vessel, syringe, spot);
     this.watchSource(vessel, syringe, spot, onTop);
-    const { taken, left } = takePart(vessel.liquid, volume);
+    this.watchLoaded(vessel, syringe, spot);
+    const loaded = syringe.drawnBy;
+    // More drawn on top up to a mark: air from the draw before would stand in for liquid.
+    if (!syringe.airExpelled && loaded && loaded !== this.current && syringe.liquid.volume.isPositive()) {
+      this.note("air-not-expelled", spot, { syringe, drawn: loaded, target: syringe });
+    }
+    const { taken, left } = this.taken(vessel, syringe, volume);
     vessel.liquid = left;
     if (vessel.yields) vessel.yields = vessel.yields.minus(volume);
     vessel.drawnBy ??= this.current;
     vessel.inspected = undefined;
+    // Once some has left a syringe, its scale no longer speaks of a dose.
+    if (vessel.kind === "syringe") vessel.airExpelled = true;
     this.balanceAfterDraw(vessel, syringe, volume, spot, pressure);
     const passed = this.passParts(syringe, taken, "drawn", vessel, spot);
     syringe.liquid = pour(syringe.liquid, passed);
@@ -284,6 +305,18 @@ export class Bench {
     });
   }
 
+  /** What leaves a vessel for a reading. With errors, a container used up by its label gives in proportion, so that none runs dry. */
+  private taken(vessel: Vessel, syringe: Vessel, reading: Exact): { taken: Liquid; left: Liquid } {
+    const { errors } = this.options;
+    if (!errors) return takePart(vessel.liquid, reading);
+    const real = errors.volume(this.current, syringe, reading);
+    if (isConsumable(vessel) || real.isAbove(vessel.liquid.volume)) {
+      const { taken, left } = takePart(vessel.liquid, reading);
+      return { taken: scaled(taken, real.over(reading)), left };
+    }
+    return takePart(vessel.liquid, real);
+  }
+
   private watchSource(vessel: Vessel, syringe: Vessel, spot: Spot, onTop: boolean): void {
     if (vessel.undissolved) this.note("drawn-before-dissolved", spot, { vessel, since: vessel.undissolved });
     if (vessel.unmixed) this.note("drawn-before-mixed", spot, { vessel, since: vessel.unmixed });
@@ -292,6 +325,22 @@ export class Bench {
     if (had.length > 0 && !onTop && vessel.stock) {
       this.note("second-drug-in-syringe", spot, { syringe, had, now: vessel.stock.name.name });
     }
+  }
+
+  /** Other liquid on top of a high-alert drug hides the volume that was drawn of it. */
+  private watchLoaded(vessel: Vessel, syringe: Vessel, spot: Spot): void {
+    const { drawnBy } = syringe;
+    if (!drawnBy || drawnBy === this.current || !this.isFinal(syringe)) return;
+    if (this.lastCheck && this.lastCheck.number > drawnBy.number) return;
+    const onlyMore = syringe.liquid.stocks.every((stock) => vessel.liquid.stocks.includes(stock));
+    if (onlyMore) return;
+    for (const drug of syringe.liquid.drugs) {
+      if (this.isHighAlert(drug)) this.note("high-alert-hidden-unchecked", spot, { drug, syringe, drawn: drawnBy });
+    }
+  }
+
+  private isHighAlert(drug: string): boolean {
+    return this.setup.drugs.get(drug)?.facts.one("high-alert")?.slots.answer.choice === "yes";
   }
 
   private holdsDrug(stockName: string): boolean {
@@ -395,7 +444,16 @@ export class Bench {
     const moved = Exact.least(volume, held);
     this.enter(target, syringe, spot);
     this.watchTarget(syringe, target, spot);
-    const { taken, left } = takePart(syringe.liquid, moved);
+    const { drawnBy } = syringe;
+    // A verb that draws and pushes in one movement has its air seen to in its own caution.
+    if (!syringe.airExpelled && drawnBy && drawnBy !== this.current && !this.returns(syringe, target)) {
+      this.note("air-not-expelled", spot, { syringe, drawn: drawnBy, target });
+      syringe.airExpelled = true;
+    }
+    const { errors } = this.options;
+    // A part is pushed out by the scale; all of it is pushed to the stop.
+    const real = errors && moved.isBelow(held) ? Exact.least(errors.volume(this.current, syringe, moved), held) : moved;
+    const { taken, left } = takePart(syringe.liquid, real);
     syringe.liquid = left;
     const passed = this.passParts(syringe, taken, "pushed", undefined, spot);
     this.receive(target, passed, spot);
@@ -407,13 +465,20 @@ export class Bench {
     return moved;
   }
 
-  private watchTarget(syringe: Vessel, target: Vessel, spot: Spot): void {
+  /** Drug goes back into the stock container that it came from. */
+  private returns(syringe: Vessel, target: Vessel): boolean {
     const own = target.stock?.name.name;
-    if (own && syringe.wettedBy.includes(own) && this.holdsDrug(own) && !target.powder) {
+    return own !== undefined && syringe.wettedBy.includes(own) && this.holdsDrug(own) && !target.powder;
+  }
+
+  private watchTarget(syringe: Vessel, target: Vessel, spot: Spot): void {
+    if (this.returns(syringe, target)) {
       this.note("returned-to-stock", spot, { vessel: target, syringe });
+      // The bubble goes back with it.
+      syringe.airExpelled = true;
     }
     for (const drug of syringe.liquid.drugs) {
-      const alert = this.setup.drugs.get(drug)?.facts.one("high-alert")?.slots.answer.choice === "yes";
+      const alert = this.isHighAlert(drug);
       const drawn = syringe.drawnBy;
       const checked = this.lastCheck && drawn && this.lastCheck.number > drawn.number;
       if (alert && !checked && this.isFinal(target)) this.note("high-alert-added-unchecked", spot, { drug, target });
@@ -436,11 +501,18 @@ export class Bench {
       fluids: [...target.liquid.fluids.keys()],
       volume: target.liquid.volume,
     };
-    this.note("addition", spot, { vessel: target, drugs: liquid.drugs, fluids: [...liquid.fluids.keys()], present });
+    const after = pour(target.liquid, this.isFinal(target) ? { ...liquid, glass: false } : liquid);
+    this.note("addition", spot, {
+      vessel: target,
+      drugs: liquid.drugs,
+      fluids: [...liquid.fluids.keys()],
+      present,
+      after,
+    });
     const [one, ...others] = liquid.stocks;
     const same = others.length === 0 && target.liquid.stocks.length === 1 && one === target.liquid.stocks[0];
     const mixes = target.liquid.volume.isPositive() && target.kind !== "syringe" && !same;
-    target.liquid = pour(target.liquid, this.isFinal(target) ? { ...liquid, glass: false } : liquid);
+    target.liquid = after;
     if (mixes) target.unmixed = this.current;
     target.mixed = undefined;
     target.inspected = undefined;

@@ -7,6 +7,7 @@
 import type { MeasureSlot, Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Refusal } from "../quantities/quantity.ts";
+import type { Liquid } from "./liquid.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
 
@@ -41,6 +42,9 @@ export interface HappeningData {
   "ampoule-not-opened": { vessel: Vessel };
   "opened-not-ampoule": { vessel: Vessel };
   "ampoule-not-disinfected": { vessel: Vessel };
+  "ampoule-not-tapped": { vessel: Vessel };
+  "tip-occupied": { syringe: Vessel; by: Part; part: Part };
+  "vented-spike-in-bag": { vessel: Vessel; part: Part };
   "opened-twice": { vessel: Vessel; first: StepRun };
   "entry-not-disinfected": { vessel: Vessel };
   "no-needle-attached": { syringe: Vessel; other: Vessel };
@@ -70,6 +74,9 @@ export interface HappeningData {
   "discarded-before-check": { thing: Thing };
   "labelled-before-filled": { vessel: Vessel };
   "high-alert-added-unchecked": { drug: string; target: Vessel };
+  "high-alert-hidden-unchecked": { drug: string; syringe: Vessel; drawn: StepRun };
+  "air-not-expelled": { syringe: Vessel; drawn: StepRun; target: Vessel };
+  "checked-with-air": { syringe: Vessel; drawn: StepRun | undefined };
   "spike-forbidden": { vessel: Vessel; part: Part };
   "transfer-device-on-ampoule": { vessel: Vessel; part: Part };
   "prime-after-drug": { vessel: Vessel };
@@ -89,6 +96,8 @@ export interface HappeningData {
     drugs: readonly string[];
     fluids: readonly string[];
     present: { drugs: readonly string[]; fluids: readonly string[]; volume: Exact };
+    /** What the vessel holds once it is in: solubility is judged here, not at the final volume. */
+    after: Liquid;
   };
   // structure
   "unknown-thing": { name: string };

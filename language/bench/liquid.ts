@@ -59,6 +59,17 @@ export function takePart(liquid: Liquid, volume: Exact): { taken: Liquid; left: 
   };
 }
 
+/** The same liquid, more or less of it. */
+export function scaled(liquid: Liquid, by: Exact): Liquid {
+  const each = (amounts: ReadonlyMap<string, Exact>) => new Map([...amounts].map(([name, a]) => [name, a.times(by)]));
+  return { ...liquid, volume: liquid.volume.times(by), amounts: each(liquid.amounts), fluids: each(liquid.fluids) };
+}
+
+/** The same volume with its solutes stronger or weaker. */
+export function strengthened(liquid: Liquid, by: Exact): Liquid {
+  return { ...liquid, amounts: new Map([...liquid.amounts].map(([name, a]) => [name, a.times(by)])) };
+}
+
 export function pour(into: Liquid, added: Liquid): Liquid {
   if (into.volume.isZero() && into.drugs.length === 0) return added;
   return {

@@ -10,6 +10,8 @@ import { Exact } from "../quantities/exact.ts";
 import { compareQuantities, inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import type { Unit } from "../quantities/unit.ts";
 import { findUnit } from "../quantities/unit.ts";
+import { dosesByConcentration } from "./dose-by-concentration.ts";
+import { line, type WorkingLine } from "./working-line.ts";
 
 /** A value for each input of the order, by its word: `weight` → 60 kg. */
 export type OrderPoint = ReadonlyMap<string, Quantity>;
@@ -23,7 +25,9 @@ export interface OrderedDose extends Spot {
   as: string | undefined;
   per: { container: string } | { time: MeasureSlot };
   measure: MeasureSlot;
-  working: string[];
+  /** Derived from an ordered concentration and final volume: the content of a reservoir, not what a patient gets at once. */
+  byConcentration?: boolean;
+  working: WorkingLine[];
   /** Why it could not be calculated. */
   missing: string | undefined;
 }
@@ -35,15 +39,22 @@ export interface InputRange extends Spot {
   input: OrderInput;
   range: RangeSlot;
   step: Quantity | undefined;
+  /** Holds for some patients only: `weight 2 kg to 6 kg when age below 3 months`. */
+  when: ConditionSlot | undefined;
 }
 
 export function inputRanges(recipe: Recipe): InputRange[] {
   const order = recipe.order;
   if (!order) return [];
   return orderInputs.flatMap((input) =>
-    order
-      .all(input)
-      .map((f) => ({ input, range: f.slots.range, step: f.slots.step?.quantity, start: f.start, end: f.end })),
+    order.all(input).map((f) => ({
+      input,
+      range: f.slots.range,
+      step: f.slots.step?.quantity,
+      when: f.when,
+      start: f.start,
+      end: f.end,
+    })),
   );
 }
 
@@ -69,8 +80,12 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Lookup):
   const doses: OrderedDose[] = [];
   const drug = order.one("drug");
   const dose = order.one("dose");
+  if (drug && !dose) {
+    const volume = order.all("final-volume").find(({ when }) => !when || holds(when, point, []) === true);
+    doses.push(...dosesByConcentration(recipe, volume?.slots.volume));
+  }
   if (drug && dose) {
-    const { slots } = dose;
+    const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };
     const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point);
     doses.push(settle(start, recipe, lookup, slots.bands));
   }
@@ -82,12 +97,18 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Lookup):
 
 interface DoseSlots {
   ion?: NameSlot;
-  salt?: NameSlot;
+  salt?: NameSlot | undefined;
   container?: NameSlot;
   time?: MeasureSlot;
 }
 
-function doseFrom(drug: string, measure: MeasureSlot, slots: DoseSlots, spot: Spot, point: OrderPoint): OrderedDose {
+export function doseFrom(
+  drug: string,
+  measure: MeasureSlot,
+  slots: DoseSlots,
+  spot: Spot,
+  point: OrderPoint,
+): OrderedDose {
   const per = slots.time ? { time: slots.time } : { container: slots.container?.name ?? "" };
   const start: OrderedDose = {
     drug,
@@ -114,7 +135,8 @@ function multiplied(
   const [numerator, ...below] = dose.unit.spelling.split("/");
   const perInputs: Readonly<Record<string, OrderInput>> = { kg: "weight", m2: "body-surface" };
   let value = dose.value;
-  const working: string[] = [];
+  const working: WorkingLine[] = [];
+  const factors = [showQuantity(dose)];
   for (const denominator of below) {
     const input = perInputs[denominator];
     if (!input) continue;
@@ -122,13 +144,14 @@ function multiplied(
     if (!by) return { given: undefined, calculated: undefined, working, missing: input };
     const factor = inBase(by).over(baseOf(input));
     value = value.times(factor);
-    working.push(`${showQuantity(dose)} × ${showQuantity(by)}`);
+    factors.push(showQuantity(by));
   }
   const rest = [numerator, ...below.filter((d) => !perInputs[d])].join("/");
   const unit: Unit | undefined = below.length === 0 ? dose.unit : findUnit(rest).unit;
   if (!unit) return { given: undefined, calculated: undefined, working, missing: `the unit ${dose.unit.spelling}` };
   const calculated = { value, unit };
-  if (working.length > 0) working[working.length - 1] += ` = ${showQuantity(calculated)}`;
+  if (factors.length > 1)
+    working.push(line("computed", `${factors.join(" × ")} = ${showQuantity(calculated)}`, calculated));
   return { given: calculated, calculated, working, missing: undefined };
 }
 
@@ -144,7 +167,7 @@ function settle(dose: OrderedDose, recipe: Recipe, lookup: Lookup, bands: NameSl
   if (given && bands) {
     const band = bandFor(given, bands.name, lookup);
     if (!band) return { ...dose, given: undefined, missing: `a band of ${bands.name} for ${showQuantity(given)}` };
-    working.push(`band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`);
+    working.push(line("limited", `band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`, band));
     given = band;
   }
   const round = order.one("round")?.slots;
@@ -158,21 +181,34 @@ function settle(dose: OrderedDose, recipe: Recipe, lookup: Lookup, bands: NameSl
           ? exact.upTo(step)
           : exact.downTo(step);
     const after = inUnit(rounded, given);
-    working.push(`rounded ${round.way.choice} ${round.step.written}: ${showQuantity(after)}`);
+    working.push(
+      line(
+        "rounded",
+        `rounded ${roundingWords[round.way.choice]} ${round.step.written}: ${showQuantity(after)}`,
+        after,
+      ),
+    );
     given = after;
   }
   const maximum = order.one("maximum")?.slots.limit.quantity;
   if (given && maximum && sameKind(given, maximum) && inBase(given).isAbove(inBase(maximum))) {
-    working.push(`capped at ${showQuantity(maximum)}`);
     given = inUnit(inBase(maximum), given);
+    working.push(line("limited", `capped at ${showQuantity(maximum)}`, given));
   }
   const minimum = order.one("minimum")?.slots.limit.quantity;
   if (given && minimum && sameKind(given, minimum) && inBase(given).isBelow(inBase(minimum))) {
-    working.push(`raised to ${showQuantity(minimum)}`);
     given = inUnit(inBase(minimum), given);
+    working.push(line("limited", `raised to ${showQuantity(minimum)}`, given));
   }
   return { ...dose, given, working };
 }
+
+/** How each way of rounding is said, half way cases included. */
+const roundingWords = {
+  "to nearest": "half up to the nearest",
+  "upward to": "up to the next",
+  "downward to": "down to the next lower",
+} as const;
 
 function sameKind(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension;

@@ -93,7 +93,7 @@ function misfit(step: Step, at: number, expected: string[], verb: Verb): Problem
   };
 }
 
-const claimForms = {
+export const claimForms = {
   moves: form("<value:range>"),
   giving: form("<value:measure>"),
   leaving: form("<value:measure>"),

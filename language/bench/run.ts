@@ -8,8 +8,9 @@ import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
-import { Bench, type Foresight } from "./bench.ts";
+import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
+import { strengthened } from "./liquid.ts";
 import { holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
@@ -18,6 +19,8 @@ import type { Vessel } from "./things.ts";
 
 export interface Run {
   recipe: Recipe;
+  /** The site's decisions that it was run under. */
+  policy: Policy;
   point: OrderPoint;
   overfill: Overfill;
   doses: readonly OrderedDose[];
@@ -43,6 +46,7 @@ const mostRounds = 6;
 export interface RunOptions {
   point: OrderPoint;
   overfill: Overfill;
+  errors?: Errors | undefined;
 }
 
 export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, options: RunOptions): Run {
@@ -62,7 +66,9 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       foresight,
       finals: finalNames,
       makes: makesCount(recipe),
+      errors: options.errors,
     });
+    if (options.errors) mislabel(setup, options.errors);
     carryOut(bench, plan);
     const next = learned(foresight, bench);
     if (!next) break;
@@ -71,6 +77,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
   const groups = bench.setup.groups;
   return {
     recipe,
+    policy,
     point: options.point,
     overfill: options.overfill,
     doses,
@@ -86,6 +93,18 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     withdrawn: bench.demands.withdrawnFrom,
     makes: makesCount(recipe),
   };
+}
+
+/** Stock that holds more or less than its label says. */
+function mislabel(setup: Setup, { strength }: Errors): void {
+  for (const { things } of setup.groups.values()) {
+    for (const thing of things) {
+      const by = thing.is === "vessel" && thing.stock ? strength.get(thing.stock.name.name) : undefined;
+      if (thing.is !== "vessel" || !by) continue;
+      thing.liquid = strengthened(thing.liquid, by);
+      if (thing.powder) thing.powder = { ...thing.powder, amount: thing.powder.amount.times(by) };
+    }
+  }
 }
 
 /** The containers that leave the cabinet: those with a `preparation`, else the ones that a dose is `per`. */
@@ -119,10 +138,14 @@ function carryOut(bench: Bench, plan: Plan): void {
       touched: [],
       moved: undefined,
       result: undefined,
+      after: new Map(),
       skipped: step.only.some((c) => holds(c, bench.options.point, bench.options.doses) === false),
     };
     bench.current = run;
     if (!run.skipped) verb.act(bench, slots as never, run);
+    run.after = new Map(
+      run.touched.flatMap((thing) => (thing.is === "vessel" ? [[thing, thing.liquid] as const] : [])),
+    );
     bench.steps.push(run);
   }
 }
@@ -146,6 +169,29 @@ function learned(known: Foresight, bench: Bench): Foresight | undefined {
 }
 
 /** Happenings of one kind. */
-export function happened<K extends HappeningKind>(run: Run, kind: K): Happening<K>[] {
-  return run.happenings.filter((h) => h.kind === kind) as Happening<K>[];
+export function happened<K extends HappeningKind>(run: Run, kind: K): readonly Happening<K>[] {
+  return (partedOf(run.happenings).get(kind) ?? noHappenings) as readonly Happening<K>[];
 }
+
+/** Whether anything of this kind was noted in any of the runs. */
+export function hasHappened(runs: readonly Run[], kind: HappeningKind): boolean {
+  for (const run of runs) if (partedOf(run.happenings).has(kind)) return true;
+  return false;
+}
+
+function partedOf(happenings: readonly Happening[]): ReadonlyMap<HappeningKind, Happening[]> {
+  const before = byKind.get(happenings);
+  if (before) return before;
+  const kinds = new Map<HappeningKind, Happening[]>();
+  for (const happening of happenings) {
+    const same = kinds.get(happening.kind);
+    if (same) same.push(happening);
+    else kinds.set(happening.kind, [happening]);
+  }
+  byKind.set(happenings, kinds);
+  return kinds;
+}
+
+/** Parted once for a run: every check asks for its kind, and most runs have none of it. */
+const byKind = new WeakMap<readonly Happening[], Map<HappeningKind, Happening[]>>();
+const noHappenings: readonly Happening[] = [];

@@ -108,7 +108,7 @@ function stockVessel(
           content.slots.content.quantity,
           setup.kinds.get(drug.name.name)!,
           drug.substance,
-          content.slots.salt?.name,
+          (content.slots.salt ?? facts.one("drug")?.slots.salt)?.name,
         )
       : undefined;
     if (amount && !isRefusal(amount)) {
@@ -147,7 +147,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
       strength.slots.strength.quantity,
       setup.kinds.get(name)!,
       drug.substance,
-      strength.slots.salt?.name,
+      (strength.slots.salt ?? stock.facts.one("drug")?.slots.salt)?.name,
     );
     if (!isRefusal(perMl)) amounts.set(name, perMl.times(volume));
   }

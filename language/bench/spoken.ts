@@ -1,7 +1,10 @@
 /** Words for the sentences that verbs print. */
 
 import type { NameSlot } from "../model/slots.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { Exact } from "../quantities/exact.ts";
+import { showQuantity } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
+import type { AmountKind } from "./liquid.ts";
 import type { StepRun } from "./step-run.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
@@ -18,4 +21,28 @@ export function millilitres(volume: Exact): string {
 /** Volume that a step moved, or nothing when it moved none. */
 export function showVolume(run: StepRun): string {
   return run.moved ? millilitres(run.moved) : "";
+}
+
+/** A concentration in a handy unit: `37.04 mg/mL`, `14.71 mcg/mL`; four significant digits where it is long. */
+export function strength(held: Exact, ofVolume: Exact, kind: AmountKind): string {
+  const [value, volume] = [held.plain(), ofVolume.plain()];
+  if (!volume.isPositive()) return "no volume";
+  const names: Readonly<Record<AmountKind, readonly string[]>> = {
+    mass: ["mg/mL", "mcg/mL", "nanograms/mL"],
+    moles: ["mmol/mL", "mmol/L"],
+    equivalents: ["mEq/mL", "mEq/L"],
+    activity: ["units/mL", "milliunits/mL"],
+    volume: ["mL/mL"],
+  };
+  const now = value.over(volume);
+  const units = names[kind].map((name) => findUnit(name).unit!);
+  const tenth = Exact.ratio(1, 10);
+  const unit = units.find((u) => now.over(u.factor).isAtLeast(tenth)) ?? units.at(-1)!;
+  return showQuantity({ value: shortened(now.over(unit.factor)), unit });
+}
+
+/** Long decimals to four significant digits; what a person writes down stays as it is. */
+export function shortened(value: Exact): Exact {
+  const places = value.decimalPlaces();
+  return places !== undefined && places <= 4 ? value : value.roundedToDigits(4);
 }

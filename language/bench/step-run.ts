@@ -38,8 +38,10 @@ export interface StepRun {
   touched: Thing[];
   /** Volume that the step moved in all, compared with `= Q`; undefined for steps that move nothing. */
   moved: Exact | undefined;
-  /** Where `giving` and `leaving` look. */
+  /** Where `giving` looks. */
   result: Vessel | undefined;
+  /** What each touched vessel held when the step was done. */
+  after: ReadonlyMap<Vessel, Liquid>;
   /** The step was skipped because it did not hold for this order. */
   skipped: boolean;
 }

@@ -35,11 +35,16 @@ export interface Vessel {
   yields: Exact | undefined;
   graduation: Exact | undefined;
   attached: Part[];
+  /** Liquid brought down out of the head (ampoule). */
+  tapped: StepRun | undefined;
   /** Opened (ampoule) or first entered (vial, bag). */
   opened: StepRun | undefined;
   /** Neck, stopper or port wiped and not touched since. */
   disinfected: StepRun | undefined;
+  /** Its label was read. */
   checked: StepRun | undefined;
+  /** Its expiry date was read. */
+  expiryChecked: StepRun | undefined;
   labelled: StepRun | undefined;
   sealed: StepRun | undefined;
   covered: StepRun | undefined;
@@ -77,6 +82,8 @@ export interface Part {
   /** Containers whose liquid it filtered. */
   filtered: string[];
   on: Vessel | undefined;
+  /** The other end of a connector. */
+  joins: Vessel | undefined;
   discarded: StepRun | undefined;
   kept: StepRun | undefined;
 }
@@ -99,9 +106,11 @@ export function newVessel(material: Material, index: number, of: number): Vessel
     yields: undefined,
     graduation: undefined,
     attached: [],
+    tapped: undefined,
     opened: undefined,
     disinfected: undefined,
     checked: undefined,
+    expiryChecked: undefined,
     labelled: undefined,
     sealed: undefined,
     covered: undefined,
@@ -133,6 +142,7 @@ export function newPart(material: Material, device: Device, kind: DeviceKind, in
     punctures: 0,
     filtered: [],
     on: undefined,
+    joins: undefined,
     discarded: undefined,
     kept: undefined,
   };

@@ -3,9 +3,10 @@
  * says so, the smallest text that shows it; then `find` (facts with places, no words), `say` (words only) and `fixes` (edits only).
  */
 import type { Family, Fix, Severity } from "../../shared/finding.ts";
+import type { HappeningKind } from "../bench/happenings.ts";
 import type { Place } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";
-import type { ChunkContext, LibraryContext, RecipeContext } from "./context.ts";
+import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
 
 /** What `find` gives: at least a place in the chunk at hand. */
 export interface Found {
@@ -52,6 +53,13 @@ interface CheckParts {
 
 export interface RecipeCheck<F extends Found = Found> extends CheckParts {
   on: "recipe";
+  /**
+   * Set where it looks at the whole range of an order at once (a claim such as `= 2 mL to 8 mL`), so that one point shows nothing.
+   * Every other check is made at each point of the range on its own.
+   */
+  across?: true;
+  /** The one kind of happening that it tells: where no run has it, the check is not asked. */
+  happening?: HappeningKind;
   find(context: RecipeContext): Iterable<F>;
   say(found: F, context: RecipeContext): Said;
   fixes?(found: F, context: RecipeContext): readonly Repair[];
@@ -73,8 +81,16 @@ export interface LibraryCheck<F extends Found = Found> extends CheckParts {
   fixes?(found: F, context: LibraryContext): readonly Repair[];
 }
 
+/** Looks at what the other checks found in a recipe, once all have spoken. */
+export interface FindingsCheck<F extends Found = Found> extends CheckParts {
+  on: "findings";
+  find(context: FindingsContext): Iterable<F>;
+  say(found: F, context: FindingsContext): Said;
+  fixes?(found: F, context: FindingsContext): readonly Repair[];
+}
+
 // biome-ignore lint/suspicious/noExplicitAny: the registry holds checks over facts of every shape
-export type AnyCheck = RecipeCheck<any> | ChunkCheck<any> | LibraryCheck<any>;
+export type AnyCheck = RecipeCheck<any> | ChunkCheck<any> | LibraryCheck<any> | FindingsCheck<any>;
 
 export function recipeCheck<F extends Found>(check: Omit<RecipeCheck<F>, "on">): RecipeCheck<F> {
   return { ...check, on: "recipe" };
@@ -86,4 +102,8 @@ export function chunkCheck<F extends Found>(check: Omit<ChunkCheck<F>, "on">): C
 
 export function libraryCheck<F extends Found>(check: Omit<LibraryCheck<F>, "on">): LibraryCheck<F> {
   return { ...check, on: "library" };
+}
+
+export function findingsCheck<F extends Found>(check: Omit<FindingsCheck<F>, "on">): FindingsCheck<F> {
+  return { ...check, on: "findings" };
 }

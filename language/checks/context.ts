@@ -1,10 +1,12 @@
 /** What a check may look at. Pure values: no files, no clock; the as-of date comes in. */
 
+import type { OrderPoint } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { CalendarDate } from "../model/dates.ts";
-import type { Chunk, ChunkReading, Declaration, Recipe } from "../model/declaration.ts";
+import type { Chunk, ChunkReading, Declaration, Deviation, Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import type { RangeJudgement } from "./over-range.ts";
 
 export interface ChunkContext {
   chunk: Chunk;
@@ -26,6 +28,27 @@ export interface RecipeContext extends LibraryContext {
   recipe: Recipe;
   /** The ordinary run: for a ranged order, at the lower ends of its ranges. */
   run: Run;
-  /** All runs of this recipe: both ends of each range, least and most overfill. The ordinary run is the first. */
+  /**
+   * The runs at one point of the order: by the label, then with least and most overfill. For a check `across` a range: at the ends
+   * of every piece of it. The ordinary run is the first.
+   */
   runs: readonly Run[];
+  /** The range of the order in its pieces; undefined where it has none. */
+  range?: RangeJudgement | undefined;
+  /** Names of the findings that the recipe has at one point of its order, silenced ones and those about examples left aside. */
+  namesAt(point: OrderPoint): ReadonlySet<string>;
+}
+
+/** A finding of another check, as far as later checks look at it. */
+export interface FoundBefore {
+  name: string;
+  silencedBy: Deviation | undefined;
+}
+
+/** For checks that look at what the other checks found in a recipe. */
+export interface FindingsContext extends LibraryContext {
+  declaration: Recipe;
+  recipe: Recipe;
+  /** All findings of the recipe, re-graded and silenced. */
+  findings: readonly FoundBefore[];
 }

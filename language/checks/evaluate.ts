@@ -2,16 +2,28 @@
  * Runs the checks over one chunk: from declarations to findings. What a deviation silences is marked, not dropped; what the site
  * re-grades is re-graded. Findings carry places in chunks; the library turns them into places in files.
  */
-import type { Family, Severity } from "../../shared/finding.ts";
-import { pointAt } from "../bench/order.ts";
+import type { Family, OverRange, Severity } from "../../shared/finding.ts";
+import { type OrderPoint, pointAt } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { CalendarDate } from "../model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, Deviation, Place, Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
-import type { AnyCheck, Found, Repair } from "./check.ts";
-import type { ChunkContext, LibraryContext, RecipeContext } from "./context.ts";
+import type { AnyCheck, Found, RecipeCheck, Repair } from "./check.ts";
+import { checkFailed, failureText } from "./check-failed.ts";
+import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
+import { deviationHolds, isBeyondDeviations } from "./deviations.ts";
+import {
+  foundKey,
+  isIdle,
+  type JudgedPiece,
+  judgeRange,
+  pointsAcross,
+  type RangeJudgement,
+  type RangeWork,
+} from "./over-range.ts";
+import { contradiction, figuresOf, overRange } from "./range-finding.ts";
 import { allChecks, checkNames } from "./registry.ts";
 
 /** A finding whose places are in chunks. */
@@ -26,6 +38,8 @@ export interface ChunkFinding {
   fixes: { title: string; preferred: boolean; edits: { at: Place; text: string }[] }[];
   subject: string;
   silencedBy: Deviation | undefined;
+  /** Set where the order has a range: the point that is shown, and for which orders it is so. */
+  overRange?: OverRange;
 }
 
 export interface Surroundings {
@@ -37,40 +51,192 @@ export interface Surroundings {
 const chunkChecks = allChecks.filter((c) => c.on === "chunk");
 const libraryChecks = allChecks.filter((c) => c.on === "library");
 const recipeChecks = allChecks.filter((c) => c.on === "recipe");
+const findingsChecks = allChecks.filter((c) => c.on === "findings");
 
-export function evaluateChunk(chunk: Chunk, reading: ChunkReading, around: Surroundings): ChunkFinding[] {
+/** @param onRange told of each recipe whose order has a range, with how far it was decided */
+export function evaluateChunk(
+  chunk: Chunk,
+  reading: ChunkReading,
+  around: Surroundings,
+  onRange?: (recipe: Recipe, range: RangeJudgement) => void,
+): ChunkFinding[] {
   const findings: ChunkFinding[] = [];
   const context: ChunkContext = { chunk, reading, policy: around.policy };
-  for (const check of chunkChecks) gather(check, context, chunk, subjectAt(reading), findings);
+  const top = reading.declarations[0]?.head ?? { start: 0, end: 0 };
+  const subjectOfSpot = subjectAt(reading);
+  for (const check of chunkChecks) gather(check, context, chunk, subjectOfSpot, findings, top);
   for (const declaration of reading.declarations) {
     const subject = () => subjectOf(declaration);
     const library: LibraryContext = { ...context, declaration, lookup: around.lookup, asOf: around.asOf, checkNames };
-    for (const check of libraryChecks) gather(check, library, chunk, subject, findings);
-    if (declaration.kind !== "recipe") continue;
-    const runs = allRuns(declaration, around);
-    const recipe: RecipeContext = { ...library, declaration, recipe: declaration, run: runs[0]!, runs };
-    for (const check of recipeChecks) gather(check, recipe, chunk, subject, findings);
+    for (const check of libraryChecks) gather(check, library, chunk, subject, findings, declaration.head);
+    if (declaration.kind === "recipe") judgeRecipe(declaration, library, around, findings, onRange);
   }
   regrade(findings, around.policy);
-  const recipes = reading.declarations.filter((d): d is Recipe => d.kind === "recipe");
-  for (const recipe of recipes) silence(findings, recipe, chunk, around);
+  for (const recipe of reading.declarations) {
+    if (recipe.kind !== "recipe") continue;
+    silence(findings, recipe, chunk, around);
+    const library: LibraryContext = {
+      ...context,
+      declaration: recipe,
+      lookup: around.lookup,
+      asOf: around.asOf,
+      checkNames,
+    };
+    judgeFindings(recipe, library, findings);
+  }
   return findings
-    .filter((f) => around.policy.severities.get(f.name) !== "off")
+    .filter((f) => around.policy.severities.get(f.name) !== "off" || f.check === checkFailed)
     .sort((a, b) => a.at.start - b.at.start || a.at.end - b.at.end || (a.name < b.name ? -1 : 1));
 }
 
-/**
- * The runs that are looked at: both ends of every input range, and least and most overfill where a stock declares it. The first
- * is the label run at the lower ends. What lies between the ends is a matter of proof, said where it is not done.
- */
+function judgeRecipe(
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+  findings: ChunkFinding[],
+  onRange: ((recipe: Recipe, range: RangeJudgement) => void) | undefined,
+): void {
+  const subject = () => subjectOf(recipe);
+  const plain = new Map<JudgedPiece, RecipeContext>();
+  const work = rangeWork(recipe, library, around);
+  const { contextOf } = work;
+  let range: RangeJudgement | undefined;
+  let runs: Run[];
+  try {
+    range = judgeRange(work);
+    runs = range ? runsAt(recipe, pointsAcross(recipe, range), around) : allRuns(recipe, around);
+  } catch (error) {
+    findings.push(failure("following the steps", error, recipe.head, subject));
+    return;
+  }
+  if (!range) {
+    gatherRecipe(recipeChecks, contextOf(runs), subject, findings);
+    return;
+  }
+  onRange?.(recipe, range);
+  const across = contextOf(runs, range);
+  for (const check of recipeChecks) {
+    if (check.across) gather(check, across, library.chunk, subject, findings, recipe.head);
+    else gatherOverRange(check, range, library.chunk, subject, findings, recipe);
+  }
+
+  /** Each fault is shown at the roundest point at which it is met, run on the ordinary bench. */
+  function gatherOverRange(
+    check: RecipeCheck,
+    { axes, pieces }: RangeJudgement,
+    chunk: Chunk,
+    subject: (at: Spot) => string,
+    into: ChunkFinding[],
+    { head }: Recipe,
+  ): void {
+    const keys = new Set(pieces.flatMap((p) => [...p.result.found].filter((k) => k.startsWith(`${check.name} `))));
+    for (const key of keys) {
+      const failing = pieces.filter((p) => p.result.found.has(key));
+      const shown = failing.reduce((best, p) => (figuresOf(p.point) < figuresOf(best.point) ? p : best));
+      const again: ChunkFinding[] = [];
+      gather(check, plainContext(shown), chunk, subject, again, head);
+      const same = again.filter((f) => f.check === checkFailed || foundKey(check, f.at) === key);
+      if (same.length === 0) into.push(contradiction(check.name, axes, shown, head, subject));
+      for (const finding of same)
+        into.push({ ...finding, ...overRange(finding.message, axes, pieces, failing, shown) });
+    }
+  }
+
+  function plainContext(piece: JudgedPiece): RecipeContext {
+    const known = plain.get(piece);
+    if (known) return known;
+    const made = contextOf(runsAt(recipe, [piece.orderPoint], around), range);
+    plain.set(piece, made);
+    return made;
+  }
+}
+
+/** All that judging a recipe over its range takes. */
+export function rangeWork(recipe: Recipe, library: LibraryContext, around: Surroundings): RangeWork {
+  const namesAt = (point: OrderPoint) => findingNamesAt(point, recipe, library, around);
+  return {
+    recipe,
+    checks: recipeChecks,
+    runsAt: (point) => runsAt(recipe, [point], around),
+    contextOf: (runs, range) => ({
+      ...library,
+      declaration: recipe,
+      recipe,
+      run: runs[0]!,
+      runs,
+      range,
+      namesAt,
+    }),
+  };
+}
+
+/** Checks that look at what the others found; they come last and see what was silenced. */
+function judgeFindings(recipe: Recipe, library: LibraryContext, findings: ChunkFinding[]): void {
+  const subject = () => subjectOf(recipe);
+  const before = findings.filter((f) => f.subject === subjectOf(recipe));
+  const context: FindingsContext = { ...library, declaration: recipe, recipe, findings: before };
+  const later: ChunkFinding[] = [];
+  for (const check of findingsChecks) gather(check, context, library.chunk, subject, later, recipe.head);
+  regrade(later, library.policy);
+  findings.push(...later);
+}
+
+/** What an example may expect: the findings of its recipe at one point of the order. */
+function findingNamesAt(
+  point: OrderPoint,
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+): ReadonlySet<string> {
+  const counted = findingsAt(point, recipe, library, around).filter((f) => !f.silencedBy);
+  return new Set(counted.map((f) => f.name));
+}
+
+/** The findings of a recipe's own checks at one point of its order, silenced ones marked. Examples themselves are left aside. */
+export function findingsAt(
+  point: OrderPoint,
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+): ChunkFinding[] {
+  const runs = [runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" })];
+  const namesAt = () => new Set<string>();
+  const context: RecipeContext = { ...library, declaration: recipe, recipe, run: runs[0]!, runs, namesAt };
+  const subject = () => subjectOf(recipe);
+  const found: ChunkFinding[] = [];
+  gatherRecipe(notAboutExamples, context, subject, found);
+  regrade(found, around.policy);
+  silence(found, recipe, library.chunk, around);
+  return found.filter((f) => around.policy.severities.get(f.name) !== "off");
+}
+
+const notAboutExamples = recipeChecks.filter((check) => !check.name.startsWith("example-"));
+
+/** What these checks find in a recipe's runs. */
+function gatherRecipe(
+  checks: readonly RecipeCheck[],
+  context: RecipeContext,
+  subject: () => string,
+  into: ChunkFinding[],
+): void {
+  const { chunk, recipe } = context;
+  for (const check of checks) {
+    if (!isIdle(check, context)) gather(check, context, chunk, subject, into, recipe.head);
+  }
+}
+
+/** The runs of an order without ranges; of one with ranges, at their lower ends and at their upper ends. The label run is the first. */
 export function allRuns(recipe: Recipe, around: Surroundings): Run[] {
   const low = pointAt(recipe, "from");
   const high = pointAt(recipe, "to");
-  const points = [...low].some(
+  const ranged = [...low].some(
     ([input, value]) => high.get(input) !== undefined && !value.value.equals(high.get(input)!.value),
-  )
-    ? [low, high]
-    : [low];
+  );
+  return runsAt(recipe, ranged ? [low, high] : [low], around);
+}
+
+/** By the label at each point, then with least and with most overfill at each, where a stock declares it. */
+function runsAt(recipe: Recipe, points: readonly OrderPoint[], around: Surroundings): Run[] {
   const runs = points.map((point) => runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" }));
   const overfilled = recipe.materials.some((m) => around.lookup.find("stock", m.item.name)?.facts.one("overfill"));
   if (overfilled) {
@@ -81,15 +247,54 @@ export function allRuns(recipe: Recipe, around: Surroundings): Run[] {
   return runs;
 }
 
+type AnyContext = ChunkContext | LibraryContext | RecipeContext | FindingsContext;
+
+/** One check's findings. What a check found before it stopped is kept, and that it stopped is told at `head`. */
 function gather(
   check: AnyCheck,
-  context: ChunkContext | LibraryContext | RecipeContext,
+  context: AnyContext,
+  chunk: Chunk,
+  subject: (at: Spot) => string,
+  into: ChunkFinding[],
+  head: Spot,
+): void {
+  try {
+    gatherAll(check, context, chunk, subject, into);
+  } catch (error) {
+    into.push(failure(check.name, error, head, subject));
+  }
+}
+
+function failure(part: string, error: unknown, head: Spot, subject: (at: Spot) => string): ChunkFinding {
+  const { name, family, severity } = checkFailed;
+  const at = { start: head.start, end: head.end };
+  const message = failureText(part, error);
+  return {
+    check: checkFailed,
+    name,
+    family,
+    severity,
+    at,
+    message,
+    related: [],
+    fixes: [],
+    subject: subject(at),
+    silencedBy: undefined,
+  };
+}
+
+function gatherAll(
+  check: AnyCheck,
+  context: AnyContext,
   chunk: Chunk,
   subject: (at: Spot) => string,
   into: ChunkFinding[],
 ): void {
-  const seen = new Set<string>();
-  for (const found of check.find(context as never) as Iterable<Found>) {
+  const all = check.find(context as never) as Iterable<Found>;
+  if (Array.isArray(all) && all.length === 0) return; // by far the most often, for every check and chunk
+  let seen: Set<string> | undefined;
+  for (const found of all) {
+    seen ??= new Set<string>();
     const said = check.say(found as never, context as never);
     // The same fault met in several runs (both ends of a range, each overfill) is said once.
     const key = `${found.at.start}:${found.at.end}:${said.text}`;
@@ -136,20 +341,18 @@ function subjectAt(reading: ChunkReading): (at: Spot) => string {
 
 function regrade(findings: ChunkFinding[], policy: Policy): void {
   for (const finding of findings) {
+    if (finding.check === checkFailed) continue;
     const level = policy.severities.get(finding.name);
     if (level && level !== "off") finding.severity = level;
   }
 }
-
-/** Findings that speak of the deviations themselves can never be silenced by one. */
-const aboutDeviations = /^deviation-/;
 
 /** A deviation silences the findings of its name at its place: `on NAME` means the finding's words or step name that thing. */
 function silence(findings: ChunkFinding[], recipe: Recipe, chunk: Chunk, around: Surroundings): void {
   for (const deviation of recipe.deviations) {
     if (!deviationHolds(deviation, around)) continue;
     const name = deviation.check.name;
-    if (around.policy.neverSilenced.has(name) || aboutDeviations.test(name)) continue;
+    if (around.policy.neverSilenced.has(name) || isBeyondDeviations(name)) continue;
     for (const finding of findings) {
       if (finding.name !== name || finding.silencedBy || finding.subject !== subjectOf(recipe)) continue;
       if (deviation.on && !concerns(finding, deviation.on.name, recipe, chunk)) continue;
@@ -157,15 +360,6 @@ function silence(findings: ChunkFinding[], recipe: Recipe, chunk: Chunk, around:
       break; // one deviation, one place: a second fault of the same kind is not hidden by the first
     }
   }
-}
-
-/** Complete (reason, role, end date), the role known, and its last day not past. */
-export function deviationHolds(deviation: Deviation, around: Pick<Surroundings, "policy" | "asOf">): boolean {
-  if (!deviation.because?.text.trim() || !deviation.by || !deviation.until) return false;
-  if (!around.policy.roles.includes(deviation.by.name)) return false;
-  const { year, month, day } = around.asOf;
-  const today = `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
-  return deviation.until.text.length === 10 && deviation.until.text >= today;
 }
 
 /** Whether a finding is about a thing of the recipe: its own words name it, or the step it stands in does. */

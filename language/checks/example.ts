@@ -142,7 +142,8 @@ export function example(...changes: Change[]): string {
 function changed(library: string, changes: readonly Change[]): string {
   let text = library;
   for (const [from, to] of changes) {
-    if (text.split(from).length !== 2) throw new Error(`an example must change just one place: ${from}`);
+    const at = text.indexOf(from);
+    if (at < 0 || text.indexOf(from, at + 1) >= 0) throw new Error(`an example must change just one place: ${from}`);
     text = to === "" ? text.replace(lineOf(text, from.trimEnd()), "") : text.replace(from, () => to);
   }
   return text;
@@ -164,12 +165,15 @@ export const powderLibrary = `${standardLibrary}
 drug vancomycin {
   source         guide "vancomycin"
   name           "vancomycin"
+  high-alert     no
   hazard         not-hazardous
   mixing         not-shaken
   light          not-sensitive
   compatible     sodium-chloride-0.9
   compatible     water-for-injection
+  dose           from 100 mg up to 3 g for any route
   concentration  up to 10 mg/mL for route intravenous
+  rate           up to 1 g/h for route intravenous
   stable {
     source         guide "table 9"
     in             sodium-chloride-0.9
@@ -248,6 +252,7 @@ recipe vancomycin-500mg {
     reconstitute vial with 10 mL from wfi using measure at equal pressure
     swirl vial until dissolved
     draw 500 mg from vial into measure at equal pressure  = 10 mL
+    expel air from measure
     disinfect sack
     inject measure into sack
     mix sack by inverting 10 times

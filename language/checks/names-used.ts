@@ -31,6 +31,12 @@ const uses: Readonly<Record<string, { slot: string; kinds: readonly DeclarationK
   "order dose": { slot: "bands", kinds: ["bands"] },
 };
 
+/** Kinds of declaration whose names fit a slot of a fact; undefined where the slot is no library name. */
+export function kindsFitting(block: string, word: string, slot: string): readonly DeclarationKind[] | undefined {
+  const use = uses[`${block} ${word}`];
+  return use?.slot === slot ? use.kinds : undefined;
+}
+
 export function namesUsed(declaration: Declaration): NameUse[] {
   const found: NameUse[] = [];
   // biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike

@@ -12,8 +12,14 @@ export interface FoundProblem {
 
 /** Problems of declarations, blocks and steps of one chunk. */
 export function problemsNamed(reading: ChunkReading, name: ProblemName): FoundProblem[] {
-  const steps = reading.declarations.flatMap((d) => (d.kind === "recipe" ? planOf(d).problems : []));
-  return [...reading.problems, ...steps].filter((p) => p.name === name).map((problem) => ({ at: problem, problem }));
+  if (last?.reading !== reading) last = { reading, problems: problemsOf(reading) };
+  return last.problems.filter((p) => p.name === name).map((problem) => ({ at: problem, problem }));
+}
+
+let last: { reading: ChunkReading; problems: readonly Problem[] } | undefined;
+
+function problemsOf(reading: ChunkReading): Problem[] {
+  return [...reading.problems, ...reading.declarations.flatMap((d) => (d.kind === "recipe" ? planOf(d).problems : []))];
 }
 
 export function word(problem: Problem, key: string): string {

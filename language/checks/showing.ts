@@ -2,17 +2,20 @@
 
 import { kindUnits } from "../bench/amounts.ts";
 import type { AmountKind } from "../bench/liquid.ts";
+import { shortened } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 
+export { strength } from "../bench/spoken.ts";
+
 const millilitre = findUnit("mL").unit!;
 
 /** `8 mL`; at most four significant digits where it does not end. */
 export function ml(volume: Exact): string {
-  return showQuantity({ value: volume, unit: millilitre });
+  return showQuantity({ value: shortened(volume.plain()), unit: millilitre });
 }
 
 /** An amount in the unit its liquid is kept in, in a handy size: `4 g`, `500 mcg`. */
@@ -20,22 +23,9 @@ export function amount(value: Exact, kind: AmountKind): string {
   return showQuantity(handy({ value, unit: kindUnits[kind] }));
 }
 
-/** A concentration: `37.04 mg/mL`. */
-export function strength(value: Exact, volume: Exact, kind: AmountKind): string {
-  if (!volume.isPositive()) return "no volume";
-  const names: Readonly<Record<AmountKind, string>> = {
-    mass: "mg/mL",
-    moles: "mmol/mL",
-    equivalents: "mEq/mL",
-    activity: "units/mL",
-    volume: "mL/mL",
-  };
-  const unit = findUnit(names[kind]).unit!;
-  return showQuantity({ value: value.over(volume).over(unit.factor), unit });
-}
-
 /** Mass in g, mg, mcg or ng so that the figure stands between 1 and 1,000 where it can. */
-export function handy(quantity: Quantity): Quantity {
+export function handy({ value: own, unit }: Quantity): Quantity {
+  const quantity = { value: own.plain(), unit };
   if (quantity.unit.spelling !== "g" || quantity.value.isZero()) return quantity;
   const ladder = ["g", "mg", "mcg", "ng"];
   for (const name of ladder) {
@@ -48,7 +38,7 @@ export function handy(quantity: Quantity): Quantity {
 
 /** `0.05` → `5 %`. */
 export function percent(share: Exact): string {
-  return `${share.times(Exact.of(100)).roundedToDigits(3).toText()} %`;
+  return `${share.plain().times(Exact.of(100)).roundedToDigits(3).toText()} %`;
 }
 
 /** `step 5`. */

@@ -101,7 +101,7 @@ export class Facts<T extends FactTable = FactTable> {
 
 const none: readonly Fact[] = [];
 
-const trailingForms = {
+export const trailingForms = {
   source: form("source <value:source>"),
   when: form("when <value:condition>"),
   because: form("because <value:text>"),
@@ -206,8 +206,7 @@ function readFact(line: Line, rules: BlockRules<FactTable>, homes: WordHomes, pr
     problems.push(notUnderstood(line, `${word} ${def.form.text}`.trim(), match.expected.join(" or "), match.at, cut));
     return undefined;
   }
-  for (const token of match.loose)
-    problems.push(capitals(token, looseWord(token) ?? token.text));
+  for (const token of match.loose) problems.push(capitals(token, looseWord(token) ?? token.text));
   const read: Fact = {
     word,
     wordSpot: { start: first.start, end: first.end },

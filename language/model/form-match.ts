@@ -226,6 +226,9 @@ function nameAt(token: Token | undefined, anyWord = false): NameSlot | undefined
 }
 
 function edgeAt(tokens: readonly Token[], at: number): { low: boolean; included: boolean; next: number } | undefined {
+  const sign = tokens[at]?.kind === "faulty" ? tokens[at].text : undefined;
+  if (sign === "≥" || sign === ">=") return { low: true, included: true, next: at + 1 };
+  if (sign === "≤" || sign === "<=") return { low: false, included: true, next: at + 1 };
   const word = looseWord(tokens[at]);
   if (word === "from") return { low: true, included: true, next: at + 1 };
   if (word === "above") return { low: true, included: false, next: at + 1 };

@@ -7,6 +7,7 @@ import type { Severity } from "../../shared/finding.ts";
 import { Exact } from "../quantities/exact.ts";
 import { defaultHouse, type HouseStyle } from "../quantities/notation.ts";
 import { inBase, measure, type Quantity } from "../quantities/quantity.ts";
+import { alwaysTold } from "./always-told.ts";
 import type { Site } from "./declaration.ts";
 import type { MeasureSlot } from "./slots.ts";
 
@@ -17,7 +18,12 @@ export interface Policy {
   /** `usp-797-2023` and the category, or undefined. */
   beyondUse: { edition: string; category: string | undefined } | undefined;
   /** Shares (0.05 for 5 %). */
-  tolerance: { dose: Exact; concentration: Exact; volume: Exact };
+  tolerance: {
+    dose: Exact;
+    concentration: Exact;
+    volume: Exact /** Undefined unless the site states it. */;
+    "worst-case": Exact | undefined;
+  };
   expiryAheadDays: number;
   timeZone: string;
   monthOnly: "last-day" | "first-day";
@@ -34,6 +40,8 @@ export interface Policy {
   equalAirAbove: Exact;
   smallDose: Exact;
   useWithinCounts: "start" | "end";
+  /** In mL/h. */
+  pumpStep: Exact;
 }
 
 /** Where each default comes from; printed by `explain` and in the reference. */
@@ -48,6 +56,7 @@ export const policySources: Readonly<Record<string, string>> = {
   "peripheral-osmolarity": "Parenteral nutrition chapter (medical textbook section): 900 mOsm/L",
   "air-for-hazardous": "published ceiling of 75 percent of the volume to be withdrawn",
   "equal-air-above": "common practice: more than a few mL",
+  "pump-step": "common practice: infusion pumps are set in steps of 0.1 mL/h",
   "small-dose": "common practice: doses of about 1 mL or less",
 };
 
@@ -55,7 +64,12 @@ export function defaultPolicy(): Policy {
   return {
     cabinet: undefined,
     beyondUse: undefined,
-    tolerance: { dose: Exact.of("0.05"), concentration: Exact.of("0.1"), volume: Exact.of("0.1") },
+    tolerance: {
+      dose: Exact.of("0.05"),
+      concentration: Exact.of("0.1"),
+      volume: Exact.of("0.1"),
+      "worst-case": undefined,
+    },
     expiryAheadDays: 30,
     timeZone: "UTC",
     monthOnly: "last-day",
@@ -72,6 +86,7 @@ export function defaultPolicy(): Policy {
     equalAirAbove: Exact.of("3"),
     smallDose: Exact.one,
     useWithinCounts: "start",
+    pumpStep: Exact.of("0.1"),
   };
 }
 
@@ -83,9 +98,14 @@ export function policyOf(site: Site | undefined): Policy {
     slot?.quantity ? inBase(slot.quantity) : otherwise;
   policy.cabinet = facts.one("cabinet")?.slots.kind.choice;
   const edition = facts.one("beyond-use")?.slots;
-  if (edition) policy.beyondUse = { edition: edition.edition.name, category: edition.category?.written };
+  if (edition)
+    policy.beyondUse = {
+      edition: edition.edition.name,
+      category: edition.category?.written ?? edition.level?.name,
+    };
   for (const { slots } of facts.all("tolerance")) {
-    policy.tolerance[slots.of.choice] = base(slots.share, policy.tolerance[slots.of.choice]);
+    const share = slots.share.quantity;
+    if (share) policy.tolerance[slots.of.choice] = inBase(share);
   }
   const ahead = facts.one("expiry-ahead")?.slots.time.quantity;
   if (ahead) policy.expiryAheadDays = daysIn(ahead) ?? policy.expiryAheadDays;
@@ -94,7 +114,8 @@ export function policyOf(site: Site | undefined): Policy {
   const roles = facts.all("role").map((f) => f.slots.name.name);
   if (roles.length > 0) policy.roles = roles;
   policy.house = houseOf(site);
-  policy.severities = new Map(facts.all("severity").map((f) => [f.slots.check.name, f.slots.level.choice]));
+  const graded = facts.all("severity").filter((f) => !alwaysTold.has(f.slots.check.name));
+  policy.severities = new Map(graded.map((f) => [f.slots.check.name, f.slots.level.choice]));
   policy.neverSilenced = new Set(facts.all("never-silenced").map((f) => f.slots.check.name));
   policy.additiveShare = base(facts.one("additive-share")?.slots.share, policy.additiveShare);
   policy.smallestShare = base(facts.one("smallest-share")?.slots.share, policy.smallestShare);
@@ -105,6 +126,9 @@ export function policyOf(site: Site | undefined): Policy {
   policy.airForHazardous = base(facts.one("air-for-hazardous")?.slots.share, policy.airForHazardous);
   policy.equalAirAbove = base(facts.one("equal-air-above")?.slots.volume, policy.equalAirAbove);
   policy.smallDose = base(facts.one("small-dose")?.slots.volume, policy.smallDose);
+  const step = facts.one("pump-step")?.slots.step;
+  if (step?.quantity?.unit.dimension.key === "volume/time" && step.quantity.value.isPositive())
+    policy.pumpStep = base(step, policy.pumpStep);
   policy.useWithinCounts = facts.one("use-within-counts")?.slots.end.choice ?? policy.useWithinCounts;
   return policy;
 }
@@ -132,6 +156,7 @@ function houseOf(site: Site): HouseStyle {
     microgram: facts.one("microgram")?.slots.style.choice ?? defaultHouse.microgram,
     activity: facts.one("activity")?.slots.style.choice ?? defaultHouse.activity,
     thousands: facts.one("thousands")?.slots.style.choice ?? defaultHouse.thousands,
+    decimals: facts.one("decimals")?.slots.style.choice ?? defaultHouse.decimals,
     smallDecimals: facts.one("small-decimals")?.slots.style.choice ?? defaultHouse.smallDecimals,
   };
 }

@@ -72,16 +72,26 @@ export function readChunk(chunk: Chunk): ChunkReading {
   const declarations: Declaration[] = [];
   const problems: Problem[] = [];
   const blocks: Block[] = [];
+  // Below `recipe magnesium-4g` without its brace nothing has a home; that one line is told, and covers what follows.
+  let headless = false;
   for (const entry of tree.entries) {
     if (entry.kind === "line") {
-      if (entry.tokens.some((t) => t.kind !== "close")) problems.push(strayLine(entry));
+      if (headless || entry.tokens.every((t) => t.kind === "close")) continue;
+      const problem = strayLine(entry);
+      headless = problem.data.isDeclaration === "true" && (entry.tokens[0]?.text === "site" || entry.tokens.length > 1);
+      problems.push(problem);
       continue;
     }
     blocks.push(entry);
+    if (headless && !startsDeclaration(entry)) continue;
     const declaration = readDeclaration(chunk, entry, problems);
     if (declaration) declarations.push(declaration);
   }
   return { tree, declarations, problems, blocks };
+}
+
+function startsDeclaration(block: Block): boolean {
+  return (declarationWords as readonly string[]).includes(looseWord(block.head.tokens[0]) ?? "");
 }
 
 function strayLine(line: Line): Problem {

@@ -14,6 +14,7 @@ import {
   type Problem,
   readFacts,
   readTrailing,
+  showForm,
   trailingStart,
   usualTrailing,
   type WordHomes,
@@ -24,9 +25,9 @@ import { nearNames } from "./near.ts";
 import type { ConditionSlot, NameSlot, Spot, TextSlot } from "./slots.ts";
 
 const recipeBlocks = ["order", "materials", "steps", "preparation", "intermediate", "label-text", "example"] as const;
-const materialForm = form("<name:name> [<count?:number> x] <item:name>");
-const deviationForm = form("deviation <check:name> [on <on?:name>]");
-const onlyForm = form("only when <value:condition>");
+export const materialForm = form("<name:name> [<count?:number> x] <item:name>");
+export const deviationForm = form("deviation <check:name> [on <on?:name>]");
+export const onlyForm = form("only when <value:condition>");
 const deviationTrailing = ["because", "by", "until"] as const;
 
 interface Base {
@@ -212,7 +213,12 @@ function misfitLine(
     name,
     start: token?.start ?? last?.end ?? line.start,
     end: token?.end ?? last?.end ?? line.end,
-    data: { form: formText, expected: expected.join(" or "), found: token?.text ?? "", fault: token?.fault ?? "" },
+    data: {
+      form: showForm(formText),
+      expected: expected.join(" or "),
+      found: token?.text ?? "",
+      fault: token?.fault ?? "",
+    },
   });
 }
 

@@ -13,6 +13,8 @@ export function substanceOf(name: string, facts: Facts<typeof drugFacts>): Subst
   const density = facts.one("density")?.slots.density.quantity;
   const substance: Substance = { name, ions: [], salts: [] };
   if (mass instanceof Exact) substance.molarMass = mass;
+  const base = facts.one("counted-as")?.slots.base.name;
+  if (base !== undefined) substance.base = base;
   if (density) substance.density = inBase(density);
   for (const { slots } of facts.all("ion")) {
     const charge = slots.charge.value;

@@ -119,6 +119,16 @@ export class Exact {
     return false;
   }
 
+  /** The value alone, without what a subclass carries beside it: for showing, where no decision hangs on it. */
+  plain(): Exact {
+    return this;
+  }
+
+  /** What a subclass hands to its own constructor to stand for `value`. */
+  protected static fieldsOf(value: Exact): [number, number, Pair | undefined] {
+    return [value.n, value.d, value.big];
+  }
+
   private pair(): Pair {
     return this.big ?? { n: BigInt(this.n), d: BigInt(this.d) };
   }
@@ -198,22 +208,27 @@ export class Exact {
   }
 
   equals(o: Exact): boolean {
+    if (o.leads && !this.leads) return o.equals(this);
     return this.compare(o) === 0;
   }
 
   isBelow(o: Exact): boolean {
+    if (o.leads && !this.leads) return o.isAbove(this);
     return this.compare(o) < 0;
   }
 
   isAtMost(o: Exact): boolean {
+    if (o.leads && !this.leads) return o.isAtLeast(this);
     return this.compare(o) <= 0;
   }
 
   isAbove(o: Exact): boolean {
+    if (o.leads && !this.leads) return o.isBelow(this);
     return this.compare(o) > 0;
   }
 
   isAtLeast(o: Exact): boolean {
+    if (o.leads && !this.leads) return o.isAtMost(this);
     return this.compare(o) >= 0;
   }
 

@@ -14,14 +14,26 @@ import { numberText } from "./number-text.ts";
 import { preferredUnit, type Quantity, withUnit } from "./quantity.ts";
 import { readRatio } from "./ratio.ts";
 import type { MeasureReading, NotationFault, NumberReading, UnitProblem } from "./reading.ts";
+import { Remembered } from "./remembered.ts";
 import { findUnit, type Unit, type UnitFault } from "./unit.ts";
 
 export { defaultHouse, type HouseStyle } from "./house.ts";
 export { readNumber } from "./number-reading.ts";
 export type { MeasureReading, NotationFault, NumberReading, UnitProblem } from "./reading.ts";
 
-/** A number (or ratio `1:1000`), what stands between, and the unit, judged together. Pure. */
+/**
+ * A number (or ratio `1:1000`), what stands between, and the unit, judged together. Pure; the answer is remembered and shared,
+ * so it must not be changed.
+ */
 export function readMeasure(numberPart: string, gap: string, unitPart: string, house: HouseStyle): MeasureReading {
+  // With the lengths, so that the parts cannot be told apart in two ways.
+  const key = `${numberPart.length} ${gap.length} ${numberPart}${gap}${unitPart}`;
+  return measures.get(house, key) ?? measures.put(house, key, judgeMeasure(numberPart, gap, unitPart, house));
+}
+
+const measures = new Remembered<MeasureReading>();
+
+function judgeMeasure(numberPart: string, gap: string, unitPart: string, house: HouseStyle): MeasureReading {
   if (numberPart.includes(":")) return readRatio(numberPart, gap, unitPart);
   const scaled = scaledUnits(numberPart, gap, unitPart, house);
   if (scaled) return scaled;
@@ -29,7 +41,9 @@ export function readMeasure(numberPart: string, gap: string, unitPart: string, h
   const offset = numberPart.length + gap.length;
   const found = findUnit(unitPart);
   const faults: NotationFault[] = [...number.faults];
-  const together = gap === "" && unitPart !== "" && !unitPart.startsWith("%");
+  // Setting a blank before what is no unit would mend nothing.
+  const isUnit = found.unit !== undefined || found.faults.length > 0;
+  const together = gap === "" && isUnit && unitPart !== "" && !unitPart.startsWith("%");
   if (together) faults.push(runTogether(numberPart.length));
   // A microunit is mended as a whole below, because its figure changes with it.
   const ofUnit = found.unit?.spelling === "microunits" ? [] : found.faults;

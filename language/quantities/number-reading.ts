@@ -3,6 +3,7 @@ import { Exact } from "./exact.ts";
 import type { HouseStyle } from "./house.ts";
 import { grouped, numberText, thinSpace } from "./number-text.ts";
 import type { NumberReading } from "./reading.ts";
+import { Remembered } from "./remembered.ts";
 
 /** Far beyond any dose; longer digit strings are a slip and would only cost time. */
 const longestNumber = 40;
@@ -18,14 +19,22 @@ const fractions: Readonly<Record<string, string>> = {
   "⅔": "",
 };
 
-/** Pure. `2.50` is 2.5 with a fault; `1,00`, `2 100`, `1,0000` and `05` have no value. A leading `-` is part of the number. */
+/** Pure. `2.50` is 2.5 with a fault; `1,00`, `2 100`, `1,0000` and `05` have no value. A leading `-` is part of the number. Answers are shared and must not be changed. */
 export function readNumber(text: string, house: HouseStyle): NumberReading {
+  return numbers.get(house, text) ?? numbers.put(house, text, judgeNumber(text, house));
+}
+
+const numbers = new Remembered<NumberReading>();
+
+function judgeNumber(text: string, house: HouseStyle): NumberReading {
   if (text.length > longestNumber) return without(text, "number-shape", "So many digits cannot be checked by eye.");
   const fraction = fractionReading(text);
   if (fraction) return fraction;
   const power = /^10\^(\d{1,2})$/.exec(text);
   if (power) return powerReading(text, Number(power[1]));
-  const [, sign = "", digits = "", scale] = /^(-?)([\s\S]*?)(?: (million|thousand))?$/.exec(text) ?? [];
+  if (/[\^eE]/.test(text))
+    return without(text, "number-shape", "A raised figure is easily lost. Write the number out.");
+  const [, sign = "", digits = "", scale] = /^(-?)([\s\S]*?)(?:\s(million|thousand))?$/.exec(text) ?? [];
   const trouble = twoReadings(digits);
   if (trouble) return without(text, ...trouble);
   return plainReading(sign, digits, scale, house);
@@ -55,12 +64,22 @@ function twoReadings(digits: string): [rule: string, detail: string] | undefined
   if (/^0\d/.test(digits))
     return [
       "leading-zero",
-      "A figure that begins with 0 may have lost its decimal point. Write 0.5 or 5, whichever is meant.",
+      `A figure that begins with 0 may have lost its decimal point. Write ${zeroReadings(digits).join(" or ")}${zeroReadings(digits).length > 1 ? ", whichever is meant" : " if that is meant"}.`,
     ];
   if (!new RegExp(`^[\\d,${thinSpace}]*(\\.\\d+)?$`).test(digits) || digits === "") {
     return ["number-shape", "This cannot be read as one number. Write figures with at most one decimal point."];
   }
   return undefined;
+}
+
+/** `05` may be 0.5 or 5; `050` is 0.5 (not 0.50) or 50. */
+function zeroReadings(digits: string): string[] {
+  const rest = digits.replace(/^0+/, "");
+  const [whole = "", fraction] = rest.split(".");
+  const bare = `${whole || "0"}${fraction === undefined ? "" : `.${fraction}`}`;
+  if (!rest) return ["0"];
+  if (fraction !== undefined || !whole) return [bare];
+  return [`0.${digits.slice(1).replace(/0+$/, "")}`, bare];
 }
 
 function plainReading(sign: string, digits: string, scale: string | undefined, house: HouseStyle): NumberReading {
@@ -131,7 +150,8 @@ function fractionReading(text: string): NumberReading | undefined {
   if (mixed) {
     const decimal = fractions[mixed[2] ?? ""] ?? "";
     const value = decimal === "" ? undefined : Exact.of(decimal).plus(Exact.of(mixed[1] || "0"));
-    const detail = "Fractions are for customary units; metric amounts are written as decimals.";
+    const places = value ? "" : " Write the decimal with as many places as are meant.";
+    const detail = `Fractions are for customary units; metric amounts are written as decimals.${places}`;
     const fault = { rule: "mixed-fraction", ...place, detail, ...(value ? { replacement: value.toText() } : {}) };
     return { value, decimals: value?.decimalPlaces() ?? 0, faults: [fault] };
   }
@@ -146,8 +166,9 @@ function fractionReading(text: string): NumberReading | undefined {
     );
   }
   const value = Number(bottom) === 0 ? undefined : Exact.of(top).over(Exact.of(bottom));
-  const detail = "The slash has been read as the figure 1, and 1/2 as 1 or 2.";
   const safe = value?.terminates() ? { replacement: value.toText() } : {};
+  const places = value?.terminates() ? "" : " Write the decimal with as many places as are meant.";
+  const detail = `The slash has been read as the figure 1, and 1/2 as 1 or 2.${places}`;
   return {
     value: value?.terminates() ? value : undefined,
     decimals: value?.decimalPlaces() ?? 0,
@@ -158,6 +179,12 @@ function fractionReading(text: string): NumberReading | undefined {
 function powerReading(text: string, exponent: number): NumberReading {
   const value = Exact.of(`1e${exponent}`);
   const detail = "A power of ten loses its raised figure and is not understood everywhere.";
-  const fault = { rule: "power-of-ten", start: 0, end: text.length, replacement: numberText(value, "words"), detail };
+  const fault = {
+    rule: "power-of-ten",
+    start: 0,
+    end: text.length,
+    replacement: numberText(value, exponent < 6 ? "comma" : "words"),
+    detail,
+  };
   return { value, decimals: 0, faults: [fault] };
 }

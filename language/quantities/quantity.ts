@@ -118,7 +118,8 @@ function bodyWeightRow() {
  * For messages: `1,000 mL`, `37.04 mg/mL`, `1 unit`. All digits where the decimal ends, otherwise four significant ones.
  * @param digits significant digits, half up, where fewer are wanted
  */
-export function showQuantity(q: Quantity, digits?: number): string {
+export function showQuantity({ value: own, unit }: Quantity, digits?: number): string {
+  const q = { value: own.plain(), unit };
   const value = digits === undefined ? q.value : q.value.roundedToDigits(digits);
   const text = digits === undefined ? numberText(value, "comma") : grouped(value.toText(), "comma");
   return withUnit(text, unitWord(q));
@@ -142,7 +143,8 @@ const ladders: readonly (readonly string[])[] = [
 ];
 
 /** The unit in which a pharmacist would say it: 4000 mg is 4 g, 0.0005 g is 500 mcg. Only the unit above the line changes. */
-export function preferredUnit(q: Quantity): Quantity {
+export function preferredUnit({ value: own, unit }: Quantity): Quantity {
+  const q = { value: own.plain(), unit };
   const [first, ...rest] = q.unit.parts;
   const ladder = ladders.find((each) => first?.power === 1 && each.includes(first.row.spelling));
   if (!ladder || q.value.isZero() || q.unit.spelling.startsWith("%")) return q;

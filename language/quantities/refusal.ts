@@ -11,7 +11,8 @@ export type RefusalRule =
   | "body-weight-is-not-mass"
   | "particles-need-a-substance"
   | "needs-density"
-  | "needs-formula";
+  | "needs-formula"
+  | "form-not-declared";
 
 export interface Refusal {
   refused: true;

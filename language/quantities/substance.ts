@@ -27,6 +27,8 @@ export interface Substance {
   molarMass?: Exact;
   ions: Ion[];
   salts: Salt[];
+  /** Name of the form that amounts are counted as, where the drug declares one. */
+  base?: string;
   /** g/mL, of the pure liquid. */
   density?: Exact;
 }

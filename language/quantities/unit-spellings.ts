@@ -44,7 +44,7 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
     short,
     "gm=g gms=g hr=h hrs=h sec=s secs=s mins=min wk=weeks wks=weeks mo=months yr=years yrs=years d=days gtt=drops " +
       "milliliter=mL milliliters=mL liter=L liters=L microliter=mcL microliters=mcL micrometer=micrometre " +
-      "°C=C degC=C Cel=C m²=m2 Gauge=gauge ga=gauge",
+      "degC=C Cel=C m²=m2 Gauge=gauge ga=gauge",
   ],
   [
     "microunits",
@@ -59,7 +59,7 @@ const refusals: readonly [rule: string, why: string, spellings: string][] = [
   ["million-M", "M has meant both thousand and million.", "MU MIU MM"],
   ["thousand-K", "K has been taken for a thousand and for potassium.", "KU kU KIU kIU"],
   ["apothecary", "A dram can be a weight or a volume.", "dram drams dr minim minims scruple"],
-  ["unit-case", "G can mean gram or gauge.", "G"],
+  ["unit-case", "G can mean gram or gauge. Write g or gauge, whichever is meant.", "G"],
 ];
 
 function table(): Map<string, Misspelling> {

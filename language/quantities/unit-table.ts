@@ -135,7 +135,7 @@ const others: readonly UnitRow[] = [
     size: "0.001",
     alone: true,
   },
-  { spelling: "C", also: ["degrees"], ucum: "Cel", axis: "temperature", size: "1", alone: true },
+  { spelling: "C", also: ["°C", "degrees"], ucum: "Cel", axis: "temperature", size: "1", alone: true },
   { spelling: "gauge", ucum: "", axis: "gauge", size: "1", alone: true },
   { spelling: "drops", also: ["drop"], singular: "drop", ucum: "[drp]", axis: "drops", size: "1" },
   { spelling: "pH", ucum: "[pH]", axis: "pH", size: "1", alone: true },

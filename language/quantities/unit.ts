@@ -137,8 +137,31 @@ function compose(rows: readonly UnitRow[]): Unit | undefined {
   return unitOf([{ row: first, power: 1 }, ...below.map((row) => ({ row, power: -1 }))]);
 }
 
-/** The unit made of these parts, spelled above the line first. */
+/** The unit made of these parts, spelled above the line first. Pure; the answer is remembered and shared, so it must not be changed. */
 export function unitOf(parts: readonly UnitPart[]): Unit {
+  let key = "";
+  for (const { row, power } of parts) key += `${numberOf(row)} ${power} `;
+  const known = made.get(key);
+  if (known) return known;
+  const unit = makeUnit(parts);
+  if (made.size >= cacheLimit) made.clear();
+  made.set(key, unit);
+  return unit;
+}
+
+const made = new Map<string, Unit>();
+const rowNumbers = new WeakMap<UnitRow, number>();
+let rowsNumbered = 0;
+
+/** Rows are told apart as objects: two may be spelled alike. */
+function numberOf(row: UnitRow): number {
+  const known = rowNumbers.get(row);
+  if (known !== undefined) return known;
+  rowNumbers.set(row, ++rowsNumbered);
+  return rowsNumbered;
+}
+
+function makeUnit(parts: readonly UnitPart[]): Unit {
   let factor = Exact.one;
   let dimension = Dimension.of({});
   for (const { row, power } of parts) {

@@ -18,10 +18,21 @@ export function isLetter(c: number): boolean {
   return (c >= 97 && c <= 122) || (c >= 65 && c <= 90);
 }
 
-/** Space or tab. The byte order mark is a blank only after another blank, see `isBlankAt`. */
+/**
+ * Space, tab, and the spaces of fixed width that word processors and web pages put in their place (no-break, thin and their
+ * like): between words they mean no more than a space, and nobody can see the difference. Line separators, vertical tab and
+ * form feed are none. The byte order mark is a blank only after another blank, see `isBlankAt`.
+ */
 export function isBlank(c: number): boolean {
-  return c === 32 || c === 9;
+  return c === 32 || c === 9 || (c >= 0xa0 && isWideBlank(c));
 }
+
+function isWideBlank(c: number): boolean {
+  return c === 0xa0 || (c >= 0x2000 && c <= 0x200a) || c === 0x202f || c === 0x205f || c === 0x3000;
+}
+
+/** The blanks of `isBlank` for a character class. */
+export const blankClass = " \\t\\u00A0\\u2000-\\u200A\\u202F\\u205F\\u3000";
 
 /**
  * Files that were joined keep byte order marks at the start of a line; glued to a name one is an unseen character and no
@@ -73,6 +84,16 @@ export function nameLikeLength(text: string, at: number): number {
 
 export function isCurlyQuote(c: number): boolean {
   return c >= 0x201c && c <= 0x201f;
+}
+
+/** `'` and its curly forms. */
+export function isSingleQuote(c: number): boolean {
+  return c === 39 || (c >= 0x2018 && c <= 0x201b);
+}
+
+/** ½ ¼ ¾ ⅛ ⅓ ⅔ */
+export function isVulgarFraction(c: number): boolean {
+  return (c >= 0xbc && c <= 0xbe) || c === 0x215b || c === 0x2153 || c === 0x2154;
 }
 
 /** End of the run of characters up to a blank or one of , # " = { }, looking no further than `limit`. */

@@ -3,7 +3,8 @@
  * A chunk is the unit of reading and of keeping what was read, so that an edit costs one declaration and a forgotten brace
  * spoils one declaration.
  */
-import { type DeclarationWord, declarationWords } from "./words.ts";
+import { blankClass } from "./characters.ts";
+import { type DeclarationWord, declarationWords, longestText } from "./words.ts";
 
 export interface Chunk {
   /** Offset in the file, UTF-16 code units. */
@@ -22,10 +23,10 @@ export interface ChunkHead {
 
 // The blanks and the name are bounded so that a line of many megabytes costs no backtracking; nobody writes a longer head.
 const headPattern = new RegExp(
-  `(${declarationWords.join("|")})(?:[ \\t]{1,200}([^\\s{}"#,=]{1,400}))?[ \\t]{0,200}\\{(?:[ \\t]*(?:$|[\\r\\n])|[ \\t]+#)`,
+  `(${declarationWords.join("|")})(?:[${blankClass}]{1,200}([^\\s{}"#,=]{1,400}))?[${blankClass}]{0,200}\\{(?:[${blankClass}]*(?:$|[\\r\\n])|[${blankClass}]+#)`,
   "iy",
 );
-const lineStart = new RegExp(`(?:^|[\\r\\n])\\uFEFF?(?=(?:${declarationWords.join("|")})[ \\t{])`, "gi");
+const lineStart = new RegExp(`(?:^|[\\r\\n])\\uFEFF?(?=(?:${declarationWords.join("|")})[${blankClass}{])`, "gi");
 const namePattern = /^[A-Za-z](?:-?(?:[A-Za-z]|\d(?:\.(?=\d))?))*$/;
 
 /** Whether a declaration head (word, at most one name, `{` at the end of the line) stands at `offset`; the caller knows it is column 1. */
@@ -36,6 +37,7 @@ export function declarationHeadAt(text: string, offset: number): boolean {
 
 /** Cuts a file into chunks. The chunk texts joined are the file; only the empty file has no chunk. */
 export function splitChunks(text: string): Chunk[] {
+  if (text.length > longestText) return [{ start: 0, text }];
   const starts: number[] = [];
   lineStart.lastIndex = 0;
   for (let match = lineStart.exec(text); match !== null; match = lineStart.exec(text)) {

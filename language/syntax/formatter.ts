@@ -33,7 +33,9 @@ export function formatRange(text: string, range: { start: number; end: number })
 
 /** All edits, in order and apart from each other; none where the text is canonical already. */
 export function formatEdits(text: string): TextEdit[] {
-  const rows = rowsOf(parseChunk(text));
+  const tree = parseChunk(text);
+  if (tree.problems[0]?.name === "text-too-long") return [];
+  const rows = rowsOf(tree);
   const newline = /\r\n|\r|\n/.exec(text)?.[0] ?? "\n";
   const edits: TextEdit[] = [];
   const replace = (start: number, end: number, by: string) => {

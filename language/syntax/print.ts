@@ -1,4 +1,5 @@
 /** Prints a tree back: tokens, comments, and the blanks between them, give exactly the text that was read. */
+import { blankClass } from "./characters.ts";
 import type { Entry, Line, Token, Tree } from "./tree.ts";
 
 /** All tokens of a tree in the order of the text. */
@@ -13,7 +14,7 @@ function collect(entries: readonly Entry[], into: Token[]): void {
     if (entry.kind === "line") collectLine(entry, into);
     else {
       collectLine(entry.head, into);
-      into.push(entry.open);
+      if (entry.open.text !== "") into.push(entry.open);
       collect(entry.body, into);
       if (entry.close) into.push(entry.close);
     }
@@ -49,6 +50,8 @@ export function printTree(tree: Tree): string {
   return parts.join("");
 }
 
+const noBlank = new RegExp(`[^${blankClass}\\r\\n\\uFEFF]`, "g");
+
 function blanksOf(text: string, start: number, end: number): string {
-  return text.slice(start, end).replace(/[^ \t\r\n\uFEFF]/g, "");
+  return text.slice(start, end).replace(noBlank, "");
 }

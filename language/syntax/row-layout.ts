@@ -45,6 +45,8 @@ function between(row: Row, before: Token, token: Token): string {
   const isFigure = before.kind === "number" || before.kind === "ratio";
   // `10mg` and `2x bag` have findings of their own, whose fix sets the blank.
   if (touches && isFigure) return "";
+  // `mag½nesium {` would become the head of a declaration by a blank that nobody wrote.
+  if (touches && before.kind === "word" && token.kind === "number") return "";
   if (token.kind === "word" && row.role !== "head") {
     const apart = row.block === "steps" ? setApartInSteps : setApartInFacts;
     if (apart.has(token.text)) return wide;

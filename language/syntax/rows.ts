@@ -78,7 +78,7 @@ class RowCollector {
     const kind = kindOf(entry, around);
     const head: Place = { role: "head", depth, block: around, keepsInside };
     this.line(entry.head, head);
-    this.put(entry.open, "head", head);
+    if (entry.open.text !== "") this.put(entry.open, "head", head);
     this.entries(entry.body, depth + 1, kind, keepsInside || kind === "unknown");
     if (entry.close) this.put(entry.close, "close", head);
   }

@@ -2,9 +2,18 @@
  * Tokens that begin with a digit: numbers, ratios, dates and what is mistaken for them. Number tokens are broad: whether a
  * figure has one reading is judged by quantities/notation.ts, so that bad notation still lexes and gets its own finding.
  */
-import { endsRun, isBlank, isDigit, isLetter, isThinSpace, runEnd } from "./characters.ts";
+import {
+  blankClass,
+  endsRun,
+  isBlank,
+  isDigit,
+  isLetter,
+  isThinSpace,
+  isVulgarFraction,
+  runEnd,
+} from "./characters.ts";
 import type { TokenFault, TokenKind } from "./tree.ts";
-import { isWordAfterNumber } from "./words.ts";
+import { isWordAfterNumber, unitsOfTwoWords } from "./words.ts";
 
 export interface Scan {
   kind: TokenKind;
@@ -16,9 +25,10 @@ const goodDate = /^(?:19|20)\d\d-\d\d(?:-\d\d)?$/;
 const dateLike =
   /^(?:(?:19|20)\d\d-\d{1,2}(?:-.*|[^\d-].*)?|\d{1,2}-\d{1,2}-(?:\d\d|\d{4})|\d{1,2}\/\d{1,2}\/(?:\d\d|\d{4})|(?:19|20)\d\d\/\d{1,2}(?:\/\d{1,2})?|\d{1,2}\/(?:19|20)\d\d|\d{1,2}\.\d{1,2}\.(?:\d\d|\d{4})|(?:19|20)\d\d\.\d{1,2}\.\d{1,2})$/su;
 
-/** A number, ratio or date at `at`, which is a digit, `.` before a digit, or `-` before one of these. */
+/** A number, ratio or date at `at`, which is a digit, a fraction sign, `.` before a digit, or `-` before one of these. */
 export function scanNumber(text: string, at: number): Scan {
   const first = text.charCodeAt(at);
+  if (isVulgarFraction(first)) return { kind: "number", end: at + 1 };
   const end = digitsEnd(text, first === 45 ? at + 1 : at);
   if (first !== 45) {
     const next = text.charCodeAt(end);
@@ -30,13 +40,32 @@ export function scanNumber(text: string, at: number): Scan {
       if (scan) return scan;
     }
   }
-  return { kind: "number", end: magnitudeEnd(text, end) };
+  return { kind: "number", end: compositeEnd(text, at, end) ?? magnitudeEnd(text, end) };
+}
+
+const fractionOrPower = /\/\d{1,3}(?![^\s,#"={}])|\^-?\d{1,9}|[eE]-?\d{1,3}(?![^\s,#"={}])/y;
+// Six groups reach beyond any amount; three figures exactly, or what follows is another number.
+const spacedGroups = /(?: \d{3}){1,6}(?![\d:^/-]|\.\d*\.)(?:\.\d+)?/y;
+
+/**
+ * `1½`, `1/2`, `10^6` and `10 000` are one figure each, so that the line around them keeps its meaning; whether they have one
+ * reading is judged later.
+ */
+function compositeEnd(text: string, at: number, end: number): number | undefined {
+  const c = text.charCodeAt(end);
+  if (isVulgarFraction(c)) return end + 1;
+  const shape =
+    c === 47 || c === 94 || (c | 32) === 101 ? fractionOrPower : c === 32 && end - at <= 3 ? spacedGroups : undefined;
+  if (!shape || !isDigit(text.charCodeAt(end - 1)) || !/^\d{1,3}$/.test(text.slice(at, Math.min(end, at + 9))))
+    return undefined;
+  shape.lastIndex = end;
+  return shape.test(text) ? shape.lastIndex : undefined;
 }
 
 /** Whether a number begins at `at`; `-` only after a blank, so that a hyphen between figures is never a sign. */
 export function startsNumber(text: string, at: number): boolean {
   const c = text.charCodeAt(at);
-  return isDigit(c) || (c === 46 && isDigit(text.charCodeAt(at + 1)));
+  return isDigit(c) || (c === 46 && isDigit(text.charCodeAt(at + 1))) || isVulgarFraction(c);
 }
 
 function digitsEnd(text: string, at: number): number {
@@ -81,23 +110,30 @@ function rangeEnd(text: string, end: number): number {
   return at > end ? (unitEnd(text, at) ?? end) : end;
 }
 
-const magnitudes = [" million", " thousand"] as const;
-const badMagnitude = /[ ]?(?:MM|M|K)(?=[ \t]{1,9}units?\b)/iy;
+const magnitudes = ["million", "thousand"] as const;
+const badMagnitude = new RegExp(
+  `[${blankClass}]?(?:MM|M|K)(?=[${blankClass}]{1,9}(?:units?|u|iu|mcg|mg|g)(?![A-Za-z0-9-]))`,
+  "iy",
+);
 
 /** `5 million` and `5 thousand` are numbers; `5 M units` too, which the notation rules then refuse. */
 function magnitudeEnd(text: string, end: number): number {
   const c = text.charCodeAt(end);
-  if (c !== 32 && !isLetter(c)) return end;
+  const gap = c !== 9 && isBlank(c) ? 1 : 0;
+  if (gap === 0 && !isLetter(c)) return end;
   for (const word of magnitudes) {
-    if (text.startsWith(word, end) && endsRun(text, end + word.length)) return end + word.length;
+    const wordEnd = end + gap + word.length;
+    if (gap === 1 && text.startsWith(word, end + gap) && endsRun(text, wordEnd)) return wordEnd;
   }
-  const letter = text.charCodeAt(c === 32 ? end + 1 : end) | 32;
+  const letter = text.charCodeAt(end + gap) | 32;
   if (letter !== 109 && letter !== 107) return end;
   badMagnitude.lastIndex = end;
   return badMagnitude.test(text) ? badMagnitude.lastIndex : end;
 }
 
-const percentKind = /[ \t]{1,9}(?:w\/v|v\/v|w\/w)/iy;
+const figureBelow = /\/\d[\d.,]*$/;
+const percentKind = new RegExp(`[${blankClass}]{1,9}(?:w/v|v/v|w/w)`, "iy");
+const secondWord = new RegExp(`[${blankClass}]{1,9}(?=(units?)(?![A-Za-z0-9-]))`, "iy");
 
 /**
  * End of the unit that begins at `at`, directly after a number or ratio: all up to a blank or one of , # " = { }. Undefined
@@ -107,6 +143,15 @@ export function unitEnd(text: string, at: number): number | undefined {
   if (!startsUnit(text, at)) return undefined;
   const end = runEnd(text, at);
   if (end - at < 16 && isWordAfterNumber(text.slice(at, end))) return undefined;
+  if (isLetter(text.charCodeAt(at)) && end - at < 16 && unitsOfTwoWords.includes(text.slice(at, end).toLowerCase())) {
+    secondWord.lastIndex = end;
+    return secondWord.test(text) ? runEnd(text, secondWord.lastIndex) : end;
+  }
+  if (isDigit(text.charCodeAt(end - 1)) && figureBelow.test(text.slice(Math.max(at, end - 12), end))) {
+    // `mg/5 mL` is one unit with a finding; in two pieces the rest of the line would lose its meaning.
+    const next = text.charCodeAt(end) === 32 && isLetter(text.charCodeAt(end + 1)) ? runEnd(text, end + 1) : end;
+    return next - end < 16 && isWordAfterNumber(text.slice(end + 1, next)) ? end : next;
+  }
   if (end - at !== 1 || text.charCodeAt(at) !== 37) return end;
   percentKind.lastIndex = end;
   return percentKind.test(text) && endsRun(text, percentKind.lastIndex) ? percentKind.lastIndex : end;

@@ -9,6 +9,7 @@ import {
   isLetter,
   isNewline,
   isOtherSpace,
+  isSingleQuote,
   nameLikeLength,
 } from "./characters.ts";
 import { type Scan, startsNumber } from "./scan-number.ts";
@@ -83,6 +84,23 @@ export function scanString(text: string, at: number): Scan {
   return { kind: "faulty", end: openStringEnd(text, at, content), fault: "string-not-closed" };
 }
 
+/** Nobody writes a longer text between single quotes, and a bound keeps a line of apostrophes from being walked for each. */
+const longestSingleQuoted = 400;
+
+/**
+ * `'text'` or `‘text’` on one line, read as a string (a finding offers straight double quotes). It ends at the last single quote
+ * of the line that has a blank or the like behind it, because an apostrophe inside is one too. Undefined when none closes it.
+ */
+export function scanSingleQuoted(text: string, at: number): Scan | undefined {
+  let last = -1;
+  for (let end = at + 1; end < text.length && end - at < longestSingleQuoted; end++) {
+    const c = text.charCodeAt(end);
+    if (isNewline(c) || c === 34 || isCurlyQuote(c)) break;
+    if (isSingleQuote(c) && end > at + 1 && endsRun(text, end + 1)) last = end;
+  }
+  return last < 0 ? undefined : { kind: "string", end: last + 1 };
+}
+
 /** An open string runs to the end of its line, but leaves the `{` there: else one missing quote would close every block around it. */
 function openStringEnd(text: string, at: number, content: number): number {
   let end = content;
@@ -106,7 +124,7 @@ export function commentEnd(text: string, at: number): number | undefined {
 }
 
 /** Signs that stand for a word or that get a finding of their own; each is its own token, so that its line keeps its meaning. */
-const standingAlone = "@&×><+^½¼¾";
+const standingAlone = "@&×><+^≤≥";
 
 /**
  * One sign, or a run of other characters that have no place in the language. A run of the same sign is one token, so that a
@@ -117,6 +135,7 @@ export function scanSymbol(text: string, at: number): Scan {
   let end = at + 1;
   if (isAlone(text, at)) {
     while (text.charCodeAt(end) === c) end++;
+    if ((c === 60 || c === 62) && end === at + 1 && text.charCodeAt(end) === 61) end++; // <= and >=
   } else {
     while (belongsToRun(text, end)) end++;
   }

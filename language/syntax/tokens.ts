@@ -6,10 +6,10 @@
  * in constant stack on a line of any length.
  */
 import { type CustomPatternMatcherReturn, createToken, type IToken, Lexer, type TokenType } from "chevrotain";
-import { followsBlank, isBlank, isBlankAt, isLineStart } from "./characters.ts";
+import { followsBlank, isBlank, isBlankAt, isLineStart, isSingleQuote } from "./characters.ts";
 import { declarationHeadAt } from "./chunks.ts";
 import { type Scan, scanNumber, startsNumber, unitEnd } from "./scan-number.ts";
-import { commentEnd, scanName, scanString, scanSymbol, startsName } from "./scan-word.ts";
+import { commentEnd, scanName, scanSingleQuoted, scanString, scanSymbol, startsName } from "./scan-word.ts";
 import type { Token, TokenFault, TokenKind } from "./tree.ts";
 import { isTrailingWord } from "./words.ts";
 
@@ -67,11 +67,14 @@ const Blank = token(
 
 const Comment = token("Comment", codes("#"), (text, at) => upTo(text, at, commentEnd(text, at)), { group: "comments" });
 
-const quotes = [34, ...beyondLatin];
+const quotes = [34, 39, ...beyondLatin];
 const Text = token(
   "Text",
   quotes,
-  (text, at) => (isQuote(text, at) ? take(text, at, scanString(text, at), "string") : null),
+  (text, at) => {
+    if (isQuote(text, at)) return take(text, at, scanString(text, at), "string");
+    return isSingleQuote(text.charCodeAt(at)) ? upTo(text, at, scanSingleQuoted(text, at)?.end) : null;
+  },
   { plain: true },
 );
 
@@ -91,7 +94,7 @@ const Unit = token(
 );
 
 // One scan decides between number, ratio, date and fault; `Figure` remembers it for the types tried after it.
-const numberStarts = [...digits, ...codes(".-")];
+const numberStarts = [...digits, ...codes(".-"), ...beyondAscii];
 let scanned: { text: string; at: number; scan: Scan } | undefined;
 
 function figureAt(text: string, at: number): Scan | undefined {
@@ -138,7 +141,7 @@ export const TrailingWord = token(
   { plain: true },
 );
 
-const Word = token("Word", letters, (text, at) => take(text, at, scanName(text, at), "word"), { plain: true });
+export const Word = token("Word", letters, (text, at) => take(text, at, scanName(text, at), "word"), { plain: true });
 
 const Comma = createToken({ name: "Comma", pattern: ",", categories: [Plain] });
 const Equals = createToken({ name: "Equals", pattern: "=", categories: [Plain] });
@@ -189,7 +192,12 @@ export const tokenTypes = [
   Plain,
 ];
 
-const lexer = new Lexer(tokenTypes, { positionTracking: "onlyOffset", ensureOptimizations: true });
+/** Chevrotain's own validation of the patterns is left to a test: it costs every start of the command line. */
+export function newLexer(skipValidations = true): Lexer {
+  return new Lexer(tokenTypes, { positionTracking: "onlyOffset", ensureOptimizations: true, skipValidations });
+}
+
+const lexer = newLexer();
 
 const kinds = new Map<TokenType, TokenKind>([
   [Text, "string"],

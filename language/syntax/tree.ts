@@ -3,12 +3,12 @@
  * (see chunks.ts); offsets are UTF-16 code units from the start of the chunk, `end` exclusive.
  *
  * Invariant: tokens and comments stand in order, never overlap, and what lies between them is blank
- * (spaces, tabs, newlines, byte order mark), so that the tree prints back the exact text.
+ * (spaces of any width, tabs, newlines, byte order mark), so that the tree prints back the exact text.
  */
 
 export type TokenKind =
   | "word" // a name or a word of the language; which of the two is decided by position
-  | "number" // broad: judged by quantities/notation.ts, never here
+  | "number" // broad (also 1½, 1/2, 10^6, 10 000): judged by quantities/notation.ts, never here
   | "unit" // only directly after a number or ratio on the same line
   | "ratio" // 1:1000
   | "date" // 2027-04 or 2027-04-30, not yet checked against the calendar
@@ -45,11 +45,11 @@ export interface Line {
   end: number;
 }
 
-/** A head line ending in `{`, the entries inside, and `}` if the author wrote it. */
+/** A head line ending in `{`, the entries inside, and `}`, each brace if the author wrote it. */
 export interface Block {
   kind: "block";
   head: Line; // without the brace; may have no tokens
-  open: Token;
+  open: Token; // without text where the author forgot it
   body: Entry[];
   close: Token | undefined;
   start: number;
@@ -62,18 +62,24 @@ export type Entry = Line | Block;
 export interface SyntaxProblem {
   name:
     | "block-not-closed"
+    | "brace-missing" // `steps` without its `{`, read as the block
     | "stray-closing-brace"
     | "nested-too-deeply"
+    | "text-too-long" // nothing of it is read
     | "brace-not-at-line-end" // text after `{` on its line
     | "closing-brace-not-alone" // `}` shares its line
     | "stray-continuation"; // a trailing word with no statement above it
   start: number;
   end: number;
+  /** Of an unclosed block: what stands where it should have been closed, absent at the end of the text; and where its last entry ends. */
+  before?: { start: number; end: number };
+  lastEntryEnd?: number;
 }
 
 export interface Tree {
   text: string;
   entries: Entry[];
+  /** Set aside unread: comments, and the whole of a text that is too long. */
   comments: { start: number; end: number }[];
   problems: SyntaxProblem[];
 }

@@ -3,6 +3,15 @@
  * a word cannot be reserved in one place and free in another.
  */
 
+/**
+ * A file above this many characters (UTF-16 units) is not read. A recipe of 80 lines has some 2,500, so this is a hospital's
+ * whole library in one file; beyond it stands no library but a spoilt export, and reading would cost seconds and gigabytes.
+ */
+export const longestText = 2_000_000;
+
+/** A declaration that holds a line above this many characters is not read either: its line breaks were lost, or it is no text. */
+export const longestLine = 20_000;
+
 /** First word of a top-level declaration. */
 export const declarationWords = [
   "site",
@@ -111,24 +120,29 @@ function words(text: string): readonly string[] {
 
 /** First words of a line, by the block they stand in. The order is the canonical order of completion, never of formatting. */
 export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
-  site: words(`name cabinet beyond-use tolerance expiry-ahead time-zone month-only role microgram activity thousands
+  site: words(`name cabinet beyond-use tolerance expiry-ahead time-zone month-only role approvals microgram activity thousands
     severity never-silenced additive-share smallest-share largest-share needle-punctures peripheral-osmolarity
-    use-within-counts note`),
+    use-within-counts pump-step note`),
   drug: words(`name formula ion counted-as salt density hazard high-alert compatible incompatible never concentration rate
     ph light filter mixing dense stable vehicle note`),
   stable: words("source in at concentration made-of light counted-from for"),
   fluid: words("name contains use osmolarity ph hypotonic note"),
-  stock: words(`drug fluid container strength content contains fill overfill capacity made-of doses preservative storage
+  stock:
+    words(`drug fluid container strength strength-tolerance osmolarity content contains fill overfill capacity made-of density empty-weight doses
+    preservative storage
     in-use reconstitute displacement gtin one-filter-for spike premixed empty note`),
   reconstitute: words("source with gives withdrawable"),
-  device: words("kind capacity graduation pore gauge dead-space tolerance fits closed-transfer vented note"),
+  device: words(
+    "kind capacity graduation pore drop-factor gauge dead-space tolerance fits closed-transfer vented note",
+  ),
   lots: words("lot"),
   reference: words("title publisher edition year url"),
   bands: words("from"),
   recipe: words("title note"),
   order: words(`drug additive target dose concentration round maximum minimum diluent diluent-volume final-volume method
     makes overage route access infuse-over infuse-at weight age body-surface lumen use population`),
-  preparation: words("form concentration nominal-concentration use-within after-opening appearance storage"),
+  preparation: words(`form concentration nominal-concentration use-within category sterility filled-weight
+    after-opening appearance storage`),
   "label-text": words("line"),
   intermediate: words("in at use"),
   example: words("expect"),
@@ -158,6 +172,9 @@ export const valueColumns: Readonly<Record<string, number>> = {
   intermediate: 5,
   example: 8,
 };
+
+/** First words of the units that have two words, `international units` and `USP units`, without regard to case. */
+export const unitsOfTwoWords: readonly string[] = ["international", "usp"];
 
 const afterNumber: ReadonlySet<string> = new Set<string>([
   ...glueWords,

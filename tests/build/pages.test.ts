@@ -3,6 +3,8 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync
 import { dirname, join } from "node:path";
 import { expect, it } from "vitest";
 import { allChecks } from "../../language/checks/registry.ts";
+import { Library } from "../../language/library.ts";
+import { smallest } from "./smallest.ts";
 
 const root = join(import.meta.dirname, "../..");
 const writing = process.env.MISCE_WRITE === "1";
@@ -42,14 +44,30 @@ function findingsPage(): string {
 
 it("the page of findings", () => agrees("language/checks/FINDINGS.md", findingsPage()));
 
-it("one faulty sample a finding, and no other", () => {
+/** The day for which a sample is to be checked, said where it is not the samples' own. */
+function faultySample(check: (typeof allChecks)[number]): string {
+  const day = check.asOf ? ` To be checked as of ${check.asOf}.` : "";
+  const head = `# Shows the finding ${check.name}: ${check.title}. All figures are invented.${day}\n`;
+  return head + smallest(check.bad, check.asOf ?? "2026-11-25");
+}
+
+it("one small faulty sample a finding, and no other", () => {
   const folder = join(root, "samples/faulty");
-  if (writing) rmSync(folder, { recursive: true, force: true });
-  for (const check of allChecks) {
-    agrees(
-      `samples/faulty/${check.name}/library.misce`,
-      `# Shows the finding ${check.name}: ${check.title}. All figures are invented.\n${check.bad}`,
-    );
+  if (writing) {
+    rmSync(folder, { recursive: true, force: true });
+    for (const check of allChecks) {
+      mkdirSync(join(folder, check.name), { recursive: true });
+      writeFileSync(join(folder, check.name, "library.misce"), faultySample(check));
+    }
   }
-  expect(readdirSync(folder).sort()).toEqual(allChecks.map((c) => c.name).sort());
+  expect(readdirSync(folder).sort(), "npm run pages").toEqual(allChecks.map((c) => c.name).sort());
+});
+
+it.each(allChecks.map((c) => [c.name, c] as const))("the faulty sample of %s shows just that", (name, check) => {
+  const library = new Library({ asOf: check.asOf ?? "2026-11-25" });
+  library.open("library.misce", readFileSync(join(root, "samples/faulty", name, "library.misce"), "utf8"));
+  expect(
+    library.findings("library.misce").map((f) => f.name),
+    "npm run pages",
+  ).toEqual([name]);
 });

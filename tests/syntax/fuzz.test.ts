@@ -1,13 +1,18 @@
 import { describe, expect, test } from "vitest";
+import { Library } from "../../language/library.ts";
+import { blankClass } from "../../language/syntax/characters.ts";
 import { splitChunks } from "../../language/syntax/chunks.ts";
 import { formatText } from "../../language/syntax/formatter.ts";
 import { parseChunk } from "../../language/syntax/parser.ts";
 import { allTokens, printTree } from "../../language/syntax/print.ts";
 import { toldBy } from "./same-reading.ts";
+import { samples } from "./sample-texts.ts";
 import { seeds } from "./seeds.ts";
 
-const documents = process.env.MISCE_LONG ? 100_000 : 5_000;
+const documents = process.env.MISCE_LONG ? 100_000 : 400;
 const longestMilliseconds = 2_000;
+
+const sources = [...seeds, ...samples.map((s) => s.text)];
 
 /** mulberry32: small, seeded, the same on every machine. */
 function random(seed: number): (below: number) => number {
@@ -21,7 +26,7 @@ function random(seed: number): (below: number) => number {
 }
 
 const pieces = [
-  ...'{}"#=,.-:/%@×½ \t\r\n\u00A0\u2009\uFEFF\u0000\u2028\u201C\u201D\\x1',
+  ..."{}\"#=,.-:/%@×½^<>≤'’ \t\r\n\u00A0\u2009\uFEFF\u0000\u2028\u201C\u201D\\x1",
   "\uD83D",
   "\uDE00",
   "\r\n",
@@ -38,12 +43,20 @@ const pieces = [
   "1:10",
   "5 ",
   "é",
+  "\u0430",
+  "\u202E",
+  "\u200B",
+  " international units",
+  "1/2 ",
+  "10^6",
+  " 000",
+  "\n  preparation bag {\n",
   "\u2011",
 ];
 
 function mutated(seed: number): string {
   const pick = random(seed);
-  let text: string = seeds[pick(seeds.length)]!;
+  let text: string = sources[pick(sources.length)]!;
   for (let turns = 1 + pick(6); turns > 0; turns--) text = mutatedOnce(text, pick);
   return text;
 }
@@ -87,11 +100,25 @@ function judge(text: string): void {
   expect(toldBy(parseChunk(formatted))).toEqual(told);
 }
 
+/** All checks on: no crash, and every place lies in the text. */
+function throughLibrary(text: string): void {
+  const library = new Library({ asOf: "2026-11-25" });
+  library.open("a.misce", text);
+  for (const { span, fixes, message, name } of library.findings("a.misce")) {
+    const places = [span, ...fixes.flatMap((fix) => fix.edits.map((e) => e.span))];
+    if (!places.every((p) => p.start >= 0 && p.start <= p.end && p.end <= text.length))
+      expect.fail(`${name} lies outside the text.`);
+    if (message === "" || /undefined|NaN|\[object/.test(message)) expect.fail(`${name} says: ${message}`);
+  }
+}
+
+const onlyBlanks = new RegExp(`^[${blankClass}\\r\\n\\uFEFF]*$`);
+
 function inOrder(text: string, tree: ReturnType<typeof parseChunk>): void {
   const spans = [...allTokens(tree), ...tree.comments].sort((a, b) => a.start - b.start);
   let at = 0;
   for (const { start, end } of spans) {
-    if (!/^[ \t\r\n\uFEFF]*$/.test(text.slice(at, start)) || start < at || end <= start) {
+    if (!onlyBlanks.test(text.slice(at, start)) || start < at || end <= start) {
       expect.fail(`Between ${at} and ${start} stands something that is no blank.`);
     }
     at = end;
@@ -120,6 +147,7 @@ describe("any text", () => {
       const begun = performance.now();
       try {
         judge(text);
+        throughLibrary(text);
       } catch (error) {
         throw new Error(`Document ${seed}: ${JSON.stringify(text)}`, { cause: error });
       }

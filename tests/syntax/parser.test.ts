@@ -36,7 +36,7 @@ describe("blocks", () => {
     expect(shape(text)).toBe(
       rows("recipe a {", "  order {", "    dose 4 g", "  …", "…", "Stock b {", "  fill 10 mL", "}"),
     );
-    expect(problems(text)).toEqual(["block-not-closed: recipe a {", "block-not-closed: order {"]);
+    expect(problems(text)).toEqual(["block-not-closed: recipe a {"]);
   });
 
   test("the same words are a fact when no brace follows or when they are indented", () => {
@@ -46,10 +46,38 @@ describe("blocks", () => {
   });
 
   test("the end of the text closes what is open", () => {
-    expect(problems("recipe a {\n  steps {\n    mix bag")).toEqual([
-      "block-not-closed: recipe a {",
-      "block-not-closed: steps {",
-    ]);
+    expect(problems("recipe a {\n  steps {\n    mix bag")).toEqual(["block-not-closed: recipe a {"]);
+  });
+
+  test("a block of a recipe inside another one closes it, and one missing brace is told once", () => {
+    const text = rows(
+      "recipe a {",
+      "  steps {",
+      "    only when x up to 1 g {",
+      "      mix b",
+      "  preparation b {",
+      "  }",
+      "}",
+    );
+    expect(problems(text)).toEqual(["block-not-closed: steps {"]);
+    expect(shape(text)).toBe(
+      rows(
+        "recipe a {",
+        "  steps {",
+        "    only when x up to 1 g {",
+        "      mix b",
+        "    …",
+        "  …",
+        "  preparation b {",
+        "  }",
+        "}",
+      ),
+    );
+    expect(parseChunk(text).problems[0]).toMatchObject({ before: { start: text.indexOf("preparation") } });
+  });
+
+  test("a step that begins with such a word is a step", () => {
+    expect(problems(rows("recipe a {", "  steps {", "    order b", "  }", "}"))).toEqual([]);
   });
 
   test("text after an opening brace keeps its meaning", () => {

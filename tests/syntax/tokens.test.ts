@@ -1,6 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { unitRows } from "../../language/quantities/unit-table.ts";
 import { parseChunk } from "../../language/syntax/parser.ts";
 import { allTokens } from "../../language/syntax/print.ts";
+import { unitsOfTwoWords } from "../../language/syntax/words.ts";
 
 /** The tokens of a text as `kind:text`, faulty ones as `fault:text`. */
 function tokens(text: string): string[] {
@@ -17,7 +19,12 @@ describe.each<[string, [text: string, tokens: string[]][]]>([
     "numbers",
     [
       ["5 -10", ["number:5", "number:-10"]],
-      ["10 000 mL", ["number:10", "number:000", "unit:mL"]],
+      ["10 000 mL", ["number:10 000", "unit:mL"]],
+      ["1 000 000.5 mL", ["number:1 000 000.5", "unit:mL"]],
+      ["10 0000 mL", ["number:10", "number:0000", "unit:mL"]],
+      ["1000 000 mL", ["number:1000", "number:000", "unit:mL"]],
+      ["10 100-200 mL", ["number:10", "hyphen-range:100-200 mL"]],
+      ["5\u00A0million units", ["number:5\u00A0million", "unit:units"]],
       ["10\u2009000 mL", ["number:10\u2009000", "unit:mL"]],
       ["10\u202F000", ["number:10\u202F000"]],
       ["10\u00A0000", ["number:10\u00A0000"]],
@@ -32,8 +39,9 @@ describe.each<[string, [text: string, tokens: string[]][]]>([
       ["5 MM units", ["number:5 MM", "unit:units"]],
       ["5K units", ["number:5K", "unit:units"]],
       ["5 M glucose", ["number:5", "unit:M", "word:glucose"]],
-      ["1½ mL", ["number:1", "symbol:½", "word:mL"]],
-      ["10^6 units", ["number:10", "symbol:^", "number:6", "unit:units"]],
+      ["1½ mL ½ mL", ["number:1½", "unit:mL", "number:½", "unit:mL"]],
+      ["10^6 units", ["number:10^6", "unit:units"]],
+      ["10 ^6", ["number:10", "symbol:^", "number:6"]],
       ["5 - 10 mL", ["number:5", "symbol:-", "number:10", "unit:mL"]],
       ["60-100 kg per", ["hyphen-range:60-100 kg", "word:per"]],
       ["60–100kg per", ["hyphen-range:60–100kg", "word:per"]],
@@ -53,11 +61,14 @@ describe.each<[string, [text: string, tokens: string[]][]]>([
       ["120 mL/24h", ["number:120", "unit:mL/24h"]],
       ["37 °C", ["number:37", "unit:°C"]],
       ["10 mL=8 mL", ["number:10", "unit:mL", "equals:=", "number:8", "unit:mL"]],
-      ["100 international units", ["number:100", "unit:international", "word:units"]],
+      ["100 international units", ["number:100", "unit:international units"]],
+      ["5 USP units/mL, x", ["number:5", "unit:USP units/mL", "comma:,", "word:x"]],
+      ["5 international bag", ["number:5", "unit:international", "word:bag"]],
       ["5\nmg", ["number:5", "word:mg"]],
       ["5 # c\nmg", ["number:5", "word:mg"]],
-      ["10\u00A0mg", ["number:10", "symbol:\u00A0", "word:mg"]],
-      ["1/2 tablet", ["number:1", "unit:/2", "word:tablet"]],
+      ["10\u00A0mg 5\u202F% w/v", ["number:10", "unit:mg", "number:5", "unit:% w/v"]],
+      ["dose\u00A010\u2003mg", ["word:dose", "number:10", "unit:mg"]],
+      ["1/2 tablet", ["number:1/2", "unit:tablet"]],
       ["5 /", ["number:5", "symbol:/"]],
     ],
   ],
@@ -120,12 +131,14 @@ describe.each<[string, [text: string, tokens: string[]][]]>([
       ['"mixed” x', ['string:"mixed”', "word:x"]],
       ['"the “fast” bag" x', ['string:"the “fast” bag"', "word:x"]],
       ['"a”b\\" c', ['string-not-closed:"a”b\\" c']],
+      ["'single' ‘the patient’s own’ x", ["string:'single' ‘the patient’s own’", "word:x"]],
+      ["'a x", ["symbol:'", "word:a", "word:x"]],
     ],
   ],
   [
     "signs",
     [
-      ["> < + ½", ["symbol:>", "symbol:<", "symbol:+", "symbol:½"]],
+      ["> < + ≤ >= <5", ["symbol:>", "symbol:<", "symbol:+", "symbol:≤", "symbol:>=", "symbol:<", "number:5"]],
       ["\u0000\u0000x", ["symbol:\u0000\u0000", "word:x"]],
       ["a\u2028b", ["word:a", "symbol:\u2028", "word:b"]],
       ["\uD800 \uDC00", ["symbol:\uD800", "symbol:\uDC00"]],
@@ -161,4 +174,12 @@ test("CR, LF and CRLF each end one line", () => {
     [7, 8],
     [10, 11],
   ]);
+});
+
+test("units of two words are those of the unit table", () => {
+  const table = unitRows.flatMap((row) => [row.spelling, ...(row.also ?? [])]);
+  const firsts = table
+    .filter((spelling) => / units?$/i.test(spelling))
+    .map((spelling) => spelling.split(" ")[0]!.toLowerCase());
+  expect([...new Set(firsts)].sort()).toEqual([...unitsOfTwoWords].sort());
 });

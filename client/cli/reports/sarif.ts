@@ -40,7 +40,7 @@ export function sarifReport(report: Report, context: RenderContext): string {
     artifacts: report.files.map((file) => ({ location: artifact(file), encoding: "UTF-8", sourceLanguage: "misce" })),
     columnKind: "utf16CodeUnits",
     results: report.findings.map((finding) => result(finding, indexOf, context)),
-    properties: { asOf: report.asOf, knownFromBaseline: report.counts.baseline },
+    properties: { asOf: report.asOf, knownFromBaseline: report.counts.baseline, ranges: report.ranges ?? [] },
   };
   const log = { $schema: "https://json.schemastore.org/sarif-2.1.0.json", version: "2.1.0", runs: [run] };
   return `${JSON.stringify(log, null, 2)}\n`;
@@ -86,6 +86,7 @@ function result(finding: ReportFinding, indexOf: ReadonlyMap<string, number>, co
     // Present on every result, as section 3.27.23 asks: an empty array says that the result is not suppressed.
     suppressions: silenced ? [suppression(silenced, context)] : [],
   };
+  if (finding.overRange) json.properties = { overRange: finding.overRange };
   if (related.length > 0) {
     json.relatedLocations = related.map((r, i) => ({
       id: i + 1,

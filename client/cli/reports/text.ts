@@ -3,7 +3,7 @@
  * at the end.
  */
 import type { Severity } from "../../../shared/finding.ts";
-import type { BaselineEntry, Report, ReportFinding, ReportPlace } from "../../../shared/report.ts";
+import type { BaselineEntry, Report, ReportFinding, ReportPlace, ReportRange } from "../../../shared/report.ts";
 import { excerptOf } from "./excerpt.ts";
 import type { RenderContext } from "./render-report.ts";
 import { visible } from "./visible.ts";
@@ -71,12 +71,29 @@ function summary(report: Report, paint: Paint): string {
       lines.push("In the baseline but gone; remove them with --write-baseline:", ...baseline.gone.map(goneLine));
     }
   }
+  lines.push(...rangeLines(report.ranges ?? [], paint));
   if (report.notChecked.length > 0) {
     lines.push(paint(`${count(report.notChecked.length, "file")} could not be checked:`, "error"));
     for (const { file, reason } of report.notChecked) lines.push(`  ${visible(file)}: ${visible(reason)}`);
   }
   lines.push(report.notice);
   return lines.join("\n");
+}
+
+/** More ranged recipes than these are told by their number. */
+const mostRanges = 12;
+
+function rangeLines(ranges: readonly ReportRange[], paint: Paint): string[] {
+  const each = ranges.map(({ recipe, range, pieces, undecided }) => {
+    const open =
+      undecided.length === 0 ? "" : paint(`, ${count(undecided.length, "stretch", "stretches")} not decided`, "error");
+    return `${visible(recipe)}: range of ${visible(range)} judged in ${count(pieces, "piece")}${open}.`;
+  });
+  if (ranges.length <= mostRanges) return each;
+  const pieces = ranges.reduce((sum, r) => sum + r.pieces, 0);
+  const open = ranges.reduce((sum, r) => sum + r.undecided.length, 0);
+  const rest = open === 0 ? "" : paint(`, ${count(open, "stretch", "stretches")} not decided`, "error");
+  return [`${ranges.length} recipes with a range judged in ${count(pieces, "piece")}${rest}.`];
 }
 
 function found(counts: Report["counts"], paint: Paint): string {
@@ -90,6 +107,6 @@ function goneLine(entry: BaselineEntry): string {
   return visible(`  ${entry.name}, ${entry.file}${subject}: ${entry.anchor}${times}`);
 }
 
-function count(n: number, noun: string): string {
-  return `${n} ${noun}${n === 1 ? "" : "s"}`;
+function count(n: number, noun: string, several = `${noun}s`): string {
+  return `${n} ${n === 1 ? noun : several}`;
 }

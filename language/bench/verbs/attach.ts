@@ -11,8 +11,21 @@ export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
     bench.note("already-attached", spot, { syringe: part.on, part, to: on });
     return;
   }
+  const by = onTip(bench, on);
+  if (by) bench.note("tip-occupied", spot, { syringe: on, by, part });
   part.on = on;
   on.attached.push(part);
+}
+
+/** What closes the tip of a syringe, so that nothing more goes on; a syringe filter has an outlet of its own. */
+function onTip(bench: Bench, on: Vessel): Part | undefined {
+  if (on.kind !== "syringe" && on.kind !== "prefilled-syringe") return undefined;
+  const last = on.attached.at(-1);
+  if (last && last.kind !== "syringe-filter") return last;
+  for (const group of bench.setup.groups.values()) {
+    for (const thing of group.things) if (thing.is === "part" && thing.joins === on) return thing;
+  }
+  return undefined;
 }
 
 export const attach = verb({

@@ -8,6 +8,12 @@ export const checkBy = verb({
   act(bench, slots, run) {
     bench.lastCheck = run;
     run.slots = slots;
+    for (const group of bench.setup.groups.values()) {
+      for (const thing of group.things) {
+        if (thing.is !== "vessel" || thing.airExpelled || !thing.liquid.volume.isPositive()) continue;
+        bench.note("checked-with-air", slots.role, { syringe: thing, drawn: thing.drawnBy });
+      }
+    }
   },
   sentence: (slots) => `Stop. Check by ${slots.role.name}: sign before going on.`,
   cautions: [

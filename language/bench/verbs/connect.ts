@@ -22,7 +22,10 @@ export const connect = verb({
     if (bags.includes(one.kind) && bags.includes(other.kind))
       bench.note("bags-in-series", slots.other, { first: one, second: other });
     const part = slots.part ? bench.part(slots.part) : undefined;
-    if (part) putOn(bench, part, one, slots.part!);
+    if (part) {
+      putOn(bench, part, one, slots.part!);
+      part.joins = other;
+    }
     run.result = other;
   },
   sentence: (slots) =>

@@ -7,7 +7,13 @@ export const inspect = verb({
   form: "<things:names>",
   about: "Looks at a container against a white and a black background: leaks, particles, colour, phases.",
   act(bench, slots, run) {
-    for (const vessel of bench.vessels(slots.things)) vessel.inspected = run;
+    for (const name of slots.things) {
+      for (const vessel of bench.vessels([name])) {
+        if (vessel.unmixed) bench.note("left-unmixed", name, { vessel, since: vessel.unmixed, next: "inspect" });
+        vessel.unmixed = undefined;
+        vessel.inspected = run;
+      }
+    }
   },
   sentence: (slots) => `Inspect ${spoken(slots.things)}: leaks, particles, colour, phases.`,
   cautions: [

@@ -47,6 +47,16 @@ export const makeUp = verb({
     source.liquid = left;
     bench.receive(target, taken, slots.target);
     run.moved = moved;
+    const { start, end } = slots.target;
+    run.movements.push({
+      how: "transfer",
+      from: source,
+      to: target,
+      asked: rest,
+      moved,
+      liquid: taken,
+      spot: { start, end },
+    });
   },
   sentence: (slots, run) =>
     `Make up ${slots.target.name} to ${slots.volume.written} with ${slots.source.name} (${showVolume(run)}).`,

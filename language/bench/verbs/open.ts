@@ -15,6 +15,7 @@ export const open = verb({
         }
         if (vessel.opened) bench.note("opened-twice", name, { vessel, first: vessel.opened });
         if (!vessel.disinfected) bench.note("ampoule-not-disinfected", name, { vessel });
+        if (!vessel.tapped) bench.note("ampoule-not-tapped", name, { vessel });
         vessel.opened ??= run;
       }
     }

@@ -3,6 +3,7 @@
 import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
+import { isRefusal, strengthOf } from "../amounts.ts";
 import type { Bench } from "../bench.ts";
 import { type Liquid, noLiquid, pour } from "../liquid.ts";
 import { showVolume } from "../spoken.ts";
@@ -131,9 +132,12 @@ function impliedDisplacement(
 ): Exact | undefined {
   const powder = vial.powder!;
   const kind = bench.setup.kinds.get(powder.drug) ?? "mass";
-  const numerator = gives.unit.dimension.key.split("/")[0];
-  const matches = numerator === (kind === "moles" ? "moles" : kind);
-  const strength = inBase(gives);
-  if (!matches || !strength.isPositive()) return undefined;
+  const substance = bench.setup.drugs.get(powder.drug)?.substance;
+  if (!substance) return undefined;
+  // The label counts what it gives in the form in which it counts the content.
+  const { facts } = vial.stock!;
+  const as = (facts.one("content")?.slots.salt ?? facts.one("drug")?.slots.salt)?.name;
+  const strength = strengthOf(gives, kind, substance, as);
+  if (isRefusal(strength) || !strength.isPositive()) return undefined;
   return powder.amount.over(strength).minus(labelVolume);
 }

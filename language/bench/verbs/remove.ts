@@ -15,6 +15,7 @@ export function takeOff(bench: Bench, name: NameSlot, from: Vessel): Part | unde
   }
   from.attached = from.attached.filter((p) => p !== part);
   part.on = undefined;
+  part.joins = undefined;
   return part;
 }
 

@@ -5,18 +5,30 @@ import { concentrateGivenUndiluted } from "./concentrate-given-undiluted.ts";
 import { concentrationAboveLimit } from "./concentration-above-limit.ts";
 import { concentrationBelowLimit } from "./concentration-below-limit.ts";
 import { concentrationUnusual } from "./concentration-unusual.ts";
+import { filledWeightDiffers } from "./filled-weight-differs.ts";
+import { filledWeightNotCompared } from "./filled-weight-not-compared.ts";
+import { givenLongerThanKept } from "./given-longer-than-kept.ts";
+import { limitEmpty } from "./limit-empty.ts";
 import { limitNotCompared } from "./limit-not-compared.ts";
+import { osmolarityNotComputed } from "./osmolarity-not-computed.ts";
 import { osmolarityTooHighForPeripheral } from "./osmolarity-too-high-for-peripheral.ts";
+import { patientFigureUnlikely } from "./patient-figure-unlikely.ts";
 import { preservativeByRoute } from "./preservative-by-route.ts";
 import { rateAboveLimit } from "./rate-above-limit.ts";
 import { rateBelowLimit } from "./rate-below-limit.ts";
+import { rateNotSettable } from "./rate-not-settable.ts";
+import { rateNotWatched } from "./rate-not-watched.ts";
 import { routeForbidden } from "./route-forbidden.ts";
+import { routeNotInMonograph } from "./route-not-in-monograph.ts";
+import { waterAsBulk } from "./water-as-bulk.ts";
 
 export const limitChecks: readonly AnyCheck[] = [
   concentrationAboveLimit,
   concentrationBelowLimit,
   concentrationUnusual,
   concentrateGivenUndiluted,
+  limitEmpty,
+  osmolarityNotComputed,
   rateAboveLimit,
   rateBelowLimit,
   limitNotCompared,
@@ -24,4 +36,12 @@ export const limitChecks: readonly AnyCheck[] = [
   routeForbidden,
   preservativeByRoute,
   claimWithoutSource,
+  givenLongerThanKept,
+  rateNotWatched,
+  rateNotSettable,
+  filledWeightDiffers,
+  filledWeightNotCompared,
+  patientFigureUnlikely,
+  waterAsBulk,
+  routeNotInMonograph,
 ];

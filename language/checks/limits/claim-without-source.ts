@@ -5,10 +5,11 @@ import type { Spot } from "../../model/slots.ts";
 import { libraryCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 
-const drug = (source: string) =>
-  standardAnd(`drug glycopyrronium {
-  name   "glycopyrronium bromide"
-  light  not-sensitive${source}
+const fluid = (source: string) =>
+  standardAnd(`fluid glucose-5 {
+  name        "glucose 5 % w/v"
+  osmolarity  278 mOsm/L${source}
+  use         injection
 }
 `);
 
@@ -18,10 +19,11 @@ export const claimWithoutSource = libraryCheck({
   severity: "warning",
   title: "A figure or fact about the outside world without its source",
   why: "What nobody can look up nobody can check.",
-  source: "common practice",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): the reference behind the date",
   rows: ["record-elements mfr-reference"],
-  bad: drug(""),
-  good: drug(`  source guide "glycopyrronium"`),
+  bad: fluid(""),
+  good: fluid(`  source guide "fluids"`),
   *find({ declaration }) {
     // A recipe's own claims (its use-within) rest on the stability rows, which carry the source.
     if (declaration.kind === "recipe" || declaration.kind === "site") return;
@@ -34,7 +36,7 @@ export const claimWithoutSource = libraryCheck({
     for (const { block, word } of blocks(declaration)) if (!block.one("source")) yield { at: block.spot, word };
   },
   say: ({ word }, { declaration }) => ({
-    text: `\`${word}\` of ${declaration.kind} ${declaration.kind === "site" ? "" : declaration.name.name} names no source. Add \`source\` with a reference and the place in it.`,
+    text: `\`${word}\` of ${declaration.kind} ${declaration.kind === "site" ? "" : declaration.name.name} names no source. Add \`source\` with a reference and the place in it, or one for all as the first line of the block.`,
   }),
 });
 

@@ -40,6 +40,7 @@ function syringeOnly(limit: string): string {
     expel air from final
     replace filter on final with cap
     inspect final
+    seal final
     label final
     keep mag, filter for check
     check by pharmacist
@@ -65,7 +66,8 @@ export const concentrateGivenUndiluted = recipeCheck({
   severity: "error",
   title: "A concentrate leaves as it came from its container",
   why: "A concentrate given undiluted has killed by stopping the heart.",
-  source: "Potassium chloride concentrate: drug label and practice tables; each limit with its own source",
+  source:
+    "Potassium chloride concentrations in standard formulations (secondary page quoting the FDA label, undated): the concentrate must be diluted",
   rows: ["limits k-concentrate"],
   bad: syringeOnly("200 mg/mL"),
   good: syringeOnly("500 mg/mL"),

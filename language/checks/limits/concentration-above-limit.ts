@@ -10,7 +10,7 @@ export const concentrationAboveLimit = recipeCheck({
   severity: "error",
   title: "Stronger than the drug may be given by this route",
   why: "Too strong a solution damages the vein, or the heart.",
-  source: "drug labels and practice tables, each limit with its own source",
+  source: "common practice; each limit stands in the library with its own source",
   rows: [
     "limits k-periph-40",
     "limits k-periph-80",

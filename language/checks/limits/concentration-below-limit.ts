@@ -10,7 +10,7 @@ export const concentrationBelowLimit = recipeCheck({
   severity: "error",
   title: "Weaker than the drug keeps, or between two strengths that it keeps at",
   why: "Some drugs fall out when they are diluted too far, or stick to the container.",
-  source: "drug labels and practice tables, each limit with its own source",
+  source: "common practice; each limit stands in the library with its own source",
   rows: [
     "limits amio-floor",
     "limits amio-central",

@@ -12,7 +12,7 @@ export const concentrationUnusual = recipeCheck({
   severity: "warning",
   title: "Another strength than the usual ones",
   why: "Pumps and people are set for the usual strengths; another one is misread as one of them.",
-  source: "national standard concentrations, each with its own source",
+  source: "common practice; each usual range stands in the library with its own source",
   bad: example([hard, `${hard}  usual-concentration  from 38 mg/mL up to 42 mg/mL for route intravenous\n`]),
   good: example([hard, `${hard}  usual-concentration  from 36 mg/mL up to 42 mg/mL for route intravenous\n`]),
   *find(context) {

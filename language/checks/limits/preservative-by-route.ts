@@ -17,7 +17,7 @@ export const preservativeByRoute = recipeCheck({
   title: "A preservative where none may be given",
   why: "Preservatives damage nerves, and benzyl alcohol has killed newborns.",
   source:
-    "Practice tables for sterile preparation: preserved containers are not used for intrathecal, epidural or neonatal recipes",
+    "Midazolam injection label (FDA-approved label on DailyMed, undated, header): benzyl alcohol, not for neonates",
   rows: ["technique-rules mdv-preservative"],
   bad: example(neonate, [ampoule, `${ampoule}  preservative  benzyl-alcohol\n`]),
   good: example(neonate, [ampoule, `${ampoule}  preservative  none\n`]),

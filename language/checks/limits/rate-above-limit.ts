@@ -10,7 +10,7 @@ export const rateAboveLimit = recipeCheck({
   severity: "error",
   title: "Given faster than the drug may be given",
   why: "Given too fast, a right dose does harm.",
-  source: "drug labels and practice tables, each limit with its own source",
+  source: "common practice; each limit stands in the library with its own source",
   rows: [
     "limits k-rate",
     "limits k-rate-urgent",

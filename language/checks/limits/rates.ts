@@ -1,9 +1,11 @@
 /** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
+import { givingRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
+import type { Policy } from "../../model/policy.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { asBodyWeight, inBase, type Quantity } from "../../quantities/quantity.ts";
@@ -22,7 +24,7 @@ export interface RateFound {
 }
 
 /** Every drug given outside a declared rate, or whose rate or limit cannot be worked out. */
-export function rateBreaches({ recipe, runs }: RecipeContext): RateFound[] {
+export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound[] {
   const found = new Map<string, RateFound>();
   const { order } = recipe;
   if (!order || order.one("use")?.slots.use.choice === "titrated") return [];
@@ -31,7 +33,9 @@ export function rateBreaches({ recipe, runs }: RecipeContext): RateFound[] {
     if (run.unknown) continue;
     for (const { vessel, drug, kind, now } of concentrations(run)) {
       for (const rows of groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe)) {
-        const rate = rateOf(recipe, run, vessel, drug, kind, now);
+        const rate = rateOf(recipe, run, vessel, drug, kind, now, policy);
+        // Where any rate is allowed, an order that says none leaves nothing open.
+        if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
         const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
         const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
         if (side && !found.has(key)) found.set(key, { at, drug, vessel, kind, rate, side, rows });
@@ -41,9 +45,21 @@ export function rateBreaches({ recipe, runs }: RecipeContext): RateFound[] {
   return [...found.values()];
 }
 
-function rateOf(recipe: Recipe, run: Run, vessel: Vessel, drug: Drug, kind: AmountKind, now: Exact): Exact | undefined {
+function rateOf(
+  recipe: Recipe,
+  run: Run,
+  vessel: Vessel,
+  drug: Drug,
+  kind: AmountKind,
+  now: Exact,
+  policy: Policy,
+): Exact | undefined {
   const order = recipe.order!;
   const pump = order.one("infuse-at")?.slots.rate.quantity;
+  if (pump?.unit.dimension.key === "drops/time") {
+    const rate = givingRate(run, vessel, policy)?.rate;
+    return rate && now.times(inBase(rate));
+  }
   if (pump) return pump.unit.dimension.key === "volume/time" ? now.times(inBase(pump)) : perHour(pump, kind, drug, run);
   const dose = run.doses.find((d) => d.drug === drug.name.name);
   const given =

@@ -4,11 +4,13 @@ import { abbreviatedDrugName } from "./abbreviated-drug-name.ts";
 import { customaryUnit } from "./customary-unit.ts";
 import { dateNotIso } from "./date-not-iso.ts";
 import { figureBelowSlash } from "./figure-below-slash.ts";
+import { foreignLetter } from "./foreign-letter.ts";
 import { fraction } from "./fraction.ts";
 import { frequencyAbbreviated } from "./frequency-abbreviated.ts";
 import { instructionAbbreviated } from "./instruction-abbreviated.ts";
 import { internationalUnitsAsIu } from "./international-units-as-iu.ts";
 import { litreAsSmallL } from "./litre-as-small-l.ts";
+import { manyDecimals } from "./many-decimals.ts";
 import { microSign } from "./micro-sign.ts";
 import { microgramsShortened } from "./micrograms-shortened.ts";
 import { microunits } from "./microunits.ts";
@@ -21,12 +23,14 @@ import { nanogramsAsNg } from "./nanograms-as-ng.ts";
 import { numberWithTwoReadings } from "./number-with-two-readings.ts";
 import { pluralUnit } from "./plural-unit.ts";
 import { powerOfTen } from "./power-of-ten.ts";
+import { quotesNotStraight } from "./quotes-not-straight.ts";
 import { rangeWithHyphen } from "./range-with-hyphen.ts";
 import { ratioStrength } from "./ratio-strength.ts";
 import { romanNumeral } from "./roman-numeral.ts";
 import { routeAbbreviated } from "./route-abbreviated.ts";
 import { signForWord } from "./sign-for-word.ts";
 import { smallDecimal } from "./small-decimal.ts";
+import { textNotClosed } from "./text-not-closed.ts";
 import { thousandAsK } from "./thousand-as-k.ts";
 import { thousandsByComma } from "./thousands-by-comma.ts";
 import { thousandsNotGrouped } from "./thousands-not-grouped.ts";
@@ -39,6 +43,7 @@ import { unitPeriod } from "./unit-period.ts";
 import { unitRunTogether } from "./unit-run-together.ts";
 import { unitSpelling } from "./unit-spelling.ts";
 import { unitsAsU } from "./units-as-u.ts";
+import { unseenCharacter } from "./unseen-character.ts";
 
 export const notationChecks: readonly AnyCheck[] = [
   abbreviatedDrugName,
@@ -50,6 +55,7 @@ export const notationChecks: readonly AnyCheck[] = [
   instructionAbbreviated,
   internationalUnitsAsIu,
   litreAsSmallL,
+  manyDecimals,
   microSign,
   microgramsShortened,
   microunits,
@@ -80,4 +86,8 @@ export const notationChecks: readonly AnyCheck[] = [
   unitRunTogether,
   unitSpelling,
   unitsAsU,
+  foreignLetter,
+  quotesNotStraight,
+  unseenCharacter,
+  textNotClosed,
 ];

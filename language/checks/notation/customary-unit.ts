@@ -1,6 +1,7 @@
 import { chunkCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
 
 export const customaryUnit = chunkCheck({
   name: "customary-unit",
@@ -23,10 +24,18 @@ export const customaryUnit = chunkCheck({
   kind        syringe
   capacity    1 mL
   graduation  0.02 mL
-  dead-space  5 mL
+  dead-space  0.05 mL
 }
 `),
-  find: (context) => faultsNamed(context, "apothecary", "customary-unit"),
-  say: sayWritten,
-  fixes: writeSafe,
+  find: (context) => [...faultsNamed(context, "apothecary", "customary-unit"), ...inPrintedText(context, patterns)],
+  say: (found) =>
+    "meanings" in found
+      ? { text: `The text that is printed says ${found.written}. ${found.detail} Write the amount in metric units.` }
+      : sayWritten(found),
+  fixes: (found) => ("meanings" in found ? [] : writeSafe(found)),
 });
+
+const patterns: readonly Pattern[] = [
+  { pattern: /\bgr [IVXivx\d]+\b/g, meanings: [], detail: "gr reads as gram." },
+  { pattern: /(?<=\d ?)(?:drams?|minims?|scruples?|grains?)\b/g, meanings: [], detail: "Such units are unfamiliar." },
+];

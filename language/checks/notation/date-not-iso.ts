@@ -2,20 +2,26 @@ import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { linesOf } from "./figures.ts";
+import { monthNamed, writtenDates } from "./written-dates.ts";
 
 export const dateNotIso = chunkCheck({
   name: "date-not-iso",
   family: "notation",
   severity: "error",
-  title: "A date that does not begin with its year",
+  title: "A date that is not written year first",
   why: "03/04/27 is the 3rd of April in one country and the 4th of March in another.",
   source: "ISO 8601, representations of dates",
   bad: example(['lot "KQ-2291"  expires 2027-04', 'lot "KQ-2291"  expires 04/2027']),
   good: example(),
-  *find({ reading }) {
-    for (const line of linesOf(reading)) {
-      for (const token of line.tokens) {
-        if (token.fault !== "date-shape") continue;
+  *find({ reading, chunk }) {
+    for (const { tokens } of linesOf(reading)) {
+      const dates = writtenDates(tokens);
+      for (const { start, end } of dates) {
+        const written = chunk.text.slice(start, end);
+        yield { at: { start, end }, written, safe: yearFirst(written) };
+      }
+      for (const [i, token] of tokens.entries()) {
+        if (token.fault !== "date-shape" || dates.some((d) => d.from <= i && i < d.to)) continue;
         yield { at: { start: token.start, end: token.end }, written: token.text, safe: yearFirst(token.text) };
       }
     }
@@ -23,7 +29,7 @@ export const dateNotIso = chunkCheck({
   say: ({ written, safe }) => ({
     text:
       safe.length > 0
-        ? `The date ${written} does not begin with its year. Write ${safe.join(" or ")}${safe.length > 1 ? ", whichever is meant" : ""}.`
+        ? `The date is written as ${written}. Write ${safe.join(" or ")}${safe.length > 1 ? ", whichever is meant" : ""}.`
         : `${written} cannot be read as a date. Write the year, the month and the day with hyphens, as 2027-04-30, or 2027-04 for a whole month.`,
   }),
   fixes: ({ at, safe }) =>
@@ -36,9 +42,12 @@ export const dateNotIso = chunkCheck({
 
 /** What a date can mean: one reading, or two where day and month can be exchanged. Years of two figures are not guessed. */
 function yearFirst(text: string): string[] {
-  const yearAhead = /^(\d{4})[/.-](\d{1,2})(?:[/.-](\d{1,2}))?$/.exec(text);
+  const named = /^(?:(\d{1,2})\s)?([A-Za-z]+\.?)\s(\d{4})$/.exec(text);
+  const month = named && monthNamed(named[2]!);
+  if (named && month) return dated(named[3]!, String(month), named[1]);
+  const yearAhead = /^(\d{4})[/. -](\d{1,2})(?:[/. -](\d{1,2}))?$/.exec(text);
   if (yearAhead) return dated(yearAhead[1]!, yearAhead[2]!, yearAhead[3]);
-  const monthAndYear = /^(\d{1,2})\/(\d{4})$/.exec(text);
+  const monthAndYear = /^(\d{1,2})[/ -](\d{4})$/.exec(text);
   if (monthAndYear) return dated(monthAndYear[2]!, monthAndYear[1]!, undefined);
   const yearLast = /^(\d{1,2})[/.-](\d{1,2})[/.-](\d{4})$/.exec(text);
   if (!yearLast) return [];

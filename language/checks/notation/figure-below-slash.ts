@@ -10,7 +10,7 @@ import { figuresOf } from "./figures.ts";
 export const figureBelowSlash = chunkCheck({
   name: "figure-below-slash",
   family: "notation",
-  severity: "warning",
+  severity: "error",
   title: "A figure behind the slash of a unit",
   why: "A slash before a figure has been read as the figure 1: /10 as 110.",
   source:
@@ -42,7 +42,7 @@ export const figureBelowSlash = chunkCheck({
     }
   },
   say: ({ written, safe, detail }) => ({
-    text: `Written as ${written}. ${detail} ${safe ? `Write ${safe}.` : "Write the amount for one unit of what stands below the slash."}`,
+    text: `Written as \`${written}\`. ${detail} ${safe ? `Write \`${safe}\`.` : "Write the amount for one unit of what stands below the slash."}`,
   }),
   fixes: ({ at, safe }) =>
     safe === undefined ? [] : [{ title: `Write ${safe}`, edits: [replaceText(at, safe)], preferred: true }],

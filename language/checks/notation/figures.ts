@@ -1,16 +1,16 @@
 /**
  * The figures of a chunk with what is unsafe about how they are written. Names, strings, dates and comments are left aside.
- * Figures that the lexer parts (`1½`, `10^6`, `1/2`, `10 000`) are put together again here, so that they are judged as written.
+ * What the lexer parts otherwise than the unit rules (`5 K units`) is put together again here, so that it is judged as written.
  */
 import type { ChunkReading } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { type HouseStyle, type NotationFault, readMeasure } from "../../quantities/notation.ts";
 import type { UnitProblem } from "../../quantities/reading.ts";
-import { findUnit } from "../../quantities/unit.ts";
 import type { Entry, Line, Token } from "../../syntax/tree.ts";
 import type { Repair, Said } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
+import { writtenDates } from "./written-dates.ts";
 
 /** One fault of one figure. */
 export interface WrittenFault {
@@ -34,21 +34,33 @@ export interface WrittenFigure extends Spot {
   unitFault: UnitProblem | undefined;
 }
 
-let last: { reading: ChunkReading; house: HouseStyle; figures: WrittenFigure[] } | undefined;
+interface Judged {
+  reading: ChunkReading;
+  house: HouseStyle;
+  figures: WrittenFigure[];
+  /** Those with faults: most chunks have none, and most checks ask for nothing else. */
+  faulty: WrittenFigure[];
+}
+let last: Judged | undefined;
 
 /** All figures of a chunk, in order. Every check of one chunk asks in turn, so the last answer is kept. */
-export function figuresOf({ reading, policy, chunk }: ChunkContext): readonly WrittenFigure[] {
-  if (last?.reading === reading && last.house === policy.house) return last.figures;
-  const figures = linesOf(reading).flatMap((line) => figuresIn(line.tokens, chunk.text, policy.house));
-  last = { reading, house: policy.house, figures };
-  return figures;
+export function figuresOf(context: ChunkContext): readonly WrittenFigure[] {
+  return judgedFigures(context).figures;
+}
+
+function judgedFigures({ reading, policy, chunk }: ChunkContext): Judged {
+  if (last?.reading === reading && last.house === policy.house) return last;
+  const figures: WrittenFigure[] = [];
+  for (const line of linesOf(reading)) figuresIn(line.tokens, chunk.text, policy.house, figures);
+  last = { reading, house: policy.house, figures, faulty: figures.filter((f) => f.faults.length > 0) };
+  return last;
 }
 
 /** Faults of figures under any of these rules. */
 export function faultsNamed(context: ChunkContext, ...rules: string[]): WrittenFault[] {
-  return figuresOf(context).flatMap((figure) =>
-    figure.faults.filter((f) => rules.includes(f.rule)).map((f) => written(figure, f)),
-  );
+  const { faulty } = judgedFigures(context);
+  if (faulty.length === 0) return [];
+  return faulty.flatMap((figure) => figure.faults.filter((f) => rules.includes(f.rule)).map((f) => written(figure, f)));
 }
 
 function written(figure: WrittenFigure, fault: NotationFault): WrittenFault {
@@ -66,17 +78,35 @@ function written(figure: WrittenFigure, fault: NotationFault): WrittenFault {
   };
 }
 
-/** The sentence of every check of figures: as written, why not, what instead. */
+/** The sentence of every check of figures: as written, why not, what instead. Quoted, so that a dot at its end stays its own. */
 export function sayWritten({ written: text, detail, safe }: WrittenFault): Said {
-  return { text: `Written as ${text}. ${detail}${safe === undefined ? "" : ` Write ${safe}.`}` };
+  return { text: `Written as \`${text}\`. ${detail}${safe === undefined ? "" : ` Write \`${safe}\`.`}` };
 }
 
 export function writeSafe({ edit, safe }: WrittenFault): readonly Repair[] {
   return edit ? [{ title: `Write ${safe}`, edits: [replaceText(edit.at, edit.text)], preferred: true }] : [];
 }
 
+let lastLines: { reading: ChunkReading; lines: Line[] } | undefined;
+
 /** Every statement of a chunk, heads of blocks included. */
-export function linesOf(reading: ChunkReading): Line[] {
+export function linesOf(reading: ChunkReading): readonly Line[] {
+  if (lastLines?.reading !== reading) lastLines = { reading, lines: readLines(reading) };
+  return lastLines.lines;
+}
+
+let lastFaulty: { reading: ChunkReading; tokens: Token[] } | undefined;
+
+/** Tokens that the lexer found fault with, in order. */
+export function faultyTokens(reading: ChunkReading): readonly Token[] {
+  if (lastFaulty?.reading !== reading) {
+    const tokens = linesOf(reading).flatMap((line) => line.tokens.filter((token) => token.fault !== undefined));
+    lastFaulty = { reading, tokens };
+  }
+  return lastFaulty.tokens;
+}
+
+function readLines(reading: ChunkReading): Line[] {
   const lines: Line[] = [];
   const visit = (entries: readonly Entry[]): void => {
     for (const entry of entries) {
@@ -88,19 +118,15 @@ export function linesOf(reading: ChunkReading): Line[] {
   return lines;
 }
 
-function figuresIn(tokens: readonly Token[], text: string, house: HouseStyle): WrittenFigure[] {
-  const figures: WrittenFigure[] = [];
+function figuresIn(tokens: readonly Token[], text: string, house: HouseStyle, figures: WrittenFigure[]): void {
+  const dates = writtenDates(tokens);
   for (let i = 0; i < tokens.length; ) {
-    const reach = figureAt(tokens, i);
-    if (!reach) {
-      i++;
-      continue;
-    }
-    const { numberEnd, unit, next } = reach;
-    figures.push(judged(text, tokens[i]!.start, numberEnd, unit, house));
-    i = next;
+    // The figures of a date that is written otherwise are told as a date.
+    const date = dates.find((d) => d.from === i);
+    const reach = date ? undefined : figureAt(tokens, i);
+    if (reach) figures.push(judged(text, tokens[i]!.start, reach.numberEnd, reach.unit, house));
+    i = date?.to ?? reach?.next ?? i + 1;
   }
-  return figures;
 }
 
 /** `5 M units` is one number token up to its letter, which belongs to the judging of the unit. */
@@ -130,41 +156,11 @@ function figureAt(
   at: number,
 ): { numberEnd: number; unit: Token | undefined; next: number } | undefined {
   const first = tokens[at]!;
-  const second = tokens[at + 1];
-  if (isSign(first, vulgar)) return withWordUnit(tokens, first.end, at + 1);
   if (first.kind !== "number" && first.kind !== "ratio") return undefined;
-  const glued = second !== undefined && second.start === first.end;
-  if (glued && second.kind === "unit" && /^\/\d+$/.test(second.text)) return withWordUnit(tokens, second.end, at + 2);
-  if (glued && isSign(second, vulgar)) return withWordUnit(tokens, second.end, at + 2);
-  const power = tokens[at + 2];
-  if (glued && isSign(second, /^\^$/) && power?.kind === "number") return withUnit(tokens, power.end, at + 3);
-  // `10 000`: three figures after one blank look like the rest of the same number.
-  if (second?.kind === "number" && /^\d{3}(?!\d)/.test(second.text) && second.start === first.end + 1) {
-    return withUnit(tokens, second.end, at + 2);
-  }
   return withUnit(tokens, first.end, at + 1);
-}
-
-const vulgar = /^[½¼¾]$/;
-
-function isSign(token: Token | undefined, sign: RegExp): boolean {
-  return token?.kind === "faulty" && sign.test(token.text);
 }
 
 function withUnit(tokens: readonly Token[], numberEnd: number, next: number) {
   const unit = tokens[next]?.kind === "unit" ? tokens[next] : undefined;
-  const after = tokens[next + 1];
-  // `mg/5 mL`: the unit ends with a figure whose own unit stands behind the blank.
-  if (unit && after?.kind === "word" && /\/[\d.,]+$/.test(unit.text) && findUnit(after.text).unit) {
-    return { numberEnd, unit: { ...unit, end: after.end }, next: next + 2 };
-  }
-  return { numberEnd, unit, next: unit ? next + 1 : next };
-}
-
-/** Behind a sign the unit is read as a word; it is taken as the unit where it spells one. */
-function withWordUnit(tokens: readonly Token[], numberEnd: number, next: number) {
-  const word = tokens[next];
-  const found = word && (word.kind === "word" || word.kind === "unit") ? findUnit(word.text) : undefined;
-  const unit = found?.unit || found?.faults.length ? word : undefined;
   return { numberEnd, unit, next: unit ? next + 1 : next };
 }

@@ -1,3 +1,4 @@
+import { defaultHouse, readNumber } from "../../quantities/notation.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
@@ -11,7 +12,17 @@ const patterns: readonly Pattern[] = [
     meanings: ([text]) => [`${text.slice(0, -1) || "0"}.${decimals[text.slice(-1)]}`],
     detail: "Fractions are for customary units; metric amounts are written as decimals.",
   },
+  {
+    pattern: /(?<![\w/.])\d{1,2}\/\d{1,2}(?= (?:tablet|capsule|ampoule|vial))/g,
+    meanings: ([text]) => (text === "1/2" ? ["half"] : decimalOf(text)),
+    detail: "1/2 is read as 1 or 2.",
+  },
 ];
+
+function decimalOf(fraction: string): string[] {
+  const { value } = readNumber(fraction, defaultHouse);
+  return value ? [value.toText()] : [];
+}
 
 const note = (text: string) =>
   example([
@@ -31,7 +42,10 @@ export const fraction = chunkCheck({
   rows: ["error-prone-notation half-tablet", "error-prone-notation mixed-fraction"],
   bad: note("Packs of 1½ mL are out of use."),
   good: note("Packs of 1.5 mL are out of use."),
-  find: (context) => [...faultsNamed(context, "half-tablet", "mixed-fraction"), ...inPrintedText(context, patterns)],
+  find: (context) => [
+    ...faultsNamed(context, "half-tablet", "mixed-fraction").filter((f) => f.safe !== undefined),
+    ...inPrintedText(context, patterns),
+  ],
   say: (found) => (isPrinted(found) ? sayPrinted(found) : sayWritten(found)),
   fixes: (found) => (isPrinted(found) ? writeOut(found) : writeSafe(found)),
 });

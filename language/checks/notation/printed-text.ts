@@ -1,6 +1,7 @@
 /** Words that are printed: titles, names, notes, label lines, appearance. Titles of publications are quoted as they are. */
+import type { ChunkReading } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
-import type { Entry, Line } from "../../syntax/tree.ts";
+import type { Entry, Token } from "../../syntax/tree.ts";
 import type { Repair, Said } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
@@ -28,26 +29,40 @@ export interface Pattern {
 /** Matches of patterns in printed text, in order. Patterns carry the flag `g` and are compared as written. */
 export function inPrintedText({ reading }: ChunkContext, patterns: readonly Pattern[]): PrintedFault[] {
   const found: PrintedFault[] = [];
-  for (const line of printedLines(reading.tree.entries)) {
-    for (const token of line.tokens.filter((t) => t.kind === "string")) {
-      for (const { pattern, meanings, detail } of patterns) {
-        for (const match of token.text.matchAll(pattern)) {
-          const written = match[0];
-          const start = token.start + match.index;
-          const means = typeof meanings === "function" ? meanings(match) : meanings;
-          found.push({ at: { start, end: start + written.length }, written, meanings: means, detail });
-        }
+  for (const token of printedTexts(reading)) {
+    for (const { pattern, meanings, detail } of patterns) {
+      if (token.text.search(pattern) < 0) continue; // most text holds nothing; a search makes no objects
+      for (const match of token.text.matchAll(pattern)) {
+        const written = match[0];
+        const start = token.start + match.index;
+        const means = typeof meanings === "function" ? meanings(match) : meanings;
+        found.push({ at: { start, end: start + written.length }, written, meanings: means, detail });
       }
     }
   }
   return found.sort((a, b) => a.at.start - b.at.start);
 }
 
-function printedLines(entries: readonly Entry[]): Line[] {
-  return entries.flatMap((entry) => {
-    if (entry.kind === "line") return printedFacts.has(entry.tokens[0]?.text ?? "") ? [entry] : [];
-    return quotedDeclarations.has(entry.head.tokens[0]?.text ?? "") ? [] : printedLines(entry.body);
-  });
+let last: { reading: ChunkReading; texts: Token[] } | undefined;
+
+/** Each check of a chunk asks in turn, so the last answer is kept. */
+function printedTexts(reading: ChunkReading): readonly Token[] {
+  if (last?.reading !== reading) {
+    const texts: Token[] = [];
+    collectTexts(reading.tree.entries, texts);
+    last = { reading, texts };
+  }
+  return last.texts;
+}
+
+function collectTexts(entries: readonly Entry[], texts: Token[]): void {
+  for (const entry of entries) {
+    if (entry.kind === "block") {
+      if (!quotedDeclarations.has(entry.head.tokens[0]?.text ?? "")) collectTexts(entry.body, texts);
+    } else if (printedFacts.has(entry.tokens[0]?.text ?? "")) {
+      for (const token of entry.tokens) if (token.kind === "string") texts.push(token);
+    }
+  }
 }
 
 export function sayPrinted({ written, detail, meanings }: PrintedFault): Said {

@@ -1,7 +1,8 @@
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { linesOf } from "./figures.ts";
+import { faultyTokens, linesOf } from "./figures.ts";
+import { writtenDates } from "./written-dates.ts";
 
 export const rangeWithHyphen = chunkCheck({
   name: "range-with-hyphen",
@@ -13,8 +14,11 @@ export const rangeWithHyphen = chunkCheck({
   bad: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          60-100 kg"]),
   good: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          60 kg to 100 kg"]),
   *find({ reading }) {
+    if (!faultyTokens(reading).some((token) => token.fault === "hyphen-range")) return;
     for (const line of linesOf(reading)) {
-      for (const token of line.tokens) {
+      const dates = writtenDates(line.tokens);
+      for (const [i, token] of line.tokens.entries()) {
+        if (dates.some((d) => d.from <= i && i < d.to)) continue;
         if (token.fault === "hyphen-range") yield { at: { start: token.start, end: token.end }, ...parted(token.text) };
       }
     }

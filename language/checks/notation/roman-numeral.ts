@@ -18,8 +18,9 @@ const numerals: Readonly<Record<string, string>> = {
 
 const patterns: readonly Pattern[] = [
   {
-    pattern: /\b(?:I|II|III|IV|V|VI|VII|VIII|IX|X|XX)(?= (?:g|mg|mcg|mL|tablets?|vials?|ampoules?)\b)/g,
-    meanings: ([text]) => [numerals[text]!],
+    pattern:
+      /\b(?:I|II|III|IV|V|VI|VII|VIII|IX|X|XX|i|ii|iii|iv|vi|vii|viii|ix|xx)(?= (?:g|mg|mcg|mL|tablets?|capsules?|drops?|vials?|ampoules?)\b)/g,
+    meanings: ([text]) => [numerals[text.toUpperCase()]!],
     detail: "Roman numerals are read as letters or as the wrong number.",
   },
 ];

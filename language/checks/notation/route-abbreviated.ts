@@ -44,6 +44,7 @@ export const routeAbbreviated = chunkCheck({
   ]),
   *find(context): Iterable<Abbreviated> {
     for (const { tokens } of linesOf(context.reading)) {
+      if (!tokens.some((token) => token.text === "route")) continue;
       for (const [i, token] of tokens.entries()) {
         const meant =
           token.kind === "word" && tokens[i - 1]?.text === "route" ? routes[token.text.toLowerCase()] : undefined;

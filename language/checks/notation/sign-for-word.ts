@@ -1,8 +1,12 @@
+import type { ChunkReading } from "../../model/declaration.ts";
 import { chunkCheck } from "../check.ts";
+import type { ChunkContext } from "../context.ts";
 import { example } from "../example.ts";
+import { problemsNamed } from "../problems.ts";
+import { linesOf } from "./figures.ts";
 import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
 
-/** In printed text; a sign in a statement is read as its word and named by `capital-letters`. */
+/** In printed text. */
 const patterns: readonly Pattern[] = [
   { pattern: /@/g, meanings: ["at"], detail: "The sign has been read as the figure 2." },
   { pattern: /&/g, meanings: ["and"], detail: "The sign has been read as the figure 2." },
@@ -19,11 +23,11 @@ const patterns: readonly Pattern[] = [
   { pattern: /(?<=[\dA-Za-z] ?)\+(?= ?\d)/g, meanings: [" and "], detail: "The sign has been read as the figure 4." },
 ];
 
-export const signForWord = chunkCheck<PrintedFault & { word: string }>({
+export const signForWord = chunkCheck<PrintedFault & { word: string; inStatement?: true }>({
   name: "sign-for-word",
   family: "notation",
   severity: "warning",
-  title: "A sign where a word belongs, in printed text",
+  title: "A sign where a word belongs",
   why: "Signs are taken for figures or for each other.",
   source:
     "Official Do Not Use list: additional abbreviations for possible future inclusion (The Joint Commission); ISMP list as printed in a nursing journal (Nephrology Nursing Journal)",
@@ -43,6 +47,7 @@ export const signForWord = chunkCheck<PrintedFault & { word: string }>({
     '  light          not-sensitive\n  note           "Flush before and after."',
   ]),
   *find(context) {
+    yield* limitSigns(context);
     for (const found of inPrintedText(context, patterns)) {
       const { start, end } = found.at;
       const text = context.chunk.text;
@@ -53,6 +58,38 @@ export const signForWord = chunkCheck<PrintedFault & { word: string }>({
       yield { ...found, meanings: [meant.trim()], word };
     }
   },
-  say: sayPrinted,
+  say: (found) => (found.inStatement ? { text: saysInstead(found) } : sayPrinted(found)),
   fixes: (found) => [{ ...writeOut(found)[0]!, edits: [{ at: found.at, text: found.word }] }],
 });
+
+/** Limits: the sign is read as its word. Other signs (`@`, `×`) that are read are told by `capital-letters`. */
+const limits: Readonly<Record<string, string>> = {
+  "<": "below",
+  ">": "above",
+  "≤": "up to",
+  "<=": "up to",
+  "≥": "from",
+  ">=": "from",
+};
+
+function* limitSigns({ reading, chunk }: ChunkContext): Iterable<PrintedFault & { word: string; inStatement: true }> {
+  for (const { tokens } of linesOf(reading)) {
+    for (const { kind, text, start, end } of tokens) {
+      const meant = kind === "faulty" ? limits[text] : undefined;
+      // Where the line does not fit at the sign, another word belongs there.
+      if (meant === undefined || isMisfitAt(reading, start)) continue;
+      const word = chunk.text[end] === " " ? meant : `${meant} `;
+      const detail = "The sign is taken for its opposite.";
+      yield { at: { start, end }, written: text, meanings: [meant], detail, word, inStatement: true };
+    }
+  }
+}
+
+function isMisfitAt(reading: ChunkReading, start: number): boolean {
+  const misfits = [...problemsNamed(reading, "fact-not-understood"), ...problemsNamed(reading, "step-not-understood")];
+  return misfits.some(({ at }) => at.start === start);
+}
+
+function saysInstead({ written, detail, meanings }: PrintedFault): string {
+  return `\`${written}\` stands for a word. ${detail} Write \`${meanings[0]}\`.`;
+}

@@ -1,9 +1,9 @@
-import { findUnit } from "../../quantities/unit.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { example } from "../example.ts";
 import { linesOf } from "./figures.ts";
 import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
+import { unitsAheadOfNumbers } from "./units-ahead.ts";
 
 const patterns: readonly Pattern[] = [
   {
@@ -18,7 +18,7 @@ const patterns: readonly Pattern[] = [
 export const unitBeforeNumber = chunkCheck({
   name: "unit-before-number",
   family: "notation",
-  severity: "warning",
+  severity: "error",
   title: "A unit before its number",
   why: "The figure is taken for the next thing on the line.",
   source: "Medication dosage calculations: best practices (Canadian practical nurse college)",
@@ -34,7 +34,7 @@ export const unitBeforeNumber = chunkCheck({
   find: (context) => [...inStatements(context), ...inPrintedText(context, patterns)],
   say: (found) =>
     "text" in found
-      ? { text: `Written as ${found.written}. ${found.detail} Write ${found.meanings[0]}.` }
+      ? { text: `Written as \`${found.written}\`. ${found.detail} Write \`${found.meanings[0]}\`.` }
       : sayPrinted(found),
   fixes: writeOut,
 });
@@ -42,21 +42,12 @@ export const unitBeforeNumber = chunkCheck({
 /** `g 4` in a statement: the unit stands as a word, and the number behind it has none. */
 function inStatements({ reading, chunk }: ChunkContext): (PrintedFault & { text: true })[] {
   return linesOf(reading).flatMap(({ tokens }) =>
-    tokens.flatMap((unit, i) => {
-      const number = tokens[i + 1];
-      if (unit.kind !== "word" || number?.kind !== "number" || tokens[i - 1]?.kind === "number" || i === 0) return [];
-      if (tokens[i + 2]?.kind === "unit" || !findUnit(unit.text).exact) return [];
-      const at = { start: unit.start, end: number.end };
-      const written = chunk.text.slice(at.start, at.end);
-      return [
-        {
-          at,
-          written,
-          meanings: [`${number.text} ${unit.text}`],
-          detail: "The unit follows the number.",
-          text: true as const,
-        },
-      ];
-    }),
+    unitsAheadOfNumbers(tokens).map(({ start, end, unit, number }) => ({
+      at: { start, end },
+      written: chunk.text.slice(start, end),
+      meanings: [`${number.text} ${unit.text}`],
+      detail: "The unit follows the number.",
+      text: true as const,
+    })),
   );
 }

@@ -12,7 +12,7 @@ export const unitLetterCase = chunkCheck({
   rows: [],
   bad: example(["fill       10 mL", "fill       10 ML"]),
   good: example(),
-  find: (context) => faultsNamed(context, "unit-case"),
+  find: (context) => faultsNamed(context, "unit-case").filter((f) => f.safe !== undefined),
   say: sayWritten,
   fixes: writeSafe,
 });

@@ -1,10 +1,17 @@
 /** Checks of the record: what a master record has to say. */
 import type { AnyCheck } from "../check.ts";
 import { appearanceMissing } from "./appearance-missing.ts";
+import { finalCheckMissing } from "./final-check-missing.ts";
 import { formMissing } from "./form-missing.ts";
+import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
 import { methodNotSaid } from "./method-not-said.ts";
+import { monographIncomplete } from "./monograph-incomplete.ts";
+import { notKeptForCheck } from "./not-kept-for-check.ts";
+import { orderIncomplete } from "./order-incomplete.ts";
+import { sealStepMissing } from "./seal-step-missing.ts";
+import { stockIncomplete } from "./stock-incomplete.ts";
 import { titleContradictsOrder } from "./title-contradicts-order.ts";
 import { titleMissing } from "./title-missing.ts";
 import { useWithinMissing } from "./use-within-missing.ts";
@@ -18,4 +25,11 @@ export const recordChecks: readonly AnyCheck[] = [
   methodNotSaid,
   inspectionStepMissing,
   labelStepMissing,
+  finalCheckMissing,
+  notKeptForCheck,
+  sealStepMissing,
+  orderIncomplete,
+  givingNotSaid,
+  monographIncomplete,
+  stockIncomplete,
 ];

@@ -7,7 +7,8 @@ export const appearanceMissing = recipeCheck({
   severity: "warning",
   title: "A preparation without a word on how it looks",
   why: "Whoever inspects it has to know what it should look like.",
-  source: "Record elements for sterile preparations: master record",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): physical description",
   rows: ["record-elements mfr-appearance"],
   bad: example([
     `    appearance     "clear, colourless, free of particles"

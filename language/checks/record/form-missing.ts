@@ -7,7 +7,8 @@ export const formMissing = recipeCheck({
   severity: "warning",
   title: "A preparation without its dosage form",
   why: "Form, strength and name together say what the finished thing is.",
-  source: "Record elements for sterile preparations: master record",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): name, strength and form",
   rows: ["record-elements mfr-name-strength-form", "record-elements label-form"],
   bad: example([
     `    form           solution-for-infusion

@@ -9,7 +9,8 @@ export const inspectionStepMissing = recipeCheck({
   severity: "warning",
   title: "No step inspects the finished container",
   why: "Leaks, particles and colour are seen only by who looks for them, after the last liquid has gone in.",
-  source: "Practice tables for sterile preparation: inspection of the finished unit",
+  source:
+    "Wisconsin Administrative Code, Phar 15.36 (State of Wisconsin, undated copy, Phar 15.36(1)(a)-(c)): visual inspection",
   rows: ["technique-rules inspect-final", "record-elements mfr-qc"],
   bad: example(["    inspect bag\n", ""]),
   good: example(),

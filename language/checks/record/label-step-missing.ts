@@ -9,7 +9,8 @@ export const labelStepMissing = recipeCheck({
   severity: "error",
   title: "No step labels the finished container",
   why: "An unlabelled container is anything.",
-  source: "from memory: practice tables for sterile preparation, label at once, one preparation at a time",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): labelling; from memory: USP <797> 2023, section 13, label at once",
   rows: ["technique-rules label-at-once", "record-elements mfr-label-text"],
   bad: example(["    label bag\n", ""]),
   good: example(),

@@ -7,7 +7,7 @@ export const methodNotSaid = recipeCheck({
   severity: "error",
   title: "An order with a diluent that does not say how the container is made up",
   why: "Adding to the bag, taking the volume out first and building from an empty bag give three different strengths.",
-  source: "Practice tables for sterile preparation: the recipe says which volume method it uses",
+  source: "Section 14 - Overfills (public study cards, undated, practitioner-based methods)",
   rows: ["technique-rules additive-volume-method"],
   bad: example(["    method          add-to-bag\n", ""]),
   good: example(),

@@ -9,8 +9,9 @@ export const titleMissing = recipeCheck({
   severity: "error",
   title: "A recipe without a title",
   why: "Sheet and record bear the title; without one nobody knows what was made.",
-  source: "Record elements for sterile preparations: master record",
-  rows: ["record-elements mfr-name-strength-form"],
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): name, strength and form",
+  rows: ["record-elements mfr-name-strength-form", "record-elements my-label-01"],
   bad: example([title, `  title  ""`]),
   good: example(),
   // A recipe without the line at all lacks a required fact, which is told where facts are read.

@@ -7,8 +7,17 @@ export const useWithinMissing = recipeCheck({
   severity: "error",
   title: "A preparation without a beyond-use limit",
   why: "Without a limit it is kept until somebody wonders.",
-  source: "Record elements for sterile preparations: master record",
-  rows: ["record-elements mfr-bud-storage", "record-elements label-bud", "record-elements napra-label-05"],
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): beyond-use date and storage",
+  rows: [
+    "record-elements mfr-bud-storage",
+    "record-elements label-bud",
+    "record-elements napra-label-05",
+    "record-elements label-storage",
+    "record-elements napra-label-04",
+    "record-elements my-label-04",
+    "record-elements my-label-06",
+  ],
   bad: example([
     `    use-within     24 h at room-temperature
 `,

@@ -11,32 +11,36 @@ export const addedInWrongOrder = recipeCheck({
   severity: "error",
   title: "Two drugs go into a container in the wrong order, or too close together",
   why: "Where two drugs meet at high strength they can fall out, though the finished mixture would hold them.",
-  source: "Practice tables for sterile preparation: phosphate goes in early and calcium late, with mixing between",
+  source:
+    "Calcium phosphate precipitates and acute respiratory distress (public medical-algorithms site summarising the 1994 alert, undated, prevention items 1 to 10)",
   rows: ["technique-rules ca-po4-phosphate-first"],
   bad: twoDrugs([thiamineCompatible, `${thiamineCompatible}\n  added-before   magnesium-sulfate`]),
   good: twoDrugs([`  formula        "MgSO4.7H2O"\n`, `  formula        "MgSO4.7H2O"\n  added-before   thiamine\n`]),
-  *find({ run }) {
-    const additions = happened(run, "addition");
-    for (const [name, drug] of run.setup.drugs) {
-      for (const fact of drug.facts.all("added-before")) {
-        const later = fact.slots.drug.name;
-        for (const vessel of new Set(additions.map((a) => a.data.vessel))) {
-          const here = additions.filter((a) => a.data.vessel === vessel);
-          const first = here.find((a) => arrives(a, name));
-          const second = here.find((a) => arrives(a, later));
-          if (!first || !second) continue;
-          const fault = judge(first, second, here, run);
-          if (fault)
-            yield {
-              at: fault === "reversed" ? first.spot : second.spot,
-              fault,
-              name,
-              later,
-              first,
-              second,
-              drug,
-              fact,
-            };
+  happening: "addition",
+  *find({ runs }) {
+    for (const run of runs) {
+      const additions = happened(run, "addition");
+      for (const [name, drug] of run.setup.drugs) {
+        for (const fact of drug.facts.all("added-before")) {
+          const later = fact.slots.drug.name;
+          for (const vessel of new Set(additions.map((a) => a.data.vessel))) {
+            const here = additions.filter((a) => a.data.vessel === vessel);
+            const first = here.find((a) => arrives(a, name));
+            const second = here.find((a) => arrives(a, later));
+            if (!first || !second) continue;
+            const fault = judge(first, second, here, run);
+            if (fault)
+              yield {
+                at: fault === "reversed" ? first.spot : second.spot,
+                fault,
+                name,
+                later,
+                first,
+                second,
+                drug,
+                fact,
+              };
+          }
         }
       }
     }

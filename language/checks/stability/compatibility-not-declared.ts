@@ -11,9 +11,11 @@ export const compatibilityNotDeclared = recipeCheck({
   source: "common practice",
   bad: example(["  compatible     sodium-chloride-0.9\n", ""]),
   good: example(),
-  *find({ run }) {
-    for (const meeting of onePerPair(meetings(run))) {
-      if (verdict(meeting, run) === undefined) yield { at: meeting.at, meeting };
+  *find({ runs }) {
+    for (const run of runs) {
+      for (const meeting of onePerPair(meetings(run))) {
+        if (verdict(meeting, run) === undefined) yield { at: meeting.at, meeting };
+      }
     }
   },
   say: ({ meeting }) => {

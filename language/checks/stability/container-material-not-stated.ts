@@ -11,22 +11,26 @@ export const containerMaterialNotStated = recipeCheck({
   severity: "warning",
   title: "A drug asks for a container material, and the container does not say its own",
   why: "Whether the container suits the drug cannot be judged.",
-  source: "common practice",
+  source: "Paclitaxel investigational drug sheet (US National Cancer Institute, 1994, solution preparation)",
   rows: ["technique-rules protein-or-oil-compatibility"],
   bad: example(rule, ["  made-of    polyolefin\n", ""]),
   good: example(rule),
-  *find({ run }) {
-    for (const { vessel, drugs } of finished(run)) {
-      if (!vessel.stock || vessel.stock.facts.one("made-of")) continue;
-      for (const drug of drugs) {
-        const unsuitable = drug.facts.all("container-material").filter((f) => f.slots.verdict.choice === "unsuitable");
-        if (unsuitable.length > 0)
-          yield {
-            at: vessel.material.item,
-            stock: vessel.stock,
-            drug,
-            names: unsuitable.map((f) => f.slots.material.name),
-          };
+  *find({ runs }) {
+    for (const run of runs) {
+      for (const { vessel, drugs } of finished(run)) {
+        if (!vessel.stock || vessel.stock.facts.one("made-of")) continue;
+        for (const drug of drugs) {
+          const unsuitable = drug.facts
+            .all("container-material")
+            .filter((f) => f.slots.verdict.choice === "unsuitable");
+          if (unsuitable.length > 0)
+            yield {
+              at: vessel.material.item,
+              stock: vessel.stock,
+              drug,
+              names: unsuitable.map((f) => f.slots.material.name),
+            };
+        }
       }
     }
   },

@@ -12,7 +12,8 @@ export const containerMaterialUnsuitable = recipeCheck({
   severity: "error",
   title: "A finished container that does not suit the drug",
   why: "The wall takes up drug or gives off plasticiser, so that the patient gets less of one and more of the other.",
-  source: "Practice tables for sterile preparation, drug labels as republished",
+  source:
+    "Paclitaxel investigational drug sheet (US National Cancer Institute, 1994, solution preparation); Amiodarone preparation for intravenous infusion (secondary page quoting the FDA label, undated)",
   rows: [
     "technique-rules protein-or-oil-compatibility",
     "technique-rules vacuum-bottle-buffer",
@@ -20,29 +21,31 @@ export const containerMaterialUnsuitable = recipeCheck({
   ],
   bad: example([dose, `${dose}  container-material  polyolefin unsuitable for giving over 2 h\n`]),
   good: example([dose, `${dose}  container-material  polyolefin unsuitable for giving over 6 h\n`]),
-  *find({ recipe, run }) {
-    for (const { vessel, drugs } of finished(run)) {
-      const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
-      for (const drug of drugs) {
-        for (const fact of drug.facts.all("container-material")) {
-          const { material, verdict, over } = fact.slots;
-          if (verdict.choice !== "unsuitable" || material.name !== made) continue;
-          const given = recipe.order?.one("infuse-over")?.slots.time;
-          // Where the order does not say for how long, nobody can say that it is short enough.
-          if (over && given && isLonger(given, over) === false) continue;
-          yield { at: vessel.material.item, vessel, drug, fact, what: `made of ${made}`, over, given };
-        }
-        for (const fact of drug.facts.all("container-kind")) {
-          if (fact.slots.kind.choice !== vessel.kind) continue;
-          yield {
-            at: vessel.material.item,
-            vessel,
-            drug,
-            fact,
-            what: `a${/^[aeiou]/.test(vessel.kind) ? "n" : ""} ${vessel.kind}`,
-            over: undefined,
-            given: undefined,
-          };
+  *find({ recipe, runs }) {
+    for (const run of runs) {
+      for (const { vessel, drugs } of finished(run)) {
+        const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
+        for (const drug of drugs) {
+          for (const fact of drug.facts.all("container-material")) {
+            const { material, verdict, over } = fact.slots;
+            if (verdict.choice !== "unsuitable" || material.name !== made) continue;
+            const given = recipe.order?.one("infuse-over")?.slots.time;
+            // Where the order does not say for how long, nobody can say that it is short enough.
+            if (over && given && isLonger(given, over) === false) continue;
+            yield { at: vessel.material.item, vessel, drug, fact, what: `made of ${made}`, over, given };
+          }
+          for (const fact of drug.facts.all("container-kind")) {
+            if (fact.slots.kind.choice !== vessel.kind) continue;
+            yield {
+              at: vessel.material.item,
+              vessel,
+              drug,
+              fact,
+              what: `a${/^[aeiou]/.test(vessel.kind) ? "n" : ""} ${vessel.kind}`,
+              over: undefined,
+              given: undefined,
+            };
+          }
         }
       }
     }

@@ -8,13 +8,16 @@ export const diluentIncompatible = recipeCheck({
   severity: "error",
   title: "A drug meets a fluid that it must not be mixed with",
   why: "It falls out, breaks down or loses its effect, not always in a way that can be seen.",
-  source: "common practice",
+  source:
+    "Amiodarone preparation for intravenous infusion (secondary page quoting the FDA label, undated), as one instance; common practice",
   rows: ["stability-examples amiodarone"],
   bad: example(["  compatible     sodium-chloride-0.9\n", "  incompatible   sodium-chloride-0.9\n"]),
   good: example(),
-  *find({ run }) {
-    for (const meeting of meetings(run)) {
-      if (!meeting.otherIsDrug && verdict(meeting, run) === "incompatible") yield { at: meeting.at, meeting };
+  *find({ runs }) {
+    for (const run of runs) {
+      for (const meeting of meetings(run)) {
+        if (!meeting.otherIsDrug && verdict(meeting, run) === "incompatible") yield { at: meeting.at, meeting };
+      }
     }
   },
   say: ({ meeting }) => {

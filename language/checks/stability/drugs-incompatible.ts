@@ -8,13 +8,16 @@ export const drugsIncompatible = recipeCheck({
   severity: "error",
   title: "Two drugs meet that must not be mixed",
   why: "A precipitate in a vein can kill, and not every loss of a drug can be seen.",
-  source: "common practice",
+  source:
+    "from memory: Calcium gluconate injection label (2.1 and incompatibilities), as one instance; common practice",
   rows: ["technique-rules calcium-bicarbonate"],
   bad: twoDrugs([thiamineCompatible, "  incompatible   magnesium-sulfate"]),
   good: twoDrugs(),
-  *find({ run }) {
-    for (const meeting of onePerPair(meetings(run))) {
-      if (meeting.otherIsDrug && verdict(meeting, run) === "incompatible") yield { at: meeting.at, meeting, run };
+  *find({ runs }) {
+    for (const run of runs) {
+      for (const meeting of onePerPair(meetings(run))) {
+        if (meeting.otherIsDrug && verdict(meeting, run) === "incompatible") yield { at: meeting.at, meeting, run };
+      }
     }
   },
   say: ({ meeting, run }) => {

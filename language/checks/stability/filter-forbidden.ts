@@ -14,19 +14,22 @@ export const filterForbidden = recipeCheck({
   title: "A drug passes a filter that holds it back or breaks it up",
   why: "The filter keeps the drug and the patient gets the fluid.",
   source:
-    "Practice tables for sterile preparation: suspensions, emulsions, lipid complexes and some proteins are not filtered",
+    "Amphotericin B lipid complex product information, admixture directions (as republished, undated): no in-line filter",
   rows: ["technique-rules no-filter-drugs"],
   bad: example([dose, `${dose}  filter         never below 10 micrometre\n`]),
   good: example([dose, `${dose}  filter         never below 1 micrometre\n`]),
-  *find({ run }) {
-    const seen = new Set<string>();
-    for (const { spot, step, data } of happened(run, "passed-filter")) {
-      const drug = run.setup.drugs.get(data.drug);
-      const why = drug ? forbidden(drug, data.filter) : undefined;
-      const key = `${data.drug} ${data.filter.name} ${step.number}`;
-      if (!drug || why === undefined || seen.has(key)) continue;
-      seen.add(key);
-      yield { at: spot, step, drug, filter: data.filter, why };
+  happening: "passed-filter",
+  *find({ runs }) {
+    for (const run of runs) {
+      const seen = new Set<string>();
+      for (const { spot, step, data } of happened(run, "passed-filter")) {
+        const drug = run.setup.drugs.get(data.drug);
+        const why = drug ? forbidden(drug, data.filter) : undefined;
+        const key = `${data.drug} ${data.filter.name} ${step.number}`;
+        if (!drug || why === undefined || seen.has(key)) continue;
+        seen.add(key);
+        yield { at: spot, step, drug, filter: data.filter, why };
+      }
     }
   },
   say: ({ step, drug, filter, why }) => ({

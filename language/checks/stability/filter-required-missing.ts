@@ -17,18 +17,20 @@ export const filterRequiredMissing = recipeCheck({
   source: "common practice",
   bad: example([dose, `${dose}  filter         required up to 1.2 micrometre\n`]),
   good: example([dose, `${dose}  filter         required up to 5 micrometre\n`]),
-  *find({ recipe, run }) {
-    if (run.plan.broken) return;
-    for (const { vessel, drugs } of finished(run)) {
-      for (const drug of drugs) {
-        for (const fact of drug.facts.all("filter")) {
-          if (!fact.slots.required) continue;
-          const most = fact.slots.pore;
-          const passed = run.filteredThrough.get(drug.name.name);
-          const limit = most?.quantity ? inBase(most.quantity).over(micrometre.factor) : undefined;
-          if (passed && (!most || (limit && passed.isAtMost(limit)))) continue;
-          const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
-          yield { at: preparation?.name ?? vessel.material.name, drug, fact, most, passed };
+  *find({ recipe, runs }) {
+    for (const run of runs) {
+      if (run.plan.broken) continue;
+      for (const { vessel, drugs } of finished(run)) {
+        for (const drug of drugs) {
+          for (const fact of drug.facts.all("filter")) {
+            if (!fact.slots.required) continue;
+            const most = fact.slots.pore;
+            const passed = run.filteredThrough.get(drug.name.name);
+            const limit = most?.quantity ? inBase(most.quantity).over(micrometre.factor) : undefined;
+            if (passed && (!most || (limit && passed.isAtMost(limit)))) continue;
+            const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
+            yield { at: preparation?.name ?? vessel.material.name, drug, fact, most, passed };
+          }
         }
       }
     }

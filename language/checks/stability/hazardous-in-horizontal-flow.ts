@@ -7,7 +7,7 @@ export const hazardousInHorizontalFlow = recipeCheck({
   severity: "error",
   title: "A hazardous drug in a cabinet that blows towards the person",
   why: "Horizontal flow carries drops and vapour from the work into the face of whoever works there.",
-  source: "from memory: USP <800>; practice tables for sterile preparation",
+  source: "from memory: USP <800>, section 5, engineering controls",
   rows: ["technique-rules hd-not-horizontal"],
   bad: example(["  hazard         not-hazardous\n", "  hazard         hazardous\n"]),
   good: example(

@@ -11,17 +11,19 @@ export const lightProtectionMissing = recipeCheck({
   severity: "warning",
   title: "A drug that light spoils leaves without a cover",
   why: "A light-sensitive drug breaks down while it is stored or runs.",
-  source: "Practice tables for sterile preparation: cover stock, syringe and bag, with the cover part of the steps",
+  source: "Furosemide how-supplied text (FDA-approved label as republished, undated, storage)",
   rows: ["technique-rules light-protect"],
   bad: example(always),
   good: example(always, ["    label bag\n", "    protect bag from light\n    label bag\n"]),
-  *find({ recipe, run }) {
-    if (run.plan.broken) return;
-    for (const { vessel, drugs } of finished(run)) {
-      const drug = drugs.find((d) => d.facts.one("light")?.slots.need.choice === "protect-always");
-      if (!drug || vessel.covered) continue;
-      const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
-      yield { at: preparation?.name ?? vessel.material.name, drug, vessel, run };
+  *find({ recipe, runs }) {
+    for (const run of runs) {
+      if (run.plan.broken) continue;
+      for (const { vessel, drugs } of finished(run)) {
+        const drug = drugs.find((d) => d.facts.one("light")?.slots.need.choice === "protect-always");
+        if (!drug || vessel.covered) continue;
+        const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
+        yield { at: preparation?.name ?? vessel.material.name, drug, vessel, run };
+      }
     }
   },
   say: ({ drug, vessel }) => ({

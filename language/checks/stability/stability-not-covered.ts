@@ -8,7 +8,8 @@ export const stabilityNotCovered = recipeCheck({
   severity: "warning",
   title: "No stability row of the drug fits the finished preparation",
   why: "A study in another fluid, bag, strength or place says nothing about this preparation.",
-  source: "Record elements for sterile preparations: the reference that supports the stability behind the date",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): the reference behind the date",
   rows: ["record-elements mfr-reference"],
   bad: example(["    at             room-temperature\n", "    at             refrigerator\n"]),
   good: example(),

@@ -10,24 +10,26 @@ export const storageContradictsDrug = recipeCheck({
   severity: "error",
   title: "Kept where the diluted drug spoils",
   why: "Some dilutions fall out in the cold; a longer date in a table does not help them.",
-  source: "Practice tables for sterile preparation: storage must match the drug, not only the date table",
+  source: "Guidelines for intravenous phenytoin preparation (public clinical page, undated, storage)",
   rows: ["technique-rules no-refrigerate-flag"],
   bad: example([dose, `${dose}  never-stored   room-temperature in sodium-chloride-0.9\n`]),
   good: example([dose, `${dose}  never-stored   refrigerator in sodium-chloride-0.9\n`]),
-  *find({ recipe, run }) {
-    for (const { vessel, drugs } of finished(run)) {
-      const facts = recipe.preparations.find((p) => p.name.name === vessel.name)?.facts;
-      if (!facts) continue;
-      const places = [...facts.all("use-within"), ...facts.all("store")];
-      const seen = new Set<string>();
-      for (const drug of drugs) {
-        for (const never of drug.facts.all("never-stored")) {
-          const { place, fluid } = never.slots;
-          if (fluid && !vessel.liquid.fluids.has(fluid.name)) continue;
-          const kept = places.find((p) => p.slots.place.name === place.name);
-          if (!kept || seen.has(`${drug.name.name} ${place.name}`)) continue;
-          seen.add(`${drug.name.name} ${place.name}`);
-          yield { at: kept, drug, never };
+  *find({ recipe, runs }) {
+    for (const run of runs) {
+      for (const { vessel, drugs } of finished(run)) {
+        const facts = recipe.preparations.find((p) => p.name.name === vessel.name)?.facts;
+        if (!facts) continue;
+        const places = [...facts.all("use-within"), ...facts.all("store")];
+        const seen = new Set<string>();
+        for (const drug of drugs) {
+          for (const never of drug.facts.all("never-stored")) {
+            const { place, fluid } = never.slots;
+            if (fluid && !vessel.liquid.fluids.has(fluid.name)) continue;
+            const kept = places.find((p) => p.slots.place.name === place.name);
+            if (!kept || seen.has(`${drug.name.name} ${place.name}`)) continue;
+            seen.add(`${drug.name.name} ${place.name}`);
+            yield { at: kept, drug, never };
+          }
         }
       }
     }

@@ -8,10 +8,14 @@ const thiamine = `
 drug thiamine {
   source         guide "thiamine"
   name           "thiamine hydrochloride"
+  high-alert     no
   hazard         not-hazardous
   light          not-sensitive
   compatible     sodium-chloride-0.9
 ${thiamineCompatible}
+  dose           from 50 mg up to 500 mg for any route
+  concentration  up to 50 mg/mL for any route
+  rate           up to 100 mg/h for route intravenous
   stable {
     source         guide "table 8"
     in             sodium-chloride-0.9
@@ -31,6 +35,10 @@ stock thiamine-ampoule {
   fill       2 mL
   doses      single
   storage    room-temperature
+}
+
+lots thiamine-ampoule {
+  lot "KQ-8301"  expires 2027-09
 }
 `;
 

@@ -9,7 +9,8 @@ export const useWithinLongerThanStability = recipeCheck({
   severity: "error",
   title: "Used for longer than the drug is known to be stable",
   why: "After the last studied hour nobody knows how much drug is left or what it has become.",
-  source: "Record elements for sterile preparations: the reference that supports the stability behind the date",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): the reference behind the date",
   rows: ["record-elements mfr-reference", "record-elements mfr-bud-storage"],
   bad: example(["    for            24 h\n", "    for            12 h\n"]),
   good: example(),

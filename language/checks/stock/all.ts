@@ -1,18 +1,26 @@
 /** Checks of stock: lots, expiry, products that are taken for one another. */
 import type { AnyCheck } from "../check.ts";
+import { contentContradictsStrength } from "./content-contradicts-strength.ts";
 import { everyLotExpired } from "./every-lot-expired.ts";
 import { expiryNotADate } from "./expiry-not-a-date.ts";
+import { fillAboveCapacity } from "./fill-above-capacity.ts";
 import { lookAlikeContainers } from "./look-alike-containers.ts";
 import { lotExpired } from "./lot-expired.ts";
 import { lotExpiresBeforeUseLimit } from "./lot-expires-before-use-limit.ts";
 import { lotExpiresSoon } from "./lot-expires-soon.ts";
 import { lotRepeated } from "./lot-repeated.ts";
+import { lotsEmpty } from "./lots-empty.ts";
+import { noLotOnShelf } from "./no-lot-on-shelf.ts";
 import { openedContainerLimit } from "./opened-container-limit.ts";
 import { packIdentifierCheckDigit } from "./pack-identifier-check-digit.ts";
+import { scaleBeyondCapacity } from "./scale-beyond-capacity.ts";
 import { stockNotTheDrugOrdered } from "./stock-not-the-drug-ordered.ts";
 import { twoStrengthsConfused } from "./two-strengths-confused.ts";
+import { withdrawableBeyondContent } from "./withdrawable-beyond-content.ts";
 
 export const stockChecks: readonly AnyCheck[] = [
+  contentContradictsStrength,
+  fillAboveCapacity,
   lotExpired,
   lotExpiresSoon,
   everyLotExpired,
@@ -21,7 +29,11 @@ export const stockChecks: readonly AnyCheck[] = [
   expiryNotADate,
   openedContainerLimit,
   packIdentifierCheckDigit,
+  scaleBeyondCapacity,
   stockNotTheDrugOrdered,
   twoStrengthsConfused,
   lookAlikeContainers,
+  noLotOnShelf,
+  withdrawableBeyondContent,
+  lotsEmpty,
 ];

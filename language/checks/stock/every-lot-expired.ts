@@ -15,7 +15,8 @@ export const everyLotExpired = recipeCheck({
   severity: "error",
   title: "No lot of a material may still be used",
   why: "The recipe cannot be made today, and the hand reaches for what is there.",
-  source: "common practice",
+  source:
+    "Is the expiration date of a drug the first or last day of the month? (public pharmacist answer restating USP, 28 March 2024)",
   rows: ["expiry expired-is-after"],
   bad: example(storeSorts, [`lot "KQ-2291"  expires 2027-04`, `lot "KQ-2291"  expires 2026-10`]),
   good: example(storeSorts, [

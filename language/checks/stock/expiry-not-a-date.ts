@@ -11,7 +11,8 @@ export const expiryNotADate = libraryCheck({
   severity: "error",
   title: "An expiry that is no day of the calendar",
   why: "A date that cannot be read cannot warn anybody.",
-  source: "Expiry reading rules: dates are written year first; a day that does not exist is refused, never moved",
+  source:
+    "from memory: ISO 8601 (2019), calendar dates and reduced precision; common practice: a day that does not exist is refused, never moved",
   rows: ["expiry iso8601", "expiry not-dd-mm-guess"],
   bad: example([lot, `${lot}  lot "KQ-2304"  expires 2027-02-30\n`]),
   good: example([lot, `${lot}  lot "KQ-2304"  expires 2027-02-28\n`]),

@@ -12,7 +12,8 @@ export const lotExpired = libraryCheck({
   severity: "error",
   title: "A lot on the shelf is past its expiry",
   why: "What stands on the shelf gets used; an expired lot has to leave it.",
-  source: "Expiry reading rules: expired is the local day after the printed date, month alone meaning its last day",
+  source:
+    "Is the expiration date of a drug the first or last day of the month? (public pharmacist answer restating USP, 28 March 2024): month alone means its last day, expired is the day after",
   rows: ["expiry expired-is-after", "expiry month-only-last-day", "expiry month-only-last-day-2"],
   bad: example([lot, `${lot}  lot "KQ-2101"  expires 2026-10\n`]),
   good: example([lot, `${lot}  lot "KQ-2101"  expires 2027-10\n`]),

@@ -17,7 +17,8 @@ export const lotExpiresBeforeUseLimit = recipeCheck({
   severity: "warning",
   title: "A lot expires while the finished preparation may still be used",
   why: "A preparation must not be dated beyond the expiry of anything in it.",
-  source: "Expiry reading rules: the beyond-use moment is compared with the end of the expiry day of every component",
+  source:
+    "Wisconsin Administrative Code, Pharmacy Examining Board, Phar 15.37 Beyond use dating (State of Wisconsin, current through 25 November 2024, Phar 15.37(1)): no component may expire before the limit",
   rows: ["expiry expiry-vs-bud"],
   bad: example(storeAnnounces, [`lot "KQ-2291"  expires 2027-04`, `lot "KQ-2291"  expires 2026-11-25`]),
   good: example(storeAnnounces, [`lot "KQ-2291"  expires 2027-04`, `lot "KQ-2291"  expires 2026-11-26`]),

@@ -12,7 +12,8 @@ export const lotRepeated = libraryCheck({
   severity: "warning",
   title: "A lot is listed twice for one stock",
   why: "Of two lines for one lot only one gets corrected, and the other is believed.",
-  source: "common practice",
+  source:
+    "GS1 Application Identifier definitions, AI (10) and (11) (GS1 General Specifications as reproduced, older edition, 3.4.1): a lot is text",
   rows: ["expiry lot-as-text"],
   bad: example([lot, `${lot}  lot "KQ-2291"  expires 2027-06\n`]),
   good: example([lot, `${lot}  lot "KQ-2292"  expires 2027-06\n`]),

@@ -23,7 +23,7 @@ export const openedContainerLimit = libraryCheck({
   title: "How long an opened container may be used is not said, or said of one that is never kept",
   why: "An opened container without a limit is used until it is empty; an opened ampoule is open to the air and is not kept at all.",
   source:
-    "16 CCR 1751.9 (California Board of Pharmacy, 2017): opened ampoules are not stored, multiple-dose containers have a limit",
+    "California Code of Regulations, Title 16, section 1751.9 Single-dose and multi-dose containers (State of California, operative 1 January 2017)",
   rows: ["technique-rules amp-discard-rest"],
   bad: multiDose(""),
   good: multiDose("  in-use        28 days at room-temperature\n"),

@@ -10,7 +10,8 @@ export const packIdentifierCheckDigit = libraryCheck({
   severity: "error",
   title: "A pack identifier that no pack can carry",
   why: "A wrong pack number matches no scan, or the scan of another product.",
-  source: "GS1 General Specifications, check digit calculation",
+  source:
+    "Check digit calculator, worked GTIN-13 example (GS1, undated); from memory: GS1 General Specifications, GTIN formats",
   rows: ["expiry gtin-check", "expiry gtin-pad", "expiry gtin-bad-06291041500214", "expiry gtin-bad-05012345678901"],
   bad: example([fill, `${fill}  gtin       "05012345678901"\n`]),
   good: example([fill, `${fill}  gtin       "05012345678900"\n`]),

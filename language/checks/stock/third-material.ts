@@ -5,6 +5,11 @@ const products = `
 drug glycopyrronium {
   source      guide "glycopyrronium"
   name        "glycopyrronium bromide"
+  high-alert  no
+  hazard      not-hazardous
+  light       not-sensitive
+  dose        from 100 mcg up to 1 mg for any route
+  concentration  up to 200 mcg/mL for any route
   compatible  sodium-chloride-0.9
 }
 
@@ -33,6 +38,18 @@ stock saline-ampoule {
   doses       single
   storage     room-temperature
   looks-like  magnesium-ampoule
+}
+
+lots glycopyrronium-ampoule {
+  lot "KQ-8201"  expires 2027-09
+}
+
+lots magnesium-ampoule-10 {
+  lot "KQ-8202"  expires 2027-09
+}
+
+lots saline-ampoule {
+  lot "KQ-8203"  expires 2027-09
 }
 `;
 

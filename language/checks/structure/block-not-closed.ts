@@ -19,6 +19,29 @@ export const blockNotClosed = chunkCheck({
     ],
   ),
   good: example(),
-  find: ({ reading }) => reading.tree.problems.filter((p) => p.name === "block-not-closed").map((at) => ({ at })),
-  say: () => ({ text: "This block has no closing brace. Put `}` on a line of its own where it ends." }),
+  *find({ reading, chunk }) {
+    for (const { name, start, end, before, lastEntryEnd = end } of reading.tree.problems) {
+      if (name !== "block-not-closed") continue;
+      const text = chunk.text;
+      const word = /[^\s{]+/.exec(text.slice(start, end))?.[0] ?? "";
+      const next =
+        before &&
+        text
+          .slice(before.start)
+          .match(/^[^\r\n]{0,60}/)![0]
+          .trim();
+      yield { at: { start, end }, word, next, lastEntryEnd };
+    }
+  },
+  say: ({ word, next }) => ({
+    text: `${word === "" ? "This block" : `\`${word}\``} has no closing brace. Put \`}\` on a line of its own ${next === undefined ? "at its end" : `above \`${next}\``}.`,
+  }),
+  fixes: ({ at, lastEntryEnd }, { chunk }) => {
+    const { text } = chunk;
+    const lineStart = text.lastIndexOf("\n", at.start - 1) + 1;
+    const indent = /^[ \t]*/.exec(text.slice(lineStart, at.start))![0];
+    const lineEnd = lastEntryEnd + /^[^\r\n]*/.exec(text.slice(lastEntryEnd))![0].length;
+    const edits = [{ at: { start: lineEnd, end: lineEnd }, text: `\n${indent}}` }];
+    return [{ title: "Close it", edits }];
+  },
 });

@@ -9,7 +9,8 @@ export const deviationNotComplete = libraryCheck({
   severity: "error",
   title: "A deviation without reason, role or end date, or with an unknown role",
   why: "An exception that nobody answers for, or that never ends, is no exception.",
-  source: "common practice",
+  source:
+    "Pharmacy non-sterile compounding in Canada, chapter 15 Compounding records (open textbook, undated): deviations from the master record",
   rows: ["record-elements napra-cr-11"],
   bad: example(["  preparation bag {", '  deviation filter-shared on mag\n    because "label"\n\n  preparation bag {']),
   good: example(),

@@ -16,8 +16,8 @@ export const factMissing = libraryCheck<Missing>({
   severity: "error",
   title: "A declaration that lacks a fact it cannot do without",
   why: "What is not stated cannot be checked.",
-  source: "common practice",
-  rows: ["record-elements label-route"],
+  source: "common practice; route on the label from memory: USP <797> 2023, section 13",
+  rows: ["record-elements label-route", "record-elements label-facility", "record-elements napra-label-09"],
   bad: example(["    route           intravenous\n", ""], ["  rate           up to 9 g/h for route intravenous\n", ""]),
   good: example(),
   *find({ declaration }) {

@@ -1,5 +1,12 @@
+import type { Problem } from "../../model/facts.ts";
+import type { Spot } from "../../model/slots.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import { chunkCheck } from "../check.ts";
+import type { ChunkContext } from "../context.ts";
+import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { linesOf } from "../notation/figures.ts";
+import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 
 export const factNotUnderstood = chunkCheck({
@@ -11,12 +18,23 @@ export const factNotUnderstood = chunkCheck({
   source: "common practice",
   bad: example(["    diluent-volume  100 mL", "    diluent-volume  about 100 mL"]),
   good: example(),
-  // Hyphen ranges and odd dates are told by the notation checks, with their remedy.
-  find: ({ reading }) =>
-    problemsNamed(reading, "fact-not-understood").filter(
-      (f) => !["hyphen-range", "date-shape"].includes(word(f.problem, "fault")),
-    ),
+  find: (context) =>
+    problemsNamed(context.reading, "fact-not-understood").filter((f) => !isToldElsewhere(context, f.problem)),
   say: ({ problem }) => ({
-    text: `${word(problem, "found") ? `Here stands \`${word(problem, "found")}\`` : "Here the line ends"}; ${word(problem, "expected")} belongs here. The line is written: ${word(problem, "form")}. It is not used as it stands.`,
+    text: `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The line is written: ${word(problem, "form")}. It is not used as it stands.`,
   }),
+  fixes: ({ problem }, context) => {
+    const joined = unitInPieces(context, problem);
+    return joined ? [{ title: `Write ${joined.text}`, edits: [replaceText(joined.at, joined.text)] }] : [];
+  },
 });
+
+/** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */
+function unitInPieces({ reading }: ChunkContext, problem: Problem): { at: Spot; text: string } | undefined {
+  const tokens = linesOf(reading).find((l) => l.start <= problem.start && problem.end <= l.end)?.tokens ?? [];
+  const at = tokens.findIndex((t) => t.start === problem.start);
+  const [above, below] = [tokens[at - 1], tokens[at + 1]];
+  if (above?.kind !== "unit" || below?.kind !== "word" || !/^(?:per|\/)$/.test(tokens[at]!.text)) return undefined;
+  const text = `${above.text}/${below.text}`;
+  return findUnit(text).unit ? { at: { start: above.start, end: below.end }, text } : undefined;
+}

@@ -8,7 +8,8 @@ export const materialNeverUsed = recipeCheck({
   severity: "warning",
   title: "A material that no step uses",
   why: "Only what the preparation needs goes into the cabinet; or a step is missing.",
-  source: "published technique rules: bring in only what is needed",
+  source:
+    "Exam item on vertical flow hood technique (public exam site, undated, explanation 2): bring in only what is needed",
   rows: ["technique-rules hood-minimum-items", "record-elements mfr-ingredients"],
   bad: example(["    needle       needle-18-gauge", "    needle       needle-18-gauge\n    spare        syringe-20mL"]),
   good: example(),

@@ -7,7 +7,8 @@ export const recipeIncomplete = recipeCheck({
   severity: "error",
   title: "A recipe without order, materials, steps or preparation",
   why: "Without them nothing is followed and nothing is judged.",
-  source: "USP <797> 2023, list of the master record (study page)",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): complete instructions, container",
   rows: ["record-elements mfr-instructions", "record-elements mfr-container"],
   bad: `${example()}
 recipe magnesium-empty {

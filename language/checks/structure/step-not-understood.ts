@@ -1,5 +1,6 @@
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 
 export const stepNotUnderstood = chunkCheck({
@@ -11,12 +12,9 @@ export const stepNotUnderstood = chunkCheck({
   source: "common practice",
   bad: example(["    expel air from syringe", "    expel air out syringe"]),
   good: example(),
-  // Hyphen ranges and odd dates are told by the notation checks, with their remedy.
-  find: ({ reading }) =>
-    problemsNamed(reading, "step-not-understood").filter(
-      (f) => !["hyphen-range", "date-shape"].includes(word(f.problem, "fault")),
-    ),
+  find: (context) =>
+    problemsNamed(context.reading, "step-not-understood").filter((f) => !isToldElsewhere(context, f.problem)),
   say: ({ problem }) => ({
-    text: `${word(problem, "found") ? `Here stands \`${word(problem, "found")}\`` : "Here the line ends"}; ${word(problem, "expected")} belongs here. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
+    text: `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
   }),
 });

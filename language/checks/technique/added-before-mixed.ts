@@ -10,7 +10,8 @@ export const addedBeforeMixed = recipeCheck({
   severity: "error",
   title: "A second addition before the first is mixed",
   why: "In unmixed bags potassium at the outlet ran far above the mean; two additives may meet undiluted.",
-  source: "Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
+  source:
+    "Incomplete mixing of drugs in intravenous infusions (journal abstract, undated); Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
   rows: ["technique-rules mix-after-each"],
   bad: example([
     "    inject syringe into bag\n",
@@ -23,6 +24,7 @@ export const addedBeforeMixed = recipeCheck({
     ],
     ["    mix bag by inverting 10 times\n    inspect", "    mix bag by inverting\n    inspect"],
   ),
+  happening: "added-before-mixed",
   find: ({ run }) => happened(run, "added-before-mixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} adds to ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it before.`,

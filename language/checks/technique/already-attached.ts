@@ -13,6 +13,7 @@ export const alreadyAttached = recipeCheck({
   rows: [],
   bad: example(["    attach filter to syringe\n", "    attach filter to syringe\n    connect filter to syringe\n"]),
   good: example(),
+  happening: "already-attached",
   find: ({ run }) => happened(run, "already-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ part, syringe }) => ({
     text: `${thingName(part)} is already on ${thingName(syringe)}. Take it off before, or name another.`,

@@ -14,6 +14,7 @@ export const ampouleNotDisinfected = recipeCheck({
   rows: ["technique-rules amp-disinfect-before-open"],
   bad: example(["    disinfect mag\n", ""]),
   good: example(),
+  happening: "ampoule-not-disinfected",
   find: ({ run }) => happened(run, "ampoule-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} opens ${thingName(vessel)}, whose neck no step has wiped. Disinfect it before.`,

@@ -14,6 +14,7 @@ export const ampouleNotOpened = recipeCheck({
   rows: [],
   bad: example(["    disinfect mag\n", ""], ["    open mag\n", ""]),
   good: example(),
+  happening: "ampoule-not-opened",
   *find({ run }) {
     for (const { spot, step, data } of happened(run, "ampoule-not-opened"))
       yield { at: spot, step, vessel: data.vessel };

@@ -9,13 +9,14 @@ export const bagsInSeries = recipeCheck({
   severity: "error",
   title: "Two flexible bags joined in series",
   why: "Residual air of the first bag is drawn into the patient.",
-  source: "published technique rules: no flexible containers in series",
+  source: "Vancomycin premix directions for use (public medical wiki quoting the label, undated, caution)",
   rows: ["technique-rules no-series"],
   bad: example(
     ["    bag          saline-bag-100", "    bag          saline-bag-100\n    bag2         saline-bag-100"],
     ["    disinfect bag\n", "    connect bag2 to bag\n    disinfect bag\n"],
   ),
   good: example(),
+  happening: "bags-in-series",
   find: ({ run }) => happened(run, "bags-in-series").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ first, second }) => ({
     text: `${thingName(first)} and ${thingName(second)} are joined in series. Use one bag, or transfer.`,

@@ -16,6 +16,7 @@ export const discardedBeforeCheck = recipeCheck({
     "    discard mag\n    keep filter, needle, syringe for check",
   ]),
   good: example(),
+  happening: "discarded-before-check",
   find: ({ run }) => happened(run, "discarded-before-check").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, thing }) => ({
     text: `Step ${step.number} discards ${thingName(thing)} before anybody has checked. Keep it for the check: \`keep ${thing.name} for check\`.`,

@@ -14,6 +14,7 @@ export const drawnBeforeDissolved = recipeCheck({
   rows: ["technique-rules recon-dissolve-before-draw"],
   bad: powderExample(["    swirl vial until dissolved\n", ""]),
   good: powderExample(),
+  happening: "drawn-before-dissolved",
   find: ({ run }) => happened(run, "drawn-before-dissolved").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, reconstituted in step ${since.number} and not yet dissolved. Swirl it until dissolved before.`,

@@ -10,7 +10,8 @@ export const drawnBeforeMixed = recipeCheck({
   severity: "error",
   title: "Drawn from a container before it is mixed",
   why: "What is drawn is not what the container holds on average.",
-  source: "Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
+  source:
+    "Incomplete mixing of drugs in intravenous infusions (journal abstract, undated); Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
   rows: ["technique-rules mix-after-each"],
   bad: example(
     [
@@ -20,6 +21,7 @@ export const drawnBeforeMixed = recipeCheck({
     ["    check by pharmacist\n  }", "    check by pharmacist\n    discard syringe\n  }"],
   ),
   good: example(),
+  happening: "drawn-before-mixed",
   find: ({ run }) => happened(run, "drawn-before-mixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, which has not been mixed since step ${since.number}. Mix it before.`,

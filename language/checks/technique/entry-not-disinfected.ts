@@ -10,10 +10,12 @@ export const entryNotDisinfected = recipeCheck({
   severity: "error",
   title: "A stopper or port entered without wiping it",
   why: "The needle carries in what is on the stopper or port.",
-  source: "Proper techniques for using injectable medications; wiping the port: published technique rules",
+  source:
+    "Vial use during sterile compounding (public exam-preparation site, undated, steps 1 to 7); from memory: USP <797> 2023, disinfecting critical sites",
   rows: ["technique-rules vial-disinfect-dry", "technique-rules port-disinfect-dry"],
   bad: example(["    disinfect bag\n", ""]),
   good: example(),
+  happening: "entry-not-disinfected",
   find: ({ run }) => happened(run, "entry-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} enters ${thingName(vessel)}, whose ${vessel.kind === "vial" || vessel.kind === "powder-vial" ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.`,

@@ -9,7 +9,8 @@ export const filterShared = recipeCheck({
   severity: "note",
   title: "One filter for several containers",
   why: "A filter is for one container unless the label lets it serve more.",
-  source: "Medications requiring filters (institutional table): one needle for up to four vials, as the exception",
+  source:
+    "Amphotericin B lipid complex product information, admixture directions (as republished, undated): one needle for up to four vials, as the exception",
   rows: ["technique-rules amp-filter-single-use-exception"],
   bad: example(
     ["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],
@@ -32,6 +33,7 @@ export const filterShared = recipeCheck({
     ["Magnesium sulfate 4 g", "Magnesium sulfate 6 g"],
     ["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 50 %"],
   ),
+  happening: "filter-shared",
   find: ({ run }) => happened(run, "filter-shared").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ filter, containers, allowed }) => ({
     text: `${thingName(filter)} serves ${containers.length} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or state \`one-filter-for\` with its source in the stock.`,

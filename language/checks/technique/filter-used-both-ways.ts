@@ -10,17 +10,23 @@ export const filterUsedBothWays = recipeCheck({
   severity: "error",
   title: "Pushed through the filter that was drawn through",
   why: "What the filter held back is washed into the dose.",
-  source: "Filter needle usage (discussion by pharmacy technicians); trade consensus, no standard text found",
+  source:
+    "Aseptic technique brochure (public slide deck, undated, ampules panel); Filter needle usage (discussion by pharmacy technicians); no standard text found",
   rows: ["technique-rules amp-filter-one-way", "technique-rules amp-filter-either-side"],
   bad: example(["    replace filter on syringe with needle\n", ""]),
   good: example(),
+  happening: "filter-used-both-ways",
   find: ({ run }) => happened(run, "filter-used-both-ways").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, filter, first, way }) => ({
     text: `${thingName(filter)} was ${first.way === "drawn" ? "drawn" : "pushed"} through in step ${first.step.number} and is now ${way === "drawn" ? "drawn" : "pushed"} through in step ${step.number}. A filter serves one way only: replace it before.`,
     related: [{ at: first.step.step, text: `${first.way} through here` }],
   }),
   fixes: ({ step, filter, way }, { chunk, run }) => {
-    const plain = [...run.groups.values()].find((g) => g.things.some((t) => t.is === "part" && t.kind === "needle"));
+    // A needle that no step before has put on anything; one on another syringe cannot be taken.
+    const used = new Set(run.steps.filter((s) => s.number < step.number).flatMap((s) => s.touched));
+    const plain = [...run.groups.values()].find((g) =>
+      g.things.some((t) => t.is === "part" && t.kind === "needle" && !used.has(t)),
+    );
     const on = filter.on?.name ?? step.movements[0]?.from?.name;
     if (way === "drawn" || !plain || on === undefined) return [];
     return [

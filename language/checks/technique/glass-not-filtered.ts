@@ -18,6 +18,7 @@ export const glassNotFiltered = recipeCheck({
     ["    keep mag, filter, needle", "    replace needle on syringe with filter\n    keep mag, filter, needle"],
   ),
   good: example(),
+  happening: "glass-not-filtered",
   find: ({ run }) => happened(run, "glass-not-filtered").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, target, drugs }) => ({
     text: `Step ${step.number} brings ${oneOf(drugs)} from a glass ampoule into ${thingName(target)} and no filter has been passed. Draw through a 5 micrometre filter and change to a plain needle, or change to a filter before injecting.`,

@@ -17,6 +17,7 @@ export const highAlertAddedUnchecked = recipeCheck({
     ["  high-alert     no", "  high-alert     yes"],
     ["    disinfect bag\n", "    check by pharmacist\n    disinfect bag\n"],
   ),
+  happening: "high-alert-added-unchecked",
   find: ({ run }) => happened(run, "high-alert-added-unchecked").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, drug, target }) => ({
     text: `Step ${step.number} adds ${drug}, a high-alert drug, to ${thingName(target)} and no check stands between the draw and the addition. Put \`check by pharmacist\` before.`,

@@ -10,13 +10,15 @@ export const leftUnmixed = recipeCheck({
   severity: "error",
   title: "Labelled or sealed without mixing",
   why: "An unmixed bag gives a bolus of the additive.",
-  source: "Accuracy of potassium supplementation of fluids administered intravenously (J Vet Intern Med, 2015)",
+  source:
+    "Incomplete mixing of drugs in intravenous infusions (journal abstract, undated); Factors affecting the concentration of electrolyte infusions prepared from stock solutions (Postgrad Med J 87:83-88, 2011, abstract)",
   rows: ["technique-rules mix-after-each", "technique-rules mix-dense"],
   bad: example(["    mix bag by inverting 10 times\n", ""]),
   good: example(),
+  happening: "left-unmixed",
   find: ({ run }) => happened(run, "left-unmixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since, next }) => ({
-    text: `Step ${step.number} ${next === "seal" ? "seals" : "labels"} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`,
+    text: `Step ${step.number} ${next === "label" ? "labels" : `${next}s`} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`,
     related: [{ at: since.step, text: "added here" }],
   }),
   fixes: ({ vessel, since }, { chunk }) => [

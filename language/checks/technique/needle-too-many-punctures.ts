@@ -9,10 +9,12 @@ export const needleTooManyPunctures = recipeCheck({
   severity: "note",
   title: "A needle used for too many punctures",
   why: "A blunt needle cuts cores from the stopper.",
-  source: "common practice: about five punctures",
+  source:
+    "Aseptic techniques (teaching chapter, public document site, undated, needles and syringes): about five punctures",
   rows: ["technique-rules needle-punctures"],
   bad: powderExample(["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  needle-punctures up to 3"]),
   good: powderExample(),
+  happening: "needle-too-many-punctures",
   find: ({ run }) => happened(run, "needle-too-many-punctures").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, needle, punctures, most }) => ({
     text: `With step ${step.number} ${thingName(needle)} makes puncture ${punctures}; the site changes it after ${most}. Replace it before.`,

@@ -10,13 +10,14 @@ export const noEqualAir = recipeCheck({
   severity: "warning",
   title: "A large draw from a sealed vial without equal pressure",
   why: "A vacuum builds up: bubbles and short doses.",
-  source: "published technique rules: air equal to the volume withdrawn, for non-hazardous drugs",
+  source: "Aseptically transferring drug from a vial (teaching laboratory, public university page, undated, steps)",
   rows: ["technique-rules vial-equal-air"],
   bad: powderExample([
     "    draw 500 mg from vial into measure at equal pressure",
     "    draw 500 mg from vial into measure",
   ]),
   good: powderExample(),
+  happening: "no-equal-air",
   find: ({ run }) => happened(run, "no-equal-air").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, volume }) => ({
     text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. Add \`at equal pressure\`, or use a vented spike.`,

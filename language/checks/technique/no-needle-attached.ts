@@ -19,6 +19,7 @@ export const noNeedleAttached = recipeCheck({
     ],
   ),
   good: example(),
+  happening: "no-needle-attached",
   find: ({ run }) => happened(run, "no-needle-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe, other }) => ({
     text: `Step ${step.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike. Attach one before.`,

@@ -16,6 +16,7 @@ export const notAttached = recipeCheck({
     "    remove filter from syringe\n    keep mag, filter, needle, syringe for check",
   ]),
   good: example(),
+  happening: "not-attached",
   find: ({ run }) => happened(run, "not-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ part, syringe }) => ({
     text: `${thingName(part)} is not on ${thingName(syringe)}. Attach it before, or name what is there.`,

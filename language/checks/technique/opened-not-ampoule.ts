@@ -14,6 +14,7 @@ export const openedNotAmpoule = recipeCheck({
   rows: [],
   bad: example(["    disinfect bag\n", "    disinfect bag\n    open bag\n"]),
   good: example(),
+  happening: "opened-not-ampoule",
   find: ({ run }) => happened(run, "opened-not-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel }) => ({
     text: `${thingName(vessel)} is a ${vessel.kind}; only ampoules are opened. Take the step out; disinfect and enter it.`,

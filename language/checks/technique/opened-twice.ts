@@ -14,6 +14,7 @@ export const openedTwice = recipeCheck({
   rows: [],
   bad: example(["    open mag\n", "    open mag\n    open mag\n"]),
   good: example(),
+  happening: "opened-twice",
   find: ({ run }) => happened(run, "opened-twice").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel, first }) => ({
     text: `${thingName(vessel)} is already open since step ${first.number}. Take this step out, or name the other ampoule.`,

@@ -18,6 +18,7 @@ export const primeAfterDrug = recipeCheck({
     ["    inspect bag\n", "    prime line with 2 mL from bag\n    inspect bag\n"],
   ),
   good: example(),
+  happening: "prime-after-drug",
   find: ({ run }) => happened(run, "prime-after-drug").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} primes with ${thingName(vessel)}, which already holds a hazardous drug. Prime with plain fluid before the drug is added.`,

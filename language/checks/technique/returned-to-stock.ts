@@ -9,7 +9,8 @@ export const returnedToStock = recipeCheck({
   severity: "error",
   title: "Drawn drug pushed back into its stock container",
   why: "The stock is no longer what its label says.",
-  source: "published technique rules: no return to stock",
+  source:
+    "Instructions for withdrawal of a parenteral dose from a drug vial (public medical-algorithms site, undated, closing rules)",
   rows: ["technique-rules no-return-to-stock"],
   bad: example(
     [
@@ -20,6 +21,7 @@ export const returnedToStock = recipeCheck({
     ["    replace filter on syringe with needle", "    replace needle on syringe with filter"],
   ),
   good: example(),
+  happening: "returned-to-stock",
   find: ({ run }) => happened(run, "returned-to-stock").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, syringe }) => ({
     text: `Step ${step.number} pushes what was drawn into ${thingName(syringe)} back into ${thingName(vessel)}. Discard it instead.`,

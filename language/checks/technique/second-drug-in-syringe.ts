@@ -17,6 +17,7 @@ export const secondDrugInSyringe = recipeCheck({
     "    check by pharmacist\n    disinfect wfi\n    draw 5 mL from wfi into measure at equal pressure\n    discard measure\n  }\n\n  preparation sack",
   ]),
   good: powderExample(),
+  happening: "second-drug-in-syringe",
   find: ({ run }) => happened(run, "second-drug-in-syringe").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe, had, now }) => ({
     text: `Step ${step.number} puts ${thingName(syringe)}, which held ${oneOf(had)}, into ${now}. Take a new syringe; a second drug drawn on purpose is written \`on top\`.`,

@@ -14,6 +14,7 @@ export const shaken = recipeCheck({
   rows: ["technique-rules shake-vs-swirl"],
   bad: powderExample(["    mix sack by inverting 10 times", "    mix sack by shaking"]),
   good: powderExample(),
+  happening: "shaken",
   find: ({ run }) => happened(run, "shaken").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, drug }) => ({
     text: `Step ${step.number} shakes ${thingName(vessel)} with ${drug}, which must not be shaken. Mix by inverting, rolling or swirling.`,

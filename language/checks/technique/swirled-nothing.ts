@@ -16,6 +16,7 @@ export const swirledNothing = recipeCheck({
     "    swirl wfi until dissolved\n    disinfect sack\n    inject",
   ]),
   good: powderExample(),
+  happening: "swirled-nothing",
   find: ({ run }) => happened(run, "swirled-nothing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} dissolves ${thingName(vessel)}, in which nothing is undissolved. Take the step out, or put the reconstitution before it.`,

@@ -16,6 +16,7 @@ export const touchedAfterSeal = recipeCheck({
     ["    inject syringe into bag\n", "    seal bag\n    inject syringe into bag\n"],
   ),
   good: example(),
+  happening: "touched-after-seal",
   find: ({ run }) => happened(run, "touched-after-seal").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}. Seal it last.`,

@@ -16,6 +16,7 @@ export const transferDeviceOnAmpoule = recipeCheck({
     ["    needle       needle-18-gauge", "    needle       filter-needle-5um"],
   ),
   good: example(),
+  happening: "transfer-device-on-ampoule",
   find: ({ run }) => happened(run, "transfer-device-on-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, part }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, an ampoule, through ${thingName(part)}, a closed transfer device that fits no ampoule. Use a filter needle.`,

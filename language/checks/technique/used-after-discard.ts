@@ -10,9 +10,9 @@ export const usedAfterDiscard = recipeCheck({
   title: "Something used after it was thrown away",
   why: "The step cannot be done as written.",
   source: "common practice",
-  rows: ["technique-rules amp-discard-rest"],
   bad: example(["    inject syringe into bag\n", "    inject syringe into bag\n    discard needle\n"]),
   good: example(),
+  happening: "used-after-discard",
   find: ({ run }) => happened(run, "used-after-discard").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, thing, since }) => ({
     text: `Step ${step.number} uses ${thingName(thing)}, discarded in step ${since.number}. Discard it later, or name another.`,

@@ -10,13 +10,15 @@ export const vialUnderPressure = recipeCheck({
   severity: "warning",
   title: "A vial left under pressure",
   why: "It sprays when the needle leaves, and drug is lost.",
-  source: "from memory: when diluent goes in, the same volume of air comes out",
+  source:
+    "Aseptically transferring drug from a vial (teaching laboratory, public university page, undated, steps); from memory: when diluent goes in, the same volume of air comes out",
   rows: ["technique-rules recon-air-balance", "technique-rules vial-no-overpressure"],
   bad: powderExample([
     "    reconstitute vial with 10 mL from wfi using measure at equal pressure",
     "    reconstitute vial with 10 mL from wfi using measure",
   ]),
   good: powderExample(),
+  happening: "vial-under-pressure",
   find: ({ run }) => happened(run, "vial-under-pressure").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, volume }) => ({
     text: `Step ${step.number} pushes ${ml(volume)} into ${thingName(vessel)} and lets no air out. Add \`at equal pressure\`, or state \`vacuum yes\` in the stock if it is packed so.`,

@@ -13,6 +13,7 @@ export const wrongKindOfThing = recipeCheck({
   rows: [],
   bad: example(["    mix bag by inverting 10 times", "    mix bag by inverting 10 times\n    inspect needle"]),
   good: example(),
+  happening: "wrong-kind-of-thing",
   find: ({ run }) => happened(run, "wrong-kind-of-thing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ thing, needed }) => ({
     text: `${thingName(thing)} is a ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.`,

@@ -1,9 +1,20 @@
 /** Checks of units: what a quantity measures, and whether an amount can be computed from it. */
 import type { AnyCheck } from "../check.ts";
 import { amountNotComputable } from "./amount-not-computable.ts";
+import { bandEmpty } from "./band-empty.ts";
+import { bandGivesOutside } from "./band-gives-outside.ts";
+import { bandsGap } from "./bands-gap.ts";
+import { bandsOutOfOrder } from "./bands-out-of-order.ts";
+import { bandsOverlap } from "./bands-overlap.ts";
+import { capNotAMultiple } from "./cap-not-a-multiple.ts";
 import { doseNotCompared } from "./dose-not-compared.ts";
+import { doseOutsideBands } from "./dose-outside-bands.ts";
 import { doseOutsideWindow } from "./dose-outside-window.ts";
+import { doseRuleNotApplied } from "./dose-rule-not-applied.ts";
+import { formStatedTwiceOtherwise } from "./form-stated-twice-otherwise.ts";
+import { minimumAboveMaximum } from "./minimum-above-maximum.ts";
 import { perKgWithoutWeight } from "./per-kg-without-weight.ts";
+import { rangeBackwards } from "./range-backwards.ts";
 import { saltNotKnown } from "./salt-not-known.ts";
 import { saltOrBaseNotSaid } from "./salt-or-base-not-said.ts";
 import { strengthPercentWithoutKind } from "./strength-percent-without-kind.ts";
@@ -13,13 +24,24 @@ import { wrongDimension } from "./wrong-dimension.ts";
 
 export const unitChecks: readonly AnyCheck[] = [
   amountNotComputable,
+  bandEmpty,
+  bandGivesOutside,
+  bandsGap,
+  bandsOutOfOrder,
+  bandsOverlap,
+  capNotAMultiple,
   doseNotCompared,
+  doseOutsideBands,
   doseOutsideWindow,
+  formStatedTwiceOtherwise,
+  minimumAboveMaximum,
   perKgWithoutWeight,
+  rangeBackwards,
   saltNotKnown,
   saltOrBaseNotSaid,
   strengthPercentWithoutKind,
   unitMissing,
   unknownUnit,
   wrongDimension,
+  doseRuleNotApplied,
 ];

@@ -37,8 +37,8 @@ function* ofOrder({ doses, setup }: Run): Iterable<NotComputable> {
     const drug = setup.drugs.get(dose.drug);
     if (!dose.given || !kind || !drug) continue;
     const amount = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
-    // A dose in hours or in percent is named by wrong-dimension.
-    if (isRefusal(amount) && isDose(dose.given)) {
+    // A dose in hours or in percent is named by wrong-dimension, a form that the drug does not declare by salt-not-known.
+    if (isRefusal(amount) && amount.rule !== "form-not-declared" && isDose(dose.given)) {
       yield {
         at: { start: dose.measure.start, end: dose.measure.end },
         reason: `The dose of ${dose.drug}: ${amount.reason}`,

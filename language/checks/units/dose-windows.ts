@@ -26,7 +26,8 @@ export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): Judg
   return doses.flatMap((dose) => {
     const drug = lookup.find("drug", dose.drug);
     const { given } = dose;
-    if (!drug || !given) return [];
+    // What a reservoir holds is no dose: nobody gets it at once.
+    if (!drug || !given || dose.byConcentration) return [];
     const rows = drug.facts.all("dose").filter(({ when }) => !when || holds(when, point, doses) !== false);
     const own = rows.filter(({ slots }) => slots.route && slots.route.name === route);
     const chosen = own.length > 0 ? own : rows.filter(({ slots }) => !slots.route);

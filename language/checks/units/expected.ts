@@ -47,6 +47,9 @@ const rate = expected(
 );
 const displacement = expected("a volume, or a volume for a mass, such as 0.4 mL or 0.8 mL/g", "volume", "volume/mass");
 const activityStrength = expected("units in a volume, such as 100 units/mL", "activity/volume");
+const containerWeight = expected("a weight, such as 160 g", "mass");
+const pumpStep = expected("a step of a pump, such as 0.1 mL/h", "volume/time");
+const dropFactor = expected("drops in a volume, such as 20 drops/mL", "drops/volume");
 const ph = expected("a pH, such as 4.5 pH", "pH");
 
 const byPlace: Readonly<Record<string, Expected>> = {
@@ -59,6 +62,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "site air-for-hazardous": share,
   "site equal-air-above": volume,
   "site small-dose": volume,
+  "site pump-step": pumpStep,
   "drug salt": mass,
   "drug density": density,
   "drug dose": dose,
@@ -72,6 +76,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "stable for": time,
   "fluid contains": concentration,
   "fluid osmolarity": osmolarity,
+  "stock osmolarity": osmolarity,
   "fluid density": density,
   "fluid ph": ph,
   "stock strength": concentration,
@@ -81,6 +86,8 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "stock overfill": volume,
   "stock capacity": volume,
   "stock in-use": time,
+  "stock density": density,
+  "stock empty-weight": containerWeight,
   "stock displacement": displacement,
   "reconstitute with": volume,
   "reconstitute gives": concentration,
@@ -88,6 +95,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "device capacity": volume,
   "device graduation": volume,
   "device scale-of": activityStrength,
+  "device drop-factor": dropFactor,
   "device pore": length,
   "device dead-space": volume,
   "order additive dose": dose,
@@ -114,6 +122,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "preparation volume": volume,
   "preparation use-within": time,
   "preparation after-opening": time,
+  "preparation filled-weight": containerWeight,
   "intermediate at": concentration,
   "example weight": weight,
   "example age": time,

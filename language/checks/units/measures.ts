@@ -19,73 +19,61 @@ let last: { reading: ChunkReading; measures: StatedMeasure[] } | undefined;
 
 /** In no particular order. Several checks of one chunk ask in turn, so the last answer is kept. */
 export function statedMeasures(reading: ChunkReading): readonly StatedMeasure[] {
-  if (last?.reading !== reading) last = { reading, measures: reading.declarations.flatMap(ofDeclaration) };
+  if (last?.reading !== reading) {
+    const measures: StatedMeasure[] = [];
+    for (const declaration of reading.declarations) ofDeclaration(declaration, measures);
+    last = { reading, measures };
+  }
   return last.measures;
 }
 
-function ofDeclaration(declaration: Declaration): StatedMeasure[] {
-  const own = ofFacts(declaration.facts, declaration.kind);
-  switch (declaration.kind) {
-    case "drug":
-      return [...own, ...declaration.stable.flatMap((row) => ofFacts(row, "stable"))];
-    case "stock":
-      return [...own, ...(declaration.reconstitute ? ofFacts(declaration.reconstitute, "reconstitute") : [])];
-    case "recipe":
-      return [...own, ...ofRecipe(declaration)];
-    default:
-      return own;
-  }
+function ofDeclaration(declaration: Declaration, into: StatedMeasure[]): void {
+  ofFacts(declaration.facts, declaration.kind, into);
+  if (declaration.kind === "drug") for (const row of declaration.stable) ofFacts(row, "stable", into);
+  if (declaration.kind === "stock") ofFacts(declaration.reconstitute, "reconstitute", into);
+  if (declaration.kind === "recipe") ofRecipe(declaration, into);
 }
 
-function ofRecipe(recipe: Recipe): StatedMeasure[] {
-  const steps = planOf(recipe).steps.flatMap(({ verb, slots }) => ofSlots(slots as object, "step", verb.word));
-  return [
-    ...(recipe.order ? ofFacts(recipe.order, "order") : []),
-    ...recipe.materials.flatMap(({ when }) => (when ? ofCondition(when) : [])),
-    ...recipe.preparations.flatMap(({ facts }) => ofFacts(facts, "preparation")),
-    ...recipe.intermediates.flatMap(({ facts }) => ofFacts(facts, "intermediate")),
-    ...recipe.examples.flatMap(({ facts }) => ofFacts(facts, "example")),
-    ...recipe.steps.flatMap(({ only }) => only.flatMap(ofCondition)),
-    ...steps,
-  ];
+function ofRecipe(recipe: Recipe, into: StatedMeasure[]): void {
+  ofFacts(recipe.order, "order", into);
+  for (const { when } of recipe.materials) if (when) ofCondition(when, into);
+  for (const { facts } of recipe.preparations) ofFacts(facts, "preparation", into);
+  for (const { facts } of recipe.intermediates) ofFacts(facts, "intermediate", into);
+  for (const { facts } of recipe.examples) ofFacts(facts, "example", into);
+  for (const { only } of recipe.steps) for (const condition of only) ofCondition(condition, into);
+  for (const { verb, slots } of planOf(recipe).steps) ofSlots(slots as object, "step", verb.word, into);
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: facts of every block
-function ofFacts(facts: Facts<any>, block: string): StatedMeasure[] {
-  return facts
-    .every()
-    .flatMap((fact) => [
-      ...ofSlots(fact.slots as object, block, fact.word),
-      ...(fact.when ? ofCondition(fact.when) : []),
-    ]);
-}
-
-function ofSlots(slots: object, block: string, word: string): StatedMeasure[] {
-  return Object.entries(slots).flatMap(([slot, value]) => ofValue(value, { block, word, slot }));
-}
-
-function ofValue(value: unknown, place: Pick<StatedMeasure, "block" | "word" | "slot">): StatedMeasure[] {
-  if (typeof value !== "object" || value === null) return [];
-  if ("number" in value && "written" in value) return [{ ...place, measure: value as MeasureSlot, other: undefined }];
-  if ("isRange" in value) {
-    const { from, to, isRange } = value as RangeSlot;
-    if (!isRange) return [{ ...place, measure: from, other: undefined }];
-    return [
-      { ...place, measure: from, other: to },
-      { ...place, measure: to, other: from },
-    ];
+function ofFacts(facts: Facts<any> | undefined, block: string, into: StatedMeasure[]): void {
+  for (const fact of facts?.every() ?? []) {
+    ofSlots(fact.slots as object, block, fact.word, into);
+    if (fact.when) ofCondition(fact.when, into);
   }
-  if ("low" in value && "high" in value && !("number" in value)) return ofBound(value as BoundSlot, place);
-  return [];
 }
 
-function ofBound({ low, high }: BoundSlot, place: Pick<StatedMeasure, "block" | "word" | "slot">): StatedMeasure[] {
-  return [low, high].flatMap((end, i) => {
-    const other = [high, low][i]?.measure;
-    return end ? [{ ...place, measure: end.measure, other }] : [];
-  });
+function ofSlots(slots: object, block: string, word: string, into: StatedMeasure[]): void {
+  for (const slot in slots) ofValue((slots as Record<string, unknown>)[slot], block, word, slot, into);
 }
 
-function ofCondition({ input, bound }: ConditionSlot): StatedMeasure[] {
-  return ofBound(bound, { block: "condition", word: input.name, slot: "bound" });
+function ofValue(value: unknown, block: string, word: string, slot: string, into: StatedMeasure[]): void {
+  if (typeof value !== "object" || value === null) return;
+  if ("number" in value && "written" in value) {
+    into.push({ block, word, slot, measure: value as MeasureSlot, other: undefined });
+  } else if ("isRange" in value) {
+    const { from, to, isRange } = value as RangeSlot;
+    into.push({ block, word, slot, measure: from, other: isRange ? to : undefined });
+    if (isRange) into.push({ block, word, slot, measure: to, other: from });
+  } else if ("low" in value && "high" in value && !("number" in value)) {
+    ofBound(value as BoundSlot, block, word, slot, into);
+  }
+}
+
+function ofBound({ low, high }: BoundSlot, block: string, word: string, slot: string, into: StatedMeasure[]): void {
+  if (low) into.push({ block, word, slot, measure: low.measure, other: high?.measure });
+  if (high) into.push({ block, word, slot, measure: high.measure, other: low?.measure });
+}
+
+function ofCondition({ input, bound }: ConditionSlot, into: StatedMeasure[]): void {
+  ofBound(bound, "condition", input.name, "bound", into);
 }

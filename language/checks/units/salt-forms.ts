@@ -21,20 +21,26 @@ export function countedFigures(declaration: Declaration, lookup: Lookup): Counte
     as: NameSlot | undefined,
   ) => {
     const drug = name && lookup.find("drug", name.name);
-    if (!drug || !measure?.quantity || drug.facts.all("salt").length === 0) return;
+    // Without a salt among its facts a drug has one form, and only a figure that names another is looked at.
+    if (!drug || !measure?.quantity || (drug.facts.all("salt").length === 0 && !as)) return;
     if ((measure.quantity.unit.dimension.exponents.mass ?? 0) > 0) found.push({ measure, as, drug, word });
   };
   if (declaration.kind === "stock") {
     const { facts } = declaration;
     const name = facts.one("drug")?.slots.drug;
-    for (const { slots } of facts.all("strength")) take(name, "strength", slots.strength, slots.salt);
-    for (const { slots } of facts.all("content")) take(name, "content", slots.content, slots.salt);
+    // `drug ketamine as ketamine-hydrochloride` speaks for the figures that name no form of their own.
+    const own = facts.one("drug")?.slots.salt;
+    for (const { slots } of facts.all("strength")) take(name, "strength", slots.strength, slots.salt ?? own);
+    for (const { slots } of facts.all("content")) take(name, "content", slots.content, slots.salt ?? own);
   }
   if (declaration.kind === "recipe" && declaration.order) {
     const { order } = declaration;
     const name = order.one("drug")?.slots.drug;
-    for (const { slots } of order.all("dose")) take(name, "dose", slots.dose, slots.salt);
-    for (const { slots } of order.all("concentration")) take(name, "concentration", slots.concentration, slots.salt);
+    const own = order.one("drug")?.slots.salt;
+    for (const { slots } of order.all("dose")) take(name, "dose", slots.dose, slots.salt ?? own);
+    for (const { slots } of order.all("concentration")) {
+      take(name, "concentration", slots.concentration, slots.salt ?? own);
+    }
     for (const { slots } of order.all("additive")) take(slots.drug, "additive", slots.dose, slots.salt);
   }
   return found;

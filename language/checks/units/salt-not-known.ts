@@ -40,7 +40,7 @@ export const saltNotKnown = libraryCheck({
     }
   },
   say: ({ named, written, word, drug, forms }) => ({
-    text: `The ${word} ${written} counts ${named}, which ${drug} does not declare. Write ${oneOf(forms)}, or declare \`salt ${named}\` with its mass.`,
+    text: `The ${word} ${written} counts ${named}, which ${drug} does not declare. ${forms.length > 0 ? `Write ${oneOf(forms)}, or declare` : "Declare"} \`salt ${named}\` with its mass.`,
   }),
   fixes: ({ at, named, forms }) =>
     nearNames(named, forms).map((form) => ({ title: `Write ${form}`, edits: [replaceText(at, form)] })),

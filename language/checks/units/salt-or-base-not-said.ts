@@ -7,6 +7,8 @@ const morphine = (strength: string) =>
   standardAnd(`drug morphine {
   source      guide "morphine"
   name        "morphine"
+  dose        from 1 mg up to 100 mg for any route
+  concentration  up to 10 mg/mL for any route
   counted-as  morphine-base
   salt        morphine-sulfate-pentahydrate 758.83 mg for 570.68 mg
   hazard      not-hazardous

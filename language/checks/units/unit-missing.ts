@@ -12,11 +12,13 @@ export const unitMissing = chunkCheck({
   source: "common practice",
   bad: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 to 110 kg"]),
   good: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 kg to 110 kg"]),
-  *find({ reading }) {
+  *find({ reading, policy }) {
+    const fractionsAreTold = policy.severities.get("time-as-fraction") !== "off";
     for (const stated of statedMeasures(reading)) {
       const { measure, other, word } = stated;
       // A ratio carries its kind, or is named by ratio-strength.
       if (measure.unit || measure.number.kind === "ratio") continue;
+      if (fractionsAreTold && /^\d+\/(?:7|12|24|52)$/.test(measure.number.text)) continue;
       const takes = expectedOf(stated)?.name;
       yield {
         at: { start: measure.start, end: measure.end },

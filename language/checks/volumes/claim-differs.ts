@@ -1,3 +1,4 @@
+import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
@@ -9,21 +10,27 @@ export const claimDiffers = recipeCheck({
   name: "claim-differs",
   family: "volumes",
   severity: "error",
+  across: true,
   title: "The volume beside a step is not what the step moves",
   why: "The stated figure is the second check; one of the two is wrong.",
-  source: "common practice",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): quantities and strength are recomputed",
   rows: ["record-elements mfr-calculations"],
   bad: example(["= 8 mL", "= 0.8 mL"]),
   good: example(),
   *find({ runs, run }) {
     if (run.unknown) return;
-    const [first, second] = runs;
-    const ranged = second !== undefined && second.overfill === "label" && second !== first;
+    const ordinary = runs.filter((r) => r.overfill === "label");
     for (const [i, step] of run.steps.entries()) {
       for (const claim of step.claims) {
-        if (claim.kind !== "moves" || step.skipped) continue;
-        const low = step.moved;
-        const high = ranged ? second.steps[i]?.moved : low;
+        if (claim.kind !== "moves" || ordinary.every((r) => r.steps[i]?.skipped)) continue;
+        // Of a ranged order the claim is the least and the most that the step moves for anybody.
+        const moved = ordinary.filter((r) => !r.steps[i]?.skipped).map((r) => r.steps[i]?.moved);
+        const known = moved.filter((v) => v !== undefined);
+        const [one, ...others] = known;
+        const all = one !== undefined && known.length === moved.length;
+        const low = all ? Exact.least(one, ...others) : undefined;
+        const high = all ? Exact.greatest(one, ...others) : undefined;
         const from = claim.from.quantity;
         const to = claim.to.quantity;
         if (!from || !to) continue;

@@ -1,5 +1,6 @@
 import { isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { thingName } from "../../bench/things.ts";
+import { showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -12,7 +13,8 @@ export const concentrationDiffers = recipeCheck({
   severity: "error",
   title: "The stated concentration is not what the steps give",
   why: "Rates and doses are set by the figure on the label.",
-  source: "USP <797> 2023, list of the master record: strength equals the result of the steps (study page)",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): the strength equals the result of the steps",
   rows: [
     "record-elements mfr-name-strength-form",
     "limits nominal-vs-true-vaso",
@@ -32,7 +34,15 @@ export const concentrationDiffers = recipeCheck({
         const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
         const held = drug === undefined ? undefined : vessel.liquid.amounts.get(drug);
         if (!kind || !held || drug === undefined) {
-          yield { at: stated, stated: stated.written, drug: undefined, vessel, shown: "", factor: "" };
+          yield {
+            at: stated,
+            stated: stated.written,
+            drug: undefined,
+            vessel,
+            shown: "",
+            factor: "",
+            measuresElse: false,
+          };
           continue;
         }
         const claimed = strengthOf(
@@ -40,7 +50,13 @@ export const concentrationDiffers = recipeCheck({
           kind,
           run.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] },
         );
-        if (isRefusal(claimed)) continue; // said where the units are judged
+        if (isRefusal(claimed)) {
+          // What is no concentration at all is told as a unit in the wrong place.
+          if (stated.quantity.unit.dimension.key.split("/").length !== 2) continue;
+          const own = strength(held, vessel.liquid.volume, kind);
+          yield { at: stated, stated: stated.written, drug, vessel, shown: own, factor: "", measuresElse: true };
+          continue;
+        }
         const exact = held.over(vessel.liquid.volume);
         // Compared as written: the derived figure, in the unit of the stated one, rounded to its digits.
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
@@ -50,18 +66,31 @@ export const concentrationDiffers = recipeCheck({
           stated: stated.written,
           drug,
           vessel,
-          shown: strength(held, vessel.liquid.volume, kind),
+          shown: inBoth(
+            showQuantity({ value: inStatedUnit, unit: stated.quantity.unit }),
+            strength(held, vessel.liquid.volume, kind),
+          ),
           factor: factorBetween(claimed, exact),
+          measuresElse: false,
         };
       }
     }
   },
-  say: ({ stated, drug, vessel, shown, factor }) =>
-    drug === undefined
+  say: ({ stated, drug, vessel, shown, factor, measuresElse }) =>
+    measuresElse
       ? {
-          text: `${stated} is stated for ${thingName(vessel)}, but it does not say of which drug. Write the drug's name before the figure.`,
+          text: `${thingName(vessel)} holds ${shown} of ${drug}; ${stated} measures something else and cannot be laid against it. State the concentration in the unit of the drug's strength.`,
         }
-      : {
-          text: `States ${stated}; the steps give ${shown} of ${drug} in ${thingName(vessel)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
-        },
+      : drug === undefined
+        ? {
+            text: `${stated} is stated for ${thingName(vessel)}, but it does not say of which drug. Write the drug's name before the figure.`,
+          }
+        : {
+            text: `States ${stated}; the steps give ${shown} of ${drug} in ${thingName(vessel)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
+          },
 });
+
+/** In the unit of the statement, so that the two can be compared, and in the usual one. */
+function inBoth(asStated: string, usual: string): string {
+  return asStated === usual ? usual : `${asStated} (${usual})`;
+}

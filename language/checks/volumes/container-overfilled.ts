@@ -14,6 +14,7 @@ export const containerOverfilled = recipeCheck({
   rows: [],
   bad: example(["  capacity   150 mL", "  capacity   105 mL"]),
   good: example(),
+  happening: "container-overfilled",
   find: ({ run }) => happened(run, "container-overfilled").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, volume, capacity }) => ({
     text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,

@@ -17,6 +17,7 @@ export const displacementNegative = recipeCheck({
     ["into measure at equal pressure  = 10 mL", "into measure at equal pressure  = 10 mL"],
   ),
   good: powderExample(),
+  happening: "displacement-negative",
   find: ({ run }) => happened(run, "displacement-negative").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel, implied }) => ({
     text: `The label of ${thingName(vessel)} implies that the powder takes up ${ml(implied)}; that cannot be. The strength is computed from what is added; check the label.`,

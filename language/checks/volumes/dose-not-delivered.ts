@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { amount, percent } from "../showing.ts";
+import { containerShare } from "./container-share.ts";
 
 export const doseNotDelivered = recipeCheck({
   name: "dose-not-delivered",
@@ -25,18 +26,19 @@ export const doseNotDelivered = recipeCheck({
     for (const run of runs) {
       if (run.unknown) continue;
       for (const dose of run.doses) {
-        if (!dose.given || !("container" in dose.per)) continue;
-        const per = dose.per.container;
+        if (!dose.given) continue;
         const kind = run.setup.kinds.get(dose.drug);
         const substance = run.setup.drugs.get(dose.drug)?.substance;
         if (!kind || !substance) {
           yield { at: dose, dose, vessel: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
           continue;
         }
-        const wanted = amountOf(dose.given, kind, substance, dose.as, dose.ion);
-        if (isRefusal(wanted)) continue; // said where the units are judged
+        const ordered = amountOf(dose.given, kind, substance, dose.as, dose.ion);
+        if (isRefusal(ordered)) continue; // said where the units are judged
         for (const vessel of run.finals) {
-          if (vessel.name !== per) continue;
+          const share = containerShare(dose, vessel, run);
+          if (share === undefined || share === "other") continue; // what cannot be compared is said by a check of its own
+          const wanted = ordered.times(share);
           const found = vessel.liquid.amounts.get(dose.drug) ?? Exact.zero;
           const off = found.minus(wanted).abs();
           if (off.isAbove(wanted.times(policy.tolerance.dose))) yield { at: dose, dose, vessel, wanted, found, kind };

@@ -23,6 +23,7 @@ export const drawBeyondContent = recipeCheck({
     ["tolerance      dose 5 %", "tolerance      dose 20 %"],
   ),
   good: example(),
+  happening: "draw-beyond-content",
   find: ({ run }) => happened(run, "draw-beyond-content").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, asked, held }) => ({
     text: `Step ${step.number} draws ${ml(asked)} from ${thingName(vessel)}, which gives ${ml(held)}. Take another container, or draw less.`,

@@ -15,6 +15,7 @@ export const drawBeyondSyringe = recipeCheck({
   source: "common practice",
   bad: example(["    syringe      syringe-10mL", "    syringe      syringe-5mL"]),
   good: example(),
+  happening: "draw-beyond-syringe",
   *find({ run }) {
     for (const { spot, data } of happened(run, "draw-beyond-syringe")) yield { at: spot, ...data };
   },

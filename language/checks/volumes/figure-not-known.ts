@@ -22,6 +22,7 @@ export const figureNotKnown = recipeCheck({
     ],
   ),
   good: example(),
+  happening: "figure-not-known",
   find: ({ run }) => happened(run, "figure-not-known").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ figure, why }) => ({ text: `\`${figure}\` cannot be computed: ${why}. State it in the order or the stock.` }),
 });

@@ -14,6 +14,7 @@ export const givesAndDisplacementDiffer = recipeCheck({
   rows: [],
   bad: powderExample(["  content    500 mg", '  content    500 mg\n  displacement  0.4 mL  source guide "vancomycin"']),
   good: powderExample(),
+  happening: "gives-and-displacement-differ",
   find: ({ run }) =>
     happened(run, "gives-and-displacement-differ").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel, fromGives, fromDisplacement }) => ({

@@ -10,8 +10,7 @@ export const methodNotFollowed = recipeCheck({
   severity: "error",
   title: "The steps do not do what the method says",
   why: "The same order made up by another method has another concentration.",
-  source:
-    "published technique rules: the recipe says which volume method it uses; Overfills, study cards on preparation methods",
+  source: "Section 14 - Overfills (public study cards, undated, practitioner-based methods)",
   rows: ["technique-rules additive-volume-method"],
   bad: example(["    method          add-to-bag", "    method          withdraw-first"]),
   good: example(),

@@ -15,6 +15,7 @@ export const notEachOf = recipeCheck({
     ["    concentration  37.04 mg/mL\n", ""],
   ),
   good: example(),
+  happening: "not-each-of",
   find: ({ run }) => happened(run, "not-each-of").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, name, count }) => ({
     text: `${name} stands for ${count} containers and step ${step.number} needs one. Write \`each of ${name}\`, or name one container.`,

@@ -20,6 +20,7 @@ export const notOnGraduation = recipeCheck({
     ["Magnesium sulfate 4 g", "Magnesium sulfate"],
   ),
   good: example(),
+  happening: "not-on-graduation",
   find: ({ run }) => happened(run, "not-on-graduation").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, asked, reading, interval, stated }) => ({
     text: `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,

@@ -13,6 +13,7 @@ export const nothingToPush = recipeCheck({
   rows: [],
   bad: example(["    inject syringe into bag\n", "    inject syringe into bag\n    inject syringe into bag\n"]),
   good: example(),
+  happening: "nothing-to-push",
   find: ({ run }) => happened(run, "nothing-to-push").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe }) => ({
     text: `Step ${step.number} injects ${thingName(syringe)}, which is empty. Draw before, or take the step out.`,

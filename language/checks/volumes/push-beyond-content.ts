@@ -14,6 +14,7 @@ export const pushBeyondContent = recipeCheck({
   rows: [],
   bad: example(["    inject syringe into bag\n", "    inject 9 mL from syringe into bag\n"]),
   good: example(),
+  happening: "push-beyond-content",
   find: ({ run }) => happened(run, "push-beyond-content").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe, asked, held }) => ({
     text: `Step ${step.number} takes ${ml(asked)} from ${thingName(syringe)}, which holds ${ml(held)}. Draw more, or inject less.`,

@@ -16,6 +16,7 @@ export const reconstitutedNoPowder = recipeCheck({
     "  container  vial\n  strength   50 mg/mL\n  fill       10 mL",
   ]),
   good: powderExample(),
+  happening: "reconstituted-no-powder",
   find: ({ run }) => happened(run, "reconstituted-no-powder").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} reconstitutes ${thingName(vessel)}, which holds no powder. Name the powder vial, or use \`add\`.`,

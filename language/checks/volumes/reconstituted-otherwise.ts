@@ -10,7 +10,8 @@ export const reconstitutedOtherwise = recipeCheck({
   severity: "warning",
   title: "Reconstituted with another volume than the label says",
   why: "The strength is no longer the label's.",
-  source: "the product label",
+  source:
+    "the product label; that powder takes up room: How is ceftriaxone reconstituted (secondary page quoting the FDA label, undated, intravenous table)",
   rows: ["technique-rules powder-displacement"],
   bad: powderExample(
     ["    reconstitute vial with 10 mL from wfi", "    reconstitute vial with 8 mL from wfi"],
@@ -18,6 +19,7 @@ export const reconstitutedOtherwise = recipeCheck({
     ["    concentration  4.55 mg/mL", "    concentration  4.63 mg/mL"],
   ),
   good: powderExample(),
+  happening: "reconstituted-otherwise",
   find: ({ run }) => happened(run, "reconstituted-otherwise").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel, volume, label }) => ({
     text: `Adds ${ml(volume)} to ${thingName(vessel)}; its label says ${ml(label)}. Use the label's volume; the figures below are computed from what is added.`,

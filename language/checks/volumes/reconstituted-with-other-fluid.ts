@@ -16,6 +16,7 @@ export const reconstitutedWithOtherFluid = recipeCheck({
     "    with          10 mL of sodium-chloride-0.9",
   ]),
   good: powderExample(),
+  happening: "reconstituted-with-other-fluid",
   find: ({ run }) =>
     happened(run, "reconstituted-with-other-fluid").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel, fluid, label }) => ({

@@ -10,7 +10,7 @@ export const smallDoseDeadSpaceNotSaid = recipeCheck({
   severity: "note",
   title: "A small draw that does not say whether dead space counts",
   why: "In a small dose the liquid in needle and hub is a large share.",
-  source: "published technique rules: dead space for doses of about 1 mL or less",
+  source: "Know when and how to address med overfill (public pharmacy-technician letter, May 2022)",
   rows: ["technique-rules dead-space"],
   bad: example(
     ["    dose            4 g per bag", "    dose            500 mg per bag"],
@@ -21,6 +21,7 @@ export const smallDoseDeadSpaceNotSaid = recipeCheck({
     ["Magnesium sulfate 4 g", "Magnesium sulfate 500 mg"],
   ),
   good: example(),
+  happening: "small-dose-dead-space-not-said",
   find: ({ run }) =>
     happened(run, "small-dose-dead-space-not-said").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, volume }) => ({

@@ -13,7 +13,7 @@ export const tooFewContainers = recipeCheck({
   bad: example(
     ["    access          peripheral", "    access          central"],
     ["    dose            4 g per bag", "    dose            12 g per bag"],
-    ["  dose           from 500 mg up to 10 g for any route\n", ""],
+    ["from 500 mg up to 10 g", "from 500 mg up to 20 g"],
     ["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule"],
     ["    draw 4 g from mag into syringe  = 8 mL", "    draw 12 g from mag into syringe"],
     ["    syringe      syringe-10mL", "    syringe      syringe-30mL"],
@@ -26,6 +26,7 @@ export const tooFewContainers = recipeCheck({
     ["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 50 %"],
   ),
   good: example(),
+  happening: "too-few-containers",
   find: ({ run }) => happened(run, "too-few-containers").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ name, stated, needed }) => ({
     text: `The draw needs ${needed} of ${name}; materials states ${stated}. State ${needed} x, or leave the count out and it is derived.`,

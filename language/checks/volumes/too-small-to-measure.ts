@@ -12,10 +12,12 @@ export const tooSmallToMeasure = recipeCheck({
   severity: "warning",
   title: "A volume too small for this syringe",
   why: "Below about a fifth of its capacity a syringe measures badly.",
-  source: "Choose the most appropriate syringe (pharmacist letter, 2024)",
+  source:
+    "Aseptic techniques - using a syringe and needle (teaching laboratory, public university page PHSC 212_02, undated); 20 percent of capacity: Choose the most appropriate syringe (pharmacist letter, 2024); from memory: an explicit dilution step below that",
   rows: ["technique-rules syringe-size", "technique-rules dilution-chain"],
   bad: example(["    syringe      syringe-10mL", "    syringe      syringe-50mL"]),
   good: example(),
+  happening: "too-small-to-measure",
   find: ({ run }) => happened(run, "too-small-to-measure").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, asked, smallest }) => ({
     text: `Measures ${ml(asked)} with ${thingName(syringe)}; below ${ml(smallest)} it measures badly. Use a smaller syringe, or dilute first and draw from the dilution.`,

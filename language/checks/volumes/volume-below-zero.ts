@@ -16,6 +16,7 @@ export const volumeBelowZero = recipeCheck({
     "    make up measure to 10 mL with wfi\n    disinfect sack\n    inject",
   ]),
   good: powderExample(),
+  happening: "volume-below-zero",
   find: ({ run }) => happened(run, "volume-below-zero").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} makes ${thingName(vessel)} up to a volume that it already holds or exceeds. Correct the volume.`,

@@ -19,6 +19,7 @@ export const wholeContentDrawn = recipeCheck({
     ["Magnesium sulfate 4 g", "Magnesium sulfate 5 g"],
   ),
   good: example(),
+  happening: "whole-content-drawn",
   find: ({ run }) => happened(run, "whole-content-drawn").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel }) => ({
     text: `Draws all of ${thingName(vessel)}; it may hold more than its label. State the volume or the amount.`,

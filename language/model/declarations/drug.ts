@@ -30,6 +30,11 @@ export const drugFacts = {
     "A drug that must come later in the same container, with another addition or mixing between.",
     { many: true, sourced: true },
   ),
+  together: fact(
+    "<one:name> up to <most:measure> with <other:name> up to <limit:measure>",
+    "Two ions that stay in solution together up to these strengths, judged whenever one of them is added; each row clears what lies within both.",
+    { many: true, sourced: true },
+  ),
   "container-material": fact(
     "<material:name> <verdict:suitable|unsuitable> [for giving over <over?:measure>]",
     "Whether a container material suits.",
@@ -57,7 +62,7 @@ export const drugFacts = {
     { many: true, sourced: true },
   ),
   rate: fact(
-    "<limits:bound> [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>]",
+    "<limits:bound> [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Rates of giving that are allowed.",
     { many: true, sourced: true },
   ),

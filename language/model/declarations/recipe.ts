@@ -66,6 +66,15 @@ export const preparationFacts = {
     many: true,
     sourced: true,
   }),
+  category: fact(
+    "(<number?:number> | <level?:name>)",
+    "Beyond-use category of this preparation, where it is not the site's.",
+  ),
+  sterility: fact(
+    "<process:aseptic|terminally-sterilised> [<test?:tested|untested>] [<parts?:nonsterile-components>]",
+    "How it is made sterile, and whether each batch passes a sterility test; aseptic and untested where not said.",
+  ),
+  "filled-weight": fact("<weight:measure>", "What the filled container weighs."),
   "after-opening": fact("<time:measure>", "Life after first opening."),
   appearance: fact("<text:text>", "What the finished preparation looks like."),
   store: fact("<place:name>", "Where it is kept."),

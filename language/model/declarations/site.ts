@@ -8,18 +8,27 @@ export const siteFacts = {
     "The cabinet in which preparations of this library are made.",
     { required: true },
   ),
-  "beyond-use": fact("<edition:name> [category <category?:number>]", "The beyond-use policy and its category."),
-  tolerance: fact("<of:dose|concentration|volume> <share:measure>", "How far a result may lie from the order.", {
-    many: true,
-  }),
+  "beyond-use": fact(
+    "<edition:name> [category (<category?:number> | <level?:name>)]",
+    "The beyond-use policy by the edition's name, and the category of what is made here.",
+  ),
+  tolerance: fact(
+    "<of:dose|concentration|volume|worst-case> <share:measure>",
+    "How far a result may lie from the order.",
+    {
+      many: true,
+    },
+  ),
   "expiry-ahead": fact("<time:measure>", "How long before its expiry a lot is announced."),
   "time-zone": fact("<zone:text>", "Local calendar for dates, an IANA zone name."),
   "month-only": fact("<reading:last-day|first-day>", "Which day an expiry with month and year alone stands for."),
+  approvals: fact("<role:name>", "A role whose approval each recipe needs.", { many: true }),
   role: fact("<name:name>", "A role that may check, approve or sign a deviation.", { many: true }),
   microgram: fact("<style:mcg|micrograms>", "House spelling of micrograms."),
   activity: fact("<style:units|international units>", "House spelling of units of activity."),
   thousands: fact("<style:comma|thin-space|words|none>", "How 1,000 and more are written."),
   "small-decimals": fact("<style:allowed|smaller-unit>", "Whether a figure below one is written in the smaller unit."),
+  decimals: fact("<style:any|one-place>", "Whether figures keep one decimal place where possible."),
   severity: fact("<check:name> <level:error|warning|note|off>", "Changes how grave a finding is, with a reason.", {
     many: true,
   }),
@@ -38,6 +47,7 @@ export const siteFacts = {
   ),
   "equal-air-above": fact("<volume:measure>", "Draws above this volume from a sealed vial need equal pressure."),
   "small-dose": fact("<volume:measure>", "Volumes up to this one must say whether dead space is counted."),
+  "pump-step": fact("<step:measure>", "Smallest step in which a pump of this site is set."),
   "use-within-counts": fact("<end:start|end>", "Whether a beyond-use limit speaks of the start or the end of giving."),
   note: fact("<text:text>", "Printed with every sheet of the library.", { many: true }),
 } as const;

@@ -1,0 +1,113 @@
+/** `misce compare`: what changed in meaning between two states, and what it does at the bench. */
+import { renameSync, rmSync, writeFileSync } from "node:fs";
+import { resolve } from "node:path";
+import { type ChangeLevel, type Comparison, changeLevels, comparisonSchema } from "../../shared/comparison.ts";
+import { safetyNotice } from "../../shared/report.ts";
+import { requireDay, today } from "./as-of.ts";
+import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { comparedSides, type LibraryPair, libraryPairs, unopened } from "./compare-sides.ts";
+import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
+import { visible } from "./reports/visible.ts";
+import type { Surroundings } from "./surroundings.ts";
+import { version } from "./version.ts";
+
+export interface CompareFlags {
+  staged?: boolean;
+  asOf?: string;
+  format?: string;
+  output?: string;
+  level?: string;
+}
+
+/** @returns exit status: 0 nothing at or above the level, 1 something, 2 not all could be compared. */
+export async function compareCommand(
+  words: readonly string[],
+  flags: CompareFlags,
+  engine: Engine,
+  surroundings: Surroundings,
+): Promise<0 | 1 | 2> {
+  const maker = await meaningMakerOf(engine);
+  const form = flags.format ?? "text";
+  if (!(maker.forms as readonly string[]).includes(form))
+    throw new CannotRun(`--format is "${form}". Write ${maker.forms.join(", ")}.`);
+  const level = (flags.level ?? "fact") as ChangeLevel;
+  if (!changeLevels.includes(level) || level === "none")
+    throw new CannotRun(`--level is "${level}". Write fact, consequence or verdict.`);
+  const asOf = flags.asOf === undefined ? today(surroundings.now()) : requireDay(flags.asOf);
+  const sides = comparedSides(words, flags.staged ?? false, surroundings.cwd, engine, asOf);
+  const names = { before: sides.before.label, after: sides.after.label };
+  const notOpened = unopened(sides);
+  const parts: Comparison[] = [];
+  for (const pair of libraryPairs(sides.before, sides.after)) {
+    parts.push(
+      maker.compare(await opened(pair.before, engine, asOf), await opened(pair.after, engine, asOf), {
+        names,
+        version,
+        notOpened: [],
+      }),
+    );
+  }
+  const comparison = joined(parts, { names, asOf, notOpened }, level);
+  deliver(maker.report(comparison, form as never), flags.output, surroundings);
+  for (const { file, reason } of notOpened)
+    surroundings.stderr.write(`misce: not compared: ${visible(`${file}. ${reason}`)}\n`);
+  return comparison.exitStatus;
+}
+
+export async function meaningMakerOf(engine: Engine): Promise<MeaningMaker> {
+  const maker = await engine.meanings?.();
+  if (!maker) throw new CannotRun("This engine compares no meanings.");
+  return maker;
+}
+
+export async function opened(texts: LibraryPair["before"], engine: Engine, asOf: string): Promise<OpenLibrary> {
+  const library = await engine.library({ asOf });
+  for (const [name, text] of texts) library.open(name, text);
+  return library;
+}
+
+/** Several libraries in one comparison, gravest first. */
+function joined(
+  parts: readonly Comparison[],
+  {
+    names,
+    asOf,
+    notOpened,
+  }: { names: { before: string; after: string }; asOf: string; notOpened: Comparison["notOpened"] },
+  level: ChangeLevel,
+): Comparison {
+  const rank = Math.max(0, ...parts.map((p) => changeLevels.indexOf(p.level)));
+  const counts = { declarations: 0, facts: 0, consequences: 0, verdicts: 0, alarms: 0 };
+  for (const part of parts)
+    for (const key of Object.keys(counts) as (keyof typeof counts)[]) counts[key] += part.counts[key];
+  return {
+    schema: comparisonSchema,
+    tool: { name: "misce", version },
+    asOf,
+    ...names,
+    level: changeLevels[rank]!,
+    exitStatus: notOpened.length > 0 ? 2 : rank >= changeLevels.indexOf(level) ? 1 : 0,
+    counts,
+    declarations: parts.flatMap((p) => p.declarations),
+    notRead: parts.flatMap((p) => p.notRead),
+    notOpened,
+    notice: safetyNotice,
+  };
+}
+
+function deliver(text: string, output: string | undefined, { cwd, stdout }: Surroundings): void {
+  if (output === undefined) {
+    stdout.write(text);
+    return;
+  }
+  const path = resolve(cwd, output);
+  const half = `${path}.${process.pid}.part`;
+  try {
+    // Written beside and moved: a reader never meets half a report.
+    writeFileSync(half, text);
+    renameSync(half, path);
+  } catch (error) {
+    rmSync(half, { force: true });
+    throw new CannotRun(`The report cannot be written to "${output}": ${reasonOf(error)}.`);
+  }
+}

@@ -1,0 +1,214 @@
+/** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
+import { existsSync, readFileSync, statSync } from "node:fs";
+import { dirname, join, relative, resolve } from "node:path";
+import type { Comparison } from "../../shared/comparison.ts";
+import { CannotRun } from "./cannot-run.ts";
+import { decode } from "./decode.ts";
+import type { Engine } from "./engine-contract.ts";
+import { commitOf, type GitTree, gitTop, stagedTree, treeAt, workingTree } from "./git-trees.ts";
+import { librariesOf } from "./library-groups.ts";
+import { recipesUnder } from "./source-files.ts";
+import { SourceStore } from "./source-store.ts";
+
+export interface ComparedSide {
+  label: string;
+  /** Texts by path, the paths of both sides counted from the same place. */
+  texts: Map<string, string>;
+  notOpened: { file: string; reason: string }[];
+}
+
+export interface ComparedSides {
+  before: ComparedSide;
+  after: ComparedSide;
+}
+
+type Operand =
+  | { kind: "revision"; commit: string; label: string }
+  | { kind: "folder"; path: string; label: string }
+  | { kind: "file"; path: string; label: string }
+  | { kind: "nothing"; label: string };
+
+/** @param engine finds the library that a single file belongs to */
+export function comparedSides(
+  words: readonly string[],
+  staged: boolean,
+  cwd: string,
+  engine: Engine,
+  asOf: string,
+): ComparedSides {
+  if (words.length > 2) throw new CannotRun("compare takes two things: what was, and what is.");
+  const operands = words.map((word) => operandOf(word, cwd));
+  const [first, second] = operands;
+  if (staged) {
+    if (second) throw new CannotRun("With --staged name at most the revision to compare with.");
+    if (first && first.kind !== "revision") throw new CannotRun(`"${words[0]}" is no revision that git knows here.`);
+    const top = gitTop(cwd);
+    const commit = first ?? headOf(cwd);
+    return { before: sideOf(treeAt(top, commit.commit, commit.label)), after: sideOf(stagedTree(top)) };
+  }
+  if (!second) {
+    if (first && first.kind !== "revision")
+      throw new CannotRun(`Say what "${words[0]}" is to be compared with: a second file, folder or revision.`);
+    const top = gitTop(cwd);
+    const commit = first ?? headOf(cwd);
+    return { before: sideOf(treeAt(top, commit.commit, commit.label)), after: sideOf(workingTree(top)) };
+  }
+  return two(first!, second, cwd, engine, asOf);
+}
+
+function headOf(cwd: string): { commit: string; label: string } {
+  const commit = commitOf(cwd, "HEAD");
+  if (!commit) throw new CannotRun("There is no commit here to compare with. Name two files or folders.");
+  return { commit, label: "HEAD" };
+}
+
+/** What lies in the folder goes before a revision of the same name. */
+function operandOf(word: string, cwd: string): Operand {
+  if (word === "/dev/null" || word === "nul") return { kind: "nothing", label: "nothing" };
+  const path = resolve(cwd, word);
+  if (existsSync(path)) return { kind: statSync(path).isDirectory() ? "folder" : "file", path, label: word };
+  const commit = commitOf(cwd, word);
+  if (commit) return { kind: "revision", commit, label: word };
+  throw new CannotRun(`"${word}" is no file or folder, and git knows no revision of that name here.`);
+}
+
+function two(first: Operand, second: Operand, cwd: string, engine: Engine, asOf: string): ComparedSides {
+  if (first.kind === "revision" || second.kind === "revision") return withRevision(first, second, cwd);
+  if (first.kind === "folder" && second.kind === "folder")
+    return { before: folderSide(first), after: folderSide(second) };
+  if (first.kind === "folder" || second.kind === "folder")
+    throw new CannotRun("A folder is compared with a folder, a file with a file.");
+  return files(first, second, engine, cwd, asOf);
+}
+
+/** A folder beside a revision is that folder in the revision. */
+function withRevision(first: Operand, second: Operand, cwd: string): ComparedSides {
+  const top = gitTop(cwd);
+  const [path] = [first, second].flatMap((o) => (o.kind === "folder" || o.kind === "file" ? [o.path] : []));
+  const under = path === undefined ? "" : relative(top, path).replaceAll("\\", "/");
+  if (under.startsWith("..")) throw new CannotRun(`"${path}" lies outside the git working copy.`);
+  const side = (operand: Operand): ComparedSide => {
+    if (operand.kind === "nothing") return { label: operand.label, texts: new Map(), notOpened: [] };
+    const tree =
+      operand.kind === "revision"
+        ? treeAt(top, operand.commit, operand.label)
+        : { ...workingTree(top), label: operand.label };
+    // A single file is compared within its library: all of the tree is opened, and only the file may differ.
+    return sideOf(tree, under !== "" && statSync(path!).isDirectory() ? under : "");
+  };
+  const sides = { before: side(first), after: side(second) };
+  if (path === undefined || statSync(path).isDirectory()) return sides;
+  const [base, other] = first.kind === "revision" ? [sides.before, sides.after] : [sides.after, sides.before];
+  const text = other.texts.get(under);
+  other.texts = new Map(base.texts);
+  if (text === undefined) other.texts.delete(under);
+  else other.texts.set(under, text);
+  return sides;
+}
+
+function sideOf({ files, label }: GitTree, under = ""): ComparedSide {
+  const side: ComparedSide = { label, texts: new Map(), notOpened: [] };
+  for (const [name, bytes] of files) {
+    if (under !== "" && !name.startsWith(`${under}/`)) continue;
+    put(side, under === "" ? name : name.slice(under.length + 1), bytes);
+  }
+  return side;
+}
+
+function put(side: ComparedSide, name: string, bytes: Buffer): void {
+  const decoded = decode(bytes, name);
+  if ("text" in decoded) side.texts.set(name, decoded.text);
+  else side.notOpened.push({ file: name, reason: decoded.finding.message });
+}
+
+function folderSide({ path, label }: { path: string; label: string }): ComparedSide {
+  const side: ComparedSide = { label, texts: new Map(), notOpened: [] };
+  const found = recipesUnder(path);
+  for (const file of found.recipes) put(side, nameIn(path, file), readFileSync(file));
+  for (const { path: file, reason } of found.unreadable) side.notOpened.push({ file: nameIn(path, file), reason });
+  return side;
+}
+
+function nameIn(folder: string, file: string): string {
+  return relative(folder, file).replaceAll("\\", "/");
+}
+
+/** Two files stand in one library, that of the first (else of the second), in each other's place. */
+function files(first: Operand, second: Operand, engine: Engine, cwd: string, asOf: string): ComparedSides {
+  const paths = [first, second].map((o) => (o.kind === "file" ? o.path : undefined));
+  const around = paths.map((path) => (path === undefined ? undefined : libraryAround(path, engine, cwd, asOf)));
+  const home = around[0]?.root !== undefined ? around[0] : around[1]?.root !== undefined ? around[1] : undefined;
+  const rest = new Map<string, string>();
+  for (const [name, text] of home?.texts ?? []) if (!paths.includes(join(home!.root!, name))) rest.set(name, text);
+  const homePath = home === around[0] ? paths[0] : paths[1];
+  const name = home && homePath ? nameIn(home.root!, homePath) : "recipe.misce";
+  const side = (operand: Operand): ComparedSide => {
+    const made: ComparedSide = { label: operand.label, texts: new Map(rest), notOpened: [] };
+    if (operand.kind === "file") put(made, name, readFileSync(operand.path));
+    return made;
+  };
+  return { before: side(first), after: side(second) };
+}
+
+export interface LibraryAround {
+  root: string | undefined;
+  /** By path relative to the root. */
+  texts: Map<string, string>;
+}
+
+/** The texts of the library that a file belongs to; the file alone where there is none. */
+export function libraryAround(path: string, engine: Engine, cwd: string, asOf: string): LibraryAround {
+  const store = new SourceStore(cwd);
+  const [group] = librariesOf(engine, store, asOf, [path], []).groups;
+  const root = group?.root;
+  const texts = new Map<string, string>();
+  for (const file of group?.opened ?? []) {
+    const source = store.read(file);
+    if (source.kind === "text") texts.set(nameIn(root ?? dirname(path), file), source.text);
+  }
+  return { root, texts };
+}
+
+const declaresSite = /^\uFEFF?site\b/m;
+
+export interface LibraryPair {
+  before: Map<string, string>;
+  after: Map<string, string>;
+}
+
+/** Libraries of both sides that belong together: by their root, and where each side has just one, those. */
+export function libraryPairs(before: ComparedSide, after: ComparedSide): LibraryPair[] {
+  const [was, is] = [byRoot(before.texts), byRoot(after.texts)];
+  const [onlyWas, onlyIs] = [[...was.keys()], [...is.keys()]];
+  if (onlyWas.length === 1 && onlyIs.length === 1)
+    return [{ before: was.get(onlyWas[0]!)!, after: is.get(onlyIs[0]!)! }];
+  const roots = [...new Set([...onlyWas, ...onlyIs])].sort();
+  const none = new Map<string, string>();
+  return roots
+    .map((root) => ({ before: was.get(root) ?? none, after: is.get(root) ?? none }))
+    .filter((pair) => !areAlike(pair.before, pair.after));
+}
+
+function areAlike(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, string>): boolean {
+  return a.size === b.size && [...a].every(([name, text]) => b.get(name) === text);
+}
+
+/** A file belongs to the nearest folder above it that declares a site; without one it stands alone. */
+export function byRoot(texts: ReadonlyMap<string, string>): Map<string, Map<string, string>> {
+  const roots = new Set<string>();
+  for (const [name, text] of texts) if (declaresSite.test(text)) roots.add(dirname(name));
+  const groups = new Map<string, Map<string, string>>();
+  for (const [name, text] of texts) {
+    let folder = dirname(name);
+    while (!roots.has(folder) && folder !== "." && folder !== "/") folder = dirname(folder);
+    const key = roots.has(folder) ? `root ${folder}` : `file ${name}`;
+    const group = groups.get(key) ?? new Map<string, string>();
+    group.set(name, text);
+    groups.set(key, group);
+  }
+  return groups;
+}
+
+export function unopened(sides: ComparedSides): Comparison["notOpened"] {
+  return (["before", "after"] as const).flatMap((side) => sides[side].notOpened.map((each) => ({ side, ...each })));
+}

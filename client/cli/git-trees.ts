@@ -1,0 +1,112 @@
+/** Recipe files as git holds them: at a revision, in the index, or in the working copy. No shell, no quoting; names end in NUL. */
+import { execFileSync } from "node:child_process";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { CannotRun } from "./cannot-run.ts";
+
+export interface GitTree {
+  /** Bytes by path relative to the top of the working copy, with forward slashes. */
+  files: Map<string, Buffer>;
+  /** The commit, `staged`, or `the working copy`. */
+  label: string;
+}
+
+/** Absolute path of the working copy. @throws CannotRun where there is none */
+export function gitTop(cwd: string): string {
+  return ask(cwd, ["rev-parse", "--show-toplevel"], "A git working copy is needed here").replace(/\r?\n$/, "");
+}
+
+/** The commit behind a name, or undefined where git knows none (or where there is no git). */
+export function commitOf(cwd: string, revision: string): string | undefined {
+  try {
+    return (
+      ask(cwd, ["rev-parse", "--verify", "--quiet", "--end-of-options", `${revision}^{commit}`], "").trim() || undefined
+    );
+  } catch (error) {
+    if (error instanceof CannotRun) return undefined;
+    throw error;
+  }
+}
+
+export function treeAt(top: string, commit: string, label: string): GitTree {
+  const listed = ask(top, ["ls-tree", "-r", "-z", "--full-tree", commit], `git could not list the files of ${label}`);
+  return { label, files: blobs(top, entries(listed, /^\d+ blob ([0-9a-f]+)\t(.*)$/s)) };
+}
+
+/** What is staged for the next commit. */
+export function stagedTree(top: string): GitTree {
+  const listed = ask(top, ["ls-files", "-s", "-z", "--full-name"], "git could not list what is staged");
+  return { label: "staged", files: blobs(top, entries(listed, /^\d+ ([0-9a-f]+) 0\t(.*)$/s)) };
+}
+
+/** Files in the folder now, those not yet under version control included. */
+export function workingTree(top: string): GitTree {
+  const listed = ask(
+    top,
+    ["ls-files", "-z", "--cached", "--others", "--exclude-standard"],
+    "git could not list the files",
+  );
+  const files = new Map<string, Buffer>();
+  for (const name of new Set(listed.split("\0").filter(isRecipe))) {
+    try {
+      files.set(name, readFileSync(join(top, name)));
+    } catch (error) {
+      // Removed in the folder and not yet in git: it is not there now.
+      if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
+    }
+  }
+  return { label: "the working copy", files };
+}
+
+/** Commits that brought a text into a file, newest first. */
+export function commitsBringing(top: string, text: string, file: string): string[] {
+  const out = ask(top, ["log", "--format=%H", `-S${text}`, "--", file], "git could not look through the history");
+  return out.split("\n").filter((line) => line !== "");
+}
+
+function isRecipe(name: string): boolean {
+  return /\.misce$/i.test(name);
+}
+
+function entries(listed: string, pattern: RegExp): [name: string, blob: string][] {
+  return listed.split("\0").flatMap((entry): [string, string][] => {
+    const parts = pattern.exec(entry);
+    return parts && isRecipe(parts[2]!) ? [[parts[2]!, parts[1]!]] : [];
+  });
+}
+
+/** All in one conversation with git: a process for each of a thousand files would take a minute. */
+function blobs(top: string, wanted: readonly [name: string, blob: string][]): Map<string, Buffer> {
+  const files = new Map<string, Buffer>();
+  if (wanted.length === 0) return files;
+  const input = `${wanted.map(([, blob]) => blob).join("\n")}\n`;
+  const out = bytes(top, ["cat-file", "--batch"], "git could not read the files", input);
+  let at = 0;
+  for (const [name] of wanted) {
+    const end = out.indexOf(10, at);
+    const size = Number(out.subarray(at, end).toString().split(" ")[2]);
+    files.set(name, out.subarray(end + 1, end + 1 + size));
+    at = end + 1 + size + 1;
+  }
+  return files;
+}
+
+export function ask(cwd: string, words: readonly string[], failure: string): string {
+  return bytes(cwd, words, failure).toString();
+}
+
+function bytes(cwd: string, words: readonly string[], failure: string, input?: string): Buffer {
+  try {
+    return execFileSync("git", ["--literal-pathspecs", ...words], {
+      cwd,
+      stdio: [input === undefined ? "ignore" : "pipe", "pipe", "pipe"],
+      maxBuffer: 1024 * 1024 * 1024,
+      ...(input === undefined ? {} : { input }),
+    });
+  } catch (error) {
+    const fault = error as NodeJS.ErrnoException & { stderr?: Buffer };
+    if (fault.code === "ENOENT") throw new CannotRun("This needs git, which was not found on this machine.");
+    const said = fault.stderr?.toString().trim().split("\n")[0];
+    throw new CannotRun(`${failure}${said ? ` (git says: ${said})` : ""}.`);
+  }
+}

@@ -1,0 +1,62 @@
+/**
+ * A second thread for long runs. Both threads hold the whole library and take files from one list, a few at a time, so that
+ * neither waits for the other; which thread answers makes no difference to the answer (tested).
+ */
+import { Worker } from "node:worker_threads";
+import type { Answer } from "./answer-file.ts";
+import type { NamedText } from "./answer-memory.ts";
+
+/** What the second thread is started with. */
+export interface Job {
+  misce: "second-thread";
+  asOf: string;
+  texts: readonly NamedText[];
+  asked: readonly string[];
+  /** One 32-bit number: how many of `asked` are taken. */
+  taken: SharedArrayBuffer;
+}
+
+/** A small nursery keeps the whole program's memory low; what lives longer is not limited. */
+const resourceLimits = { maxYoungGenerationSizeMb: 24 };
+
+/** Files taken at a time. */
+const handful = 8;
+
+/** Places in a list that two threads share; each place is given out once. */
+export class SharedList {
+  private readonly count: Int32Array;
+
+  constructor(
+    taken: SharedArrayBuffer,
+    private readonly length: number,
+  ) {
+    this.count = new Int32Array(taken);
+  }
+
+  /** From and up to (not with) the places to do next; undefined when all are taken. */
+  next(): [from: number, to: number] | undefined {
+    const from = Atomics.add(this.count, 0, handful);
+    return from < this.length ? [from, Math.min(from + handful, this.length)] : undefined;
+  }
+
+  get taken(): number {
+    return Math.min(Atomics.load(this.count, 0), this.length);
+  }
+}
+
+/** Starts it. @returns its answers by place in the list; none where the thread failed, and its places are to be done again. */
+export function startSecondThread(program: string, job: Job): Promise<Map<number, Answer>> {
+  return new Promise((resolve) => {
+    const answers = new Map<number, Answer>();
+    try {
+      const worker = new Worker(program, { workerData: job, stderr: true, resourceLimits });
+      worker.on("message", (done: [number, Answer][]) => {
+        for (const [place, answer] of done) answers.set(place, answer);
+      });
+      worker.on("error", () => resolve(answers));
+      worker.on("exit", () => resolve(answers));
+    } catch {
+      resolve(answers);
+    }
+  });
+}

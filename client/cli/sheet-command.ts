@@ -1,0 +1,112 @@
+/**
+ * `misce sheet`: opens the library that the recipe belongs to, asks for the sheet of one order, and writes HTML or PDF. PDF and bar
+ * code are bundles of their own, loaded only when needed, so that `misce check` starts as fast as before.
+ */
+import { renameSync, rmSync, writeFileSync } from "node:fs";
+import { resolve } from "node:path";
+import { isSheetRefusal, type Sheet, type SheetRequest } from "../../language/sheet/sheet.ts";
+import { requireDay, today } from "./as-of.ts";
+import { CannotRun, reasonOf } from "./cannot-run.ts";
+import type { Engine, SheetMaker } from "./engine-contract.ts";
+import { openRecipe } from "./open-recipe.ts";
+import { visible } from "./reports/visible.ts";
+import { type SheetFlags, type SheetSettings, sheetSettings } from "./sheet-settings.ts";
+import type { Surroundings } from "./surroundings.ts";
+
+/** @returns exit status: 0 written, 1 written and marked not for use. */
+export async function sheetCommand(
+  what: string,
+  flags: SheetFlags,
+  engine: Engine,
+  surroundings: Surroundings,
+): Promise<0 | 1> {
+  const settings = sheetSettings(flags);
+  const maker = await engine.sheets?.();
+  if (!maker) throw new CannotRun("This engine makes no sheets.");
+  const day = flags.at === undefined ? today(surroundings.now()) : requireDay(flags.at.slice(0, 10), "--at");
+  const { library, name } = await openRecipe(what, flags, engine, maker, surroundings, day);
+  const request: SheetRequest = {
+    recipe: name,
+    inputs: settings.inputs,
+    bags: flags.bags,
+    at: flags.at ?? nowText(surroundings.now(), flags.timeZone ?? maker.timeZone(library)),
+    timeZone: flags.timeZone,
+    lots: settings.lots,
+    batch: flags.batch ?? false,
+    number: flags.number,
+    gtin: flags.gtin,
+    fingerprint: flags.fingerprint,
+    revision: flags.revision,
+  };
+  const sheet = maker.sheet(library, request);
+  if (isSheetRefusal(sheet)) throw new CannotRun(sheet.refusal);
+  await deliver(sheet, flags, settings, maker, surroundings);
+  if (sheet.notForUse.length === 0) return 0;
+  surroundings.stderr.write("misce: the sheet is marked NOT FOR USE:\n");
+  for (const reason of sheet.notForUse) surroundings.stderr.write(`  ${visible(reason.text)}\n`);
+  return 1;
+}
+
+/** The minute that the site's wall clock shows. */
+function nowText(now: Date, zone: string): string {
+  try {
+    const clock = new Intl.DateTimeFormat("sv-SE", {
+      timeZone: zone,
+      dateStyle: "short",
+      timeStyle: "short",
+      hourCycle: "h23",
+    });
+    const offset = new Intl.DateTimeFormat("en-US", { timeZone: zone, timeZoneName: "longOffset" }).formatToParts(now);
+    const name = offset.find((p) => p.type === "timeZoneName")?.value.replace("GMT", "") || "+00:00";
+    return `${clock.format(now).replace(" ", "T")}${name}`;
+  } catch {
+    throw new CannotRun(`The time zone "${zone}" is not known. Write a name such as Europe/London.`);
+  }
+}
+
+async function deliver(
+  sheet: Sheet,
+  flags: SheetFlags,
+  settings: SheetSettings,
+  maker: SheetMaker,
+  surroundings: Surroundings,
+): Promise<void> {
+  const labelsOnly = flags.label ?? false;
+  const drawCode = sheet.labels.some((l) => l.barcode)
+    ? (await besideMain(() => import("./sheet-code.ts"))).codeSvg
+    : () => "";
+  if (settings.form === "html") {
+    const html = maker.html(sheet, labelsOnly, drawCode);
+    if (flags.out === undefined) surroundings.stdout.write(html);
+    else write(flags.out, html, surroundings);
+    return;
+  }
+  const { sheetPdf } = await besideMain(() => import("./sheet-pdf.ts"));
+  write(flags.out!, await sheetPdf(sheet, { paper: settings.paper, labelsOnly, drawCode }), surroundings);
+}
+
+/** The parts that lie beside the program's own file. */
+async function besideMain<T>(load: () => Promise<T>): Promise<T> {
+  try {
+    return await load();
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code !== "ERR_MODULE_NOT_FOUND" && code !== "MODULE_NOT_FOUND") throw error;
+    throw new CannotRun(
+      "sheet-code.js and sheet-pdf.js must lie in the folder of the program. Copy them there, or build again.",
+    );
+  }
+}
+
+function write(out: string, content: string | Uint8Array, { cwd }: Surroundings): void {
+  const path = resolve(cwd, out);
+  const half = `${path}.${process.pid}.part`;
+  try {
+    // Written beside and moved: nobody prints half a sheet.
+    writeFileSync(half, content);
+    renameSync(half, path);
+  } catch (error) {
+    rmSync(half, { force: true });
+    throw new CannotRun(`The sheet cannot be written to "${out}": ${reasonOf(error)}.`);
+  }
+}

@@ -1,0 +1,247 @@
+/** The parts of the PDF, section by section, in the order of the HTML sheet. */
+import { plain } from "../../language/sheet/escape.ts";
+import type { Said, SaidLine } from "../../language/sheet/said.ts";
+import type { Label, MaterialRow, Sheet, StepRow } from "../../language/sheet/sheet.ts";
+import { recordLines } from "../../language/sheet/sheet-html.ts";
+
+/** A node of the document; pdfmake's own shape. */
+type Node = unknown;
+
+const line = "__________";
+const box = "[   ]";
+
+function say(said: Said): string {
+  return plain(said.text);
+}
+
+export function sheetContent(sheet: Sheet, drawCode: (text: string) => string): Node[] {
+  return [
+    sheet.site ? { text: say(sheet.site), style: "small" } : "",
+    { text: say(sheet.title), style: "h1" },
+    `${sheet.variant === "batch" ? "Batch sheet" : "Sheet for one patient"}. Makes ${say(sheet.made)}.`,
+    ...banner(sheet),
+    h2("Order"),
+    { columns: [lines(sheet.order), lines(recordLines(sheet))], columnGap: 12 },
+    h2("Materials, in the order of use"),
+    ...materials(sheet),
+    h2("Figures and their working"),
+    figures(sheet),
+    h2("Steps"),
+    steps(sheet),
+    ...(sheet.keep.length > 0 ? [h2("Keep for the check"), { ul: sheet.keep.map(kept) }] : []),
+    h2("Finished preparation"),
+    lines(sheet.preparation),
+    ...beyondUse(sheet),
+    ...rates(sheet),
+    ...silenced(sheet),
+    ...(sheet.notes.length > 0 ? [h2("Notes"), { ul: sheet.notes.map(say) }] : []),
+    ...signatures(),
+    h2(sheet.labels.length > 1 ? "Labels" : "Label"),
+    ...sheet.labels.map((label) => labelBox(label, drawCode)),
+  ];
+}
+
+export function labelContent(sheet: Sheet, drawCode: (text: string) => string): Node[] {
+  const title = { text: `Labels: ${say(sheet.title)}`, style: "h1" };
+  return [title, ...banner(sheet), ...sheet.labels.map((label) => labelBox(label, drawCode))];
+}
+
+function h2(text: string): Node {
+  return { text, style: "h2", headlineLevel: 2 };
+}
+
+function banner(sheet: Sheet): Node[] {
+  if (sheet.notForUse.length === 0) return [];
+  const inside = [
+    { text: "NOT FOR USE", fontSize: 20, bold: true },
+    "Put these right first:",
+    { ul: sheet.notForUse.map(say) },
+  ];
+  return [{ table: { widths: ["*"], body: [[{ stack: inside, margin: [4, 2, 4, 4] }]] }, margin: [0, 8, 0, 0] }];
+}
+
+function lines(rows: readonly SaidLine[]): Node {
+  if (rows.length === 0) return "";
+  const body = rows.map(({ label, value }) => [label, { text: say(value) || line, style: "figure" }]);
+  return { table: { widths: [95, "*"], body }, layout: "noBorders", width: "*" };
+}
+
+function table(head: string[], widths: (string | number)[], body: Node[][]): Node {
+  const top = head.map((text) => ({ text, style: "head" }));
+  return { table: { headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, widths, body: [top, ...body] } };
+}
+
+function materials(sheet: Sheet): Node[] {
+  const stock = sheet.materials.filter((m) => m.recordsLot);
+  const devices = sheet.materials.filter((m) => !m.recordsLot);
+  const head = ["Name in the steps", "What it is", "Number", "Maker", "Lot", "Expiry", "Taken"];
+  const nodes = [table(head, [58, "*", 48, 54, 62, 62, 32], stock.map(stockRow))];
+  if (devices.length > 0) {
+    const rows = devices.map((m) => [{ text: m.name, bold: true }, { stack: what(m) }, say(m.count), box]);
+    nodes.push({
+      stack: [table(["Name in the steps", "Device", "Number", "Taken"], [90, "*", 60, 32], rows)],
+      margin: [0, 6, 0, 0],
+    });
+  }
+  return nodes;
+}
+
+function what(m: MaterialRow): Node[] {
+  const shelf =
+    m.onShelf.length > 0
+      ? [{ text: `On the shelf, first to expire first: ${m.onShelf.map(say).join(", ")}`, style: "small" }]
+      : [];
+  return [say(m.product), ...m.cautions.map((c) => ({ text: say(c), bold: true })), ...shelf];
+}
+
+function stockRow(m: MaterialRow): Node[] {
+  const blank = Array.from({ length: Math.max(1, m.lines) }, () => "________").join("\n");
+  const lot = m.chosen.length > 0 ? m.chosen.map((c) => say(c.lot)).join("\n") : blank;
+  const expiry = m.chosen.length > 0 ? m.chosen.map((c) => say(c.expires)).join("\n") : blank;
+  const figure = (text: string) => ({ text, style: "figure" });
+  return [
+    { text: m.name, bold: true },
+    { stack: what(m) },
+    figure(say(m.count)),
+    blank,
+    figure(lot),
+    figure(expiry),
+    box,
+  ];
+}
+
+function figures(sheet: Sheet): Node {
+  const rows = sheet.figures.map((r) => [
+    say(r.label),
+    { text: say(r.value), style: "figure" },
+    { stack: r.working.map(say) },
+    "_________",
+  ]);
+  return table(["Figure", "Value", "Working", "Second check"], [130, 70, "*", 60], rows);
+}
+
+function steps(sheet: Sheet): Node {
+  const rows = sheet.steps.map((s) => stepRow(s, sheet.runs));
+  return table(["No.", "Step", "Volume", "Done by", "Checked by"], [22, "*", 62, 56, 56], rows);
+}
+
+function stepRow(step: StepRow, runs: number): Node[] {
+  const stop = step.kind === "check";
+  const text: Node[] = [{ text: say(step.sentence), style: "step", bold: stop }];
+  for (const detail of step.detail) text.push({ text: say(detail), style: "small" });
+  if (step.things.length > 0) {
+    const things = step.things.flatMap((t, i) => [
+      { text: `${i > 0 ? "; " : ""}${t.name}`, bold: true },
+      `: ${say(t.product)}`,
+    ]);
+    text.push({ text: things, style: "small" });
+  }
+  for (const caution of step.cautions)
+    text.push({ text: [{ text: "! ", bold: true }, say(caution)], margin: [0, 1, 0, 0] });
+  const isWork = step.kind === "do" || stop;
+  const each = Array.from({ length: runs }, (_, i) => (runs > 1 ? `${box} run ${i + 1}` : `${box}\n________`)).join(
+    "\n",
+  );
+  const sign = isWork ? each : "";
+  const border = stop ? { fillColor: "#e6e6e6" } : {};
+  const figure = step.figure ? say(step.figure) : "";
+  return [
+    { text: say(step.number), style: "step", bold: true, ...border },
+    { stack: text, ...border },
+    { text: figure, style: "big", ...border },
+    { text: sign, ...border },
+    { text: sign, ...border },
+  ];
+}
+
+function kept({ name, product, drawn }: Sheet["keep"][number]): string {
+  const shown = drawn.length > 0 ? `; drawn: ${drawn.map(say).join(", ")}` : "";
+  return `${box} ${name}: ${say(product)}${shown}`;
+}
+
+function beyondUse(sheet: Sheet): Node[] {
+  const after = {
+    text: "Counted from the time of preparation above. If a lot that goes in expires sooner, its expiry is the limit.",
+    style: "small",
+    margin: [0, 3, 0, 0],
+  };
+  if (sheet.beyondUse.length === 0) return [`No beyond-use limit is stated: ${line}`, after];
+  const rows = sheet.beyondUse.map((b) => [
+    say(b.place),
+    { text: say(b.limit), style: "figure" },
+    { text: b.end ? say(b.end) : line, style: "figure" },
+    say(b.binds),
+  ]);
+  return [
+    {
+      stack: [table(["Kept at", "Limit", "Use before", "What sets it"], [100, 70, 110, "*"], rows)],
+      margin: [0, 4, 0, 0],
+    },
+    after,
+  ];
+}
+
+function rates(sheet: Sheet): Node[] {
+  const found = sheet.rates;
+  if (!found) return [];
+  const rows = found.rows.map((row) =>
+    row.map((cell, i) => (i === 0 ? say(cell) : { text: say(cell), style: "figure" })),
+  );
+  const widths = found.head.map(() => "*");
+  return [
+    h2(say(found.caption)),
+    table(found.head, widths, rows),
+    { stack: found.working.map(say), margin: [0, 3, 0, 0] },
+  ];
+}
+
+function silenced(sheet: Sheet): Node[] {
+  if (sheet.silenced.length === 0) return [];
+  const rows = sheet.silenced.map((s) => [say(s.message), say(s.because), say(s.by), say(s.until)]);
+  return [h2("Silenced findings"), table(["Finding", "Reason", "Decided by", "Until"], ["*", "*", 70, 66], rows)];
+}
+
+function signatures(): Node[] {
+  const row = (words: string) => [words, "\n", "\n", "\n"];
+  const rows = ["Prepared by", "Checked by", "Labels counted: made, used, destroyed", "Released by"].map(row);
+  const remarks =
+    "Remarks, deviations, quality checks and results: ______________________________________________\n\n_________________________________________________________________________________________________";
+  return [
+    h2("Signatures"),
+    table(["Who", "Name", "Initials", "Date and time"], ["*", 130, 70, 110], rows),
+    { text: remarks, margin: [0, 6, 0, 0] },
+  ];
+}
+
+function labelBox(label: Label, drawCode: (text: string) => string): Node {
+  const name = label.lines.find((l) => l.kind === "name");
+  const warnings = label.lines.filter((l) => l.kind === "warning").map((l) => ({ text: say(l.value), bold: true }));
+  const rest = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
+  const rows = rest.map(({ kind, label: word, value }) => [
+    { text: word, fontSize: 9.5 },
+    { text: kind === "blank" ? line : say(value), fontSize: kind === "strong" ? 12 : 10, bold: kind === "strong" },
+  ]);
+  const inside: Node[] = [
+    name ? { text: say(name.value), fontSize: 13, bold: true } : "",
+    ...warnings,
+    { table: { widths: [92, "*"], body: rows }, layout: "noBorders" },
+    label.notForUse ? { text: "NOT FOR USE", fontSize: 22, bold: true } : code(label, drawCode),
+    { text: plain(label.safety), fontSize: 8.5, margin: [0, 3, 0, 0] },
+  ];
+  return {
+    table: { dontBreakRows: true, widths: [330], body: [[{ stack: inside, margin: [4, 3, 4, 3] }]] },
+    margin: [0, 4, 0, 8],
+    unbreakable: true,
+  };
+}
+
+function code({ barcode }: Label, drawCode: (text: string) => string): Node {
+  if (!barcode) return "";
+  const words = [{ text: say(barcode.text), bold: true }, ...barcode.meaning.map(say)];
+  return {
+    columns: [
+      { svg: drawCode(barcode.text.text), width: 54, margin: [4, 4, 0, 0] },
+      { stack: words, fontSize: 9, margin: [8, 4, 0, 0] },
+    ],
+  };
+}

@@ -1,0 +1,89 @@
+/**
+ * The figures that a recipe leaves open, read off the bench: at one point of the order, or at both ends of its range. A recipe
+ * with a step that cannot be read, or a figure that cannot be known, gives none: better no figure than a wrong one.
+ */
+import { kindUnits } from "../bench/amounts.ts";
+import type { Liquid } from "../bench/liquid.ts";
+import { pointAt } from "../bench/order.ts";
+import { type Run, runRecipe } from "../bench/run.ts";
+import type { StepRun } from "../bench/step-run.ts";
+import type { Vessel } from "../bench/things.ts";
+import { handy, ml, strength } from "../checks/showing.ts";
+import type { Library } from "../library.ts";
+import type { Recipe } from "../model/declaration.ts";
+import type { Exact } from "../quantities/exact.ts";
+import { showQuantity } from "../quantities/quantity.ts";
+
+/** One run, or two where the order has a range: at its lower and its upper ends. */
+export function runsOf(library: Library, recipe: Recipe): Run[] {
+  const { lookup, policy } = library.surroundings();
+  const low = pointAt(recipe, "from");
+  const high = pointAt(recipe, "to");
+  const isRanged = [...low].some(([input, value]) => !value.value.equals(high.get(input)?.value ?? value.value));
+  return (isRanged ? [low, high] : [low]).map((point) =>
+    runRecipe(recipe, lookup, policy, { point, overfill: "label" }),
+  );
+}
+
+/** `8 mL`, or `20 mL to 40 mL` where the two ends differ. */
+export function spread(first: string, last: string): string {
+  return first === last ? first : `${first} to ${last}`;
+}
+
+/** Volume that a step moves, undefined where it moves none. */
+export function movedText(runs: readonly Run[], index: number): string | undefined {
+  const first = runs[0]?.steps[index]?.moved;
+  const last = runs.at(-1)?.steps[index]?.moved;
+  return first && last ? spread(ml(first), ml(last)) : undefined;
+}
+
+/** `108 mL, magnesium-sulfate 37.04 mg/mL`. */
+export function contentsText(liquid: Liquid, run: Run): string {
+  const drugs = liquid.drugs.flatMap((drug) => {
+    const amount = liquid.amounts.get(drug);
+    const kind = run.setup.kinds.get(drug) ?? "mass";
+    return amount?.isPositive() ? [`${drug} ${strength(amount, liquid.volume, kind)}`] : [];
+  });
+  return [ml(liquid.volume), ...drugs].join(", ");
+}
+
+/** What a container holds when a step is done, over all runs. */
+export function afterText(runs: readonly Run[], index: number, name: string): string | undefined {
+  const texts = runs.map((run) => {
+    const step = run.steps[index];
+    const vessel = step && vesselAfter(step, name);
+    const liquid = vessel && step.after.get(vessel);
+    return liquid?.volume.isPositive() ? contentsText(liquid, run) : undefined;
+  });
+  const [first] = texts;
+  const last = texts.at(-1);
+  return first === undefined || last === undefined ? undefined : spread(first, last);
+}
+
+function vesselAfter(step: StepRun, name: string): Vessel | undefined {
+  return [...step.after.keys()].find((vessel) => vessel.name === name);
+}
+
+/** How many of a material are needed, where the author leaves it open. */
+export function countText(runs: readonly Run[], name: string): string | undefined {
+  const counts = runs.map((run) => run.groups.get(name)).flatMap((group) => (group ? [group] : []));
+  if (counts.length === 0 || counts.some((g) => g.stated !== undefined)) return undefined;
+  const sizes = counts.map((g) => g.things.length);
+  const least = Math.min(...sizes);
+  const most = Math.max(...sizes);
+  return most > 1 ? spread(String(least), String(most)) : undefined;
+}
+
+export function amountText(value: Exact, kind: keyof typeof kindUnits): string {
+  return showQuantity(handy({ value, unit: kindUnits[kind] }));
+}
+
+export function finalText(runs: readonly Run[], name: string): string | undefined {
+  const texts = runs.map((run) => {
+    const vessel = run.finals.find((v) => v.name === name);
+    return vessel?.liquid.volume.isPositive() ? contentsText(vessel.liquid, run) : undefined;
+  });
+  const first = texts[0];
+  const last = texts.at(-1);
+  return first === undefined || last === undefined ? undefined : spread(first, last);
+}

@@ -1,0 +1,195 @@
+/**
+ * How fast a finished container is given: mL/h from the ordered time or the ordered rate, as the pump can be set and as drops are
+ * counted, and the table of pump rates by weight and dose rate. Each rounding is named in the working. Pure; for hovers, hints,
+ * sheets and checks.
+ */
+import type { Policy } from "../model/policy.ts";
+import type { MeasureSlot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.ts";
+import { findUnit } from "../quantities/unit.ts";
+import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
+import type { Run } from "./run.ts";
+import type { Vessel } from "./things.ts";
+
+const pumpUnit = findUnit("mL/h").unit!;
+const millilitre = findUnit("mL").unit!;
+const hour = findUnit("h").unit!;
+
+export interface Drops {
+  /** drops/min, exact, and as a person counts them. */
+  exact: Quantity;
+  counted: Quantity;
+  /** drops/mL of the set, and its name in `materials`. */
+  factor: Quantity;
+  set: string;
+}
+
+export interface GivingRate {
+  /** mL/h, exact. */
+  rate: Quantity;
+  /** mL/h as the site's pumps can be set. */
+  pump: Quantity;
+  /** mL that are given, and the time they take, in h. */
+  volume: Exact;
+  hours: Exact;
+  drops: Drops | undefined;
+  working: readonly string[];
+}
+
+/** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
+export function givingRate(run: Run, vessel: Vessel, policy: Policy): GivingRate | undefined {
+  const { order } = run.recipe;
+  if (run.unknown || !order || !vessel.liquid.volume.isPositive()) return undefined;
+  if (order.one("use")?.slots.use.choice === "bolus") return undefined;
+  const volume = volumeGiven(run, vessel);
+  const working: string[] = [];
+  const rate = volume && (orderedRate(run, vessel, working) ?? overTime(run, volume, working));
+  if (!volume || !rate?.value.isPositive()) return undefined;
+  const pump = { value: rate.value.toNearest(policy.pumpStep), unit: pumpUnit };
+  if (!pump.value.equals(rate.value)) {
+    const step = showQuantity({ value: policy.pumpStep, unit: pumpUnit });
+    working.push(`pump set to the nearest ${step}: ${showQuantity(rate)} becomes ${showQuantity(pump)}`);
+  }
+  const drops = dropsOf(run, rate, working);
+  return { rate, pump, volume, hours: volume.over(rate.value), drops, working };
+}
+
+/** The whole container, or the part of it that holds the dose. */
+function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
+  const { volume, amounts } = vessel.liquid;
+  if (run.recipe.order?.one("use")?.slots.use.choice !== "part-of-container") return volume;
+  const [dose, second] = run.doses;
+  const kind = dose && run.setup.kinds.get(dose.drug);
+  const drug = dose && run.setup.drugs.get(dose.drug);
+  const held = dose && amounts.get(dose.drug);
+  if (!dose?.given || second || !kind || !drug || !held?.isPositive()) return undefined;
+  const wanted = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
+  return isRefusal(wanted) ? undefined : wanted.times(volume).over(held);
+}
+
+function overTime(run: Run, volume: Exact, working: string[]): Quantity | undefined {
+  const slot = run.recipe.order?.one("infuse-over")?.slots.time;
+  const hours = hoursOf(slot);
+  if (!slot || !hours) return undefined;
+  const rate = { value: volume.over(hours), unit: pumpUnit };
+  working.push(
+    `${showQuantity({ value: volume, unit: millilitre })} ÷ ${showQuantity({ value: hours, unit: hour })} = ${showQuantity(rate)}`,
+  );
+  return rate;
+}
+
+/** A day of an order counts 24 h. */
+function hoursOf(slot: MeasureSlot | undefined): Exact | undefined {
+  const quantity = slot?.quantity;
+  if (!quantity?.value.isPositive()) return undefined;
+  if (quantity.unit.dimension.key === "time") return inBase(quantity);
+  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
+}
+
+/** `infuse-at` as volume, drops or drug in a time. */
+function orderedRate(run: Run, vessel: Vessel, working: string[]): Quantity | undefined {
+  const slot = run.recipe.order?.one("infuse-at")?.slots.rate;
+  const ordered = slot?.quantity;
+  if (!ordered) return undefined;
+  const key = ordered.unit.dimension.key;
+  if (key === "volume/time") return { value: inBase(ordered), unit: pumpUnit };
+  if (key === "drops/time") {
+    const set = dropFactor(run);
+    const rate = set && dripToPump(ordered, set.factor);
+    if (!rate || isRefusal(rate)) return undefined;
+    working.push(`${slot.written} ÷ ${showQuantity(set.factor)} = ${showQuantity(rate)}`);
+    return rate;
+  }
+  const [drug, second] = vessel.liquid.drugs;
+  if (drug === undefined || second !== undefined) return undefined;
+  const rate = rateFor(run, vessel, drug, ordered, run.point.get("weight"));
+  if (typeof rate === "string") return undefined;
+  working.push(rate.line);
+  return rate.rate;
+}
+
+/** mL/h for a rate of a drug in this container, with the line of its working; or why it cannot be said. */
+export function rateFor(
+  run: Run,
+  vessel: Vessel,
+  drug: string,
+  ordered: Quantity,
+  weight: Quantity | undefined,
+): { rate: Quantity; line: string } | string {
+  const kind = run.setup.kinds.get(drug);
+  const of = run.setup.drugs.get(drug)?.substance;
+  const held = vessel.liquid.amounts.get(drug);
+  const numerator = kindOf(ordered);
+  if (!kind || !of || !held?.isPositive() || !numerator) return `${showQuantity(ordered)} is no rate of ${drug}`;
+  // The concentration in the kind that the rate is ordered in, so that mmol/h meets mg/mL through the drug's own formula.
+  const one = amountOf({ value: Exact.one, unit: kindUnits[numerator] }, kind, of);
+  if (isRefusal(one)) return one.reason;
+  if (!one.isPositive()) return `${showQuantity(ordered)} is no rate of ${drug}`;
+  const perMl = held.over(vessel.liquid.volume).over(one);
+  const unit = findUnit(`${kindUnits[numerator].spelling}/mL`).unit!;
+  const rate = pumpRate(ordered, { value: perMl, unit }, weight);
+  if (isRefusal(rate)) return rate.reason;
+  const strength = showQuantity(inHandyStrength({ value: perMl, unit }));
+  const by = ordered.unit.dimension.key.split("/").includes("bodyWeight") && weight ? ` × ${showQuantity(weight)}` : "";
+  return { rate, line: `${showQuantity(ordered)}${by} ÷ ${strength} = ${showQuantity(rate)}` };
+}
+
+function inHandyStrength(q: Quantity): Quantity {
+  const mg = findUnit("mg/mL").unit!;
+  return q.unit.spelling === "g/mL" ? { value: q.value.over(mg.factor), unit: mg } : q;
+}
+
+function dropFactor(run: Run): { factor: Quantity; set: string } | undefined {
+  for (const { item, name } of run.groups.values()) {
+    const factor = item?.kind === "device" ? item.facts.one("drop-factor")?.slots.drops.quantity : undefined;
+    if (factor?.unit.dimension.key === "drops/volume" && factor.value.isPositive()) return { factor, set: name };
+  }
+  return undefined;
+}
+
+function dropsOf(run: Run, rate: Quantity, working: string[]): Drops | undefined {
+  const set = dropFactor(run);
+  if (!set) return undefined;
+  const exact = dripRate({ value: rate.value, unit: millilitre }, { value: Exact.one, unit: hour }, set.factor);
+  if (isRefusal(exact)) return undefined;
+  const counted = wholeDrops(exact);
+  const rounding = counted.value.equals(exact.value) ? "" : `, counted as ${showQuantity(counted)}`;
+  working.push(`${showQuantity(rate)} × ${showQuantity(set.factor)} ÷ 60 min/h = ${showQuantity(exact)}${rounding}`);
+  return { exact, counted, ...set };
+}
+
+export interface DoseRateTable {
+  drug: string;
+  doseRates: readonly Quantity[];
+  /** One row a weight; `cells` in the order of the dose rates, mL/h exact and as the pump is set. */
+  rows: readonly { weight: Quantity | undefined; cells: readonly { exact: Quantity; pump: Quantity }[] }[];
+}
+
+/**
+ * Pump rates of a container by dose rate and, where the rates are per kg, by weight.
+ * @returns why, in words, where a figure cannot be said
+ */
+export function doseRateTable(
+  run: Run,
+  vessel: Vessel,
+  drug: string,
+  doseRates: readonly Quantity[],
+  weights: readonly Quantity[],
+  policy: Policy,
+): DoseRateTable | string {
+  const rows: DoseRateTable["rows"][number][] = [];
+  const perKilogram = doseRates.some((rate) => rate.unit.dimension.key.split("/").includes("bodyWeight"));
+  if (perKilogram && weights.length === 0) return "a rate per kg needs a weight";
+  for (const weight of perKilogram ? weights : [undefined]) {
+    const cells: { exact: Quantity; pump: Quantity }[] = [];
+    for (const rate of doseRates) {
+      const found = rateFor(run, vessel, drug, rate, weight);
+      if (typeof found === "string") return found;
+      cells.push({ exact: found.rate, pump: { value: found.rate.value.toNearest(policy.pumpStep), unit: pumpUnit } });
+    }
+    rows.push({ weight, cells });
+  }
+  return { drug, doseRates, rows };
+}

@@ -1,0 +1,128 @@
+/** Which stability rows of a drug hold for a finished container, and which condition fails where none does. */
+
+import type { Drug } from "../model/declaration.ts";
+import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity } from "../quantities/quantity.ts";
+import { isRefusal, strengthOf } from "./amounts.ts";
+import type { Run } from "./run.ts";
+import { strength } from "./spoken.ts";
+import type { Vessel } from "./things.ts";
+
+export type StableRow = Drug["stable"][number];
+
+export interface Judged {
+  row: StableRow;
+  /** What does not fit, in words; empty where the row holds. */
+  misses: string[];
+  /** A condition could not be judged: the row neither holds nor fails. */
+  unsure: boolean;
+}
+
+/** Every row of the drug against the container as it stands at the end, kept at `place`. */
+export function judgeRows(drug: Drug, vessel: Vessel, place: string, run: Run): Judged[] {
+  return drug.stable.filter((row) => speaksOf(row, vessel, run)).map((row) => judge(row, drug, vessel, place, run));
+}
+
+/** A row counted from the opening of the product's own pack says nothing of a mixture, only of the product drawn up as it is. */
+function speaksOf(row: StableRow, vessel: Vessel, run: Run): boolean {
+  if (row.one("counted-from")?.slots.event.choice !== "opening") return true;
+  return vessel.liquid.stocks.length === 1 && mainFluid(vessel, run) === undefined;
+}
+
+function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: Run): Judged {
+  const misses: string[] = [];
+  const fluid = row.one("in")?.slots.fluid.name;
+  const main = mainFluid(vessel, run);
+  if (fluid !== "any" && fluid !== main) misses.push(`in ${fluid ?? "no stated fluid"}, not in ${main ?? "no fluid"}`);
+  const at = row.one("at")?.slots.place.name;
+  if (at !== "any" && at !== place) misses.push(`at ${at ?? "no stated place"}, not at ${place}`);
+  const material = row.one("made-of")?.slots.material.name;
+  const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
+  if (material !== "any" && material !== made)
+    misses.push(`in ${material ?? "no stated material"}, not in ${made ?? "a container whose material is not said"}`);
+  if (row.one("light")?.slots.light.choice === "protected" && !vessel.covered)
+    misses.push("kept from light, and no step covers it");
+  const bound = row.one("concentration")?.slots.limits;
+  const fits = bound ? fitsBound(bound, drug, vessel, run) : false;
+  if (fits === "incomparable")
+    misses.push(`for concentrations that cannot be compared with ${concentrationText(drug, vessel, run)}`);
+  if (fits === false) misses.push(`at another concentration than ${concentrationText(drug, vessel, run)}`);
+  return { row, misses, unsure: fits === undefined };
+}
+
+/** The fluid that makes up most of the container, the drugs' own vehicles left aside. */
+export function mainFluid(vessel: Vessel, run: Run): string | undefined {
+  let main: string | undefined;
+  let most = Exact.zero;
+  for (const [name, volume] of vessel.liquid.fluids) {
+    if (run.setup.drugs.has(name) || volume.isAtMost(most)) continue;
+    main = name;
+    most = volume;
+  }
+  return main;
+}
+
+export function concentrationText(drug: Drug, vessel: Vessel, run: Run): string {
+  const name = drug.name.name;
+  const held = vessel.liquid.amounts.get(name);
+  return held ? strength(held, vessel.liquid.volume, run.setup.kinds.get(name) ?? "mass") : "none";
+}
+
+/** Undefined where the run does not know the figures. What cannot be compared covers nothing. */
+function fitsBound(bound: BoundSlot, drug: Drug, vessel: Vessel, run: Run): boolean | "incomparable" | undefined {
+  if (!bound.low && !bound.high) return true;
+  const name = drug.name.name;
+  const kind = run.setup.kinds.get(name) ?? "mass";
+  const held = vessel.liquid.amounts.get(name);
+  if (run.unknown || !held || !vessel.liquid.volume.isPositive()) return undefined;
+  const now = held.over(vessel.liquid.volume);
+  for (const [end, sign] of [
+    [bound.low, 1],
+    [bound.high, -1],
+  ] as const) {
+    if (!end) continue;
+    const limit = end.measure.quantity ? strengthOf(end.measure.quantity, kind, drug.substance) : undefined;
+    if (!limit || isRefusal(limit)) return "incomparable";
+    const side = now.compare(limit) * sign;
+    if (side < 0 || (side === 0 && !end.included)) return false;
+  }
+  return true;
+}
+
+/** Hours at the most, so that a limit of the recipe and a row of a study can be laid side by side; a month has up to 31 days. */
+export function hours(time: Quantity | undefined, daysInMonth = 31): Exact | undefined {
+  if (!time) return undefined;
+  const amount = inBase(time);
+  switch (time.unit.dimension.key) {
+    case "time":
+      return amount;
+    case "calendarDays":
+      return amount.times(Exact.of(24));
+    case "calendarMonths":
+      return amount.times(Exact.of(24 * daysInMonth));
+    default:
+      return undefined;
+  }
+}
+
+/** Whether the first time is surely or possibly longer; equal months are equal, whatever month it is. */
+export function isLonger(first: MeasureSlot, second: MeasureSlot): boolean | undefined {
+  return isLongerTime(first.quantity, second.quantity);
+}
+
+/** The same of quantities; undefined where one of them is no time. */
+export function isLongerTime(a: Quantity | undefined, b: Quantity | undefined): boolean | undefined {
+  if (a && b && a.unit.dimension === b.unit.dimension) return inBase(a).isAbove(inBase(b));
+  const long = hours(a, 31);
+  const short = hours(b, 28);
+  return long && short ? long.isAbove(short) : undefined;
+}
+
+/** The finished containers with the drugs in them. */
+export function finished(run: Run): { vessel: Vessel; drugs: Drug[] }[] {
+  return run.finals.map((vessel) => ({
+    vessel,
+    drugs: vessel.liquid.drugs.flatMap((name) => run.setup.drugs.get(name) ?? []),
+  }));
+}

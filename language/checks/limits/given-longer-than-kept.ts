@@ -1,0 +1,40 @@
+import type { MeasureSlot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const givenLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: MeasureSlot }>({
+  name: "given-longer-than-kept",
+  family: "limits",
+  severity: "warning",
+  title: "Given over a longer time than the preparation keeps",
+  why: "The last of it runs in after its stability or sterility is no longer known.",
+  source: "common practice",
+  bad: example(["    infuse-over     4 h", "    infuse-over     40 h"]),
+  good: example(),
+  *find({ recipe }) {
+    const over = recipe.order?.one("infuse-over")?.slots.time;
+    const time = hours(over);
+    if (!over || !time) return;
+    let longest: MeasureSlot | undefined;
+    for (const preparation of recipe.preparations) {
+      for (const row of preparation.facts.all("use-within")) {
+        const limit = hours(row.slots.time);
+        if (limit && (!longest || limit.isAbove(hours(longest)!))) longest = row.slots.time;
+      }
+    }
+    if (longest && time.isAbove(hours(longest)!)) yield { at: over, limit: longest };
+  },
+  say: ({ at, limit }) => ({
+    text: `The order gives it over ${at.written}, and the preparation is used within ${limit.written}. Give it in a shorter time, or in several containers.`,
+    related: [{ at: limit, text: "the limit" }],
+  }),
+});
+
+function hours(slot: MeasureSlot | undefined): Exact | undefined {
+  const quantity = slot?.quantity;
+  if (!quantity) return undefined;
+  if (quantity.unit.dimension.key === "time") return inBase(quantity);
+  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
+}

@@ -1,0 +1,45 @@
+import type { Drug } from "../../model/declaration.ts";
+import type { Spot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: Drug; known: string[] }>({
+  name: "route-not-in-monograph",
+  family: "limits",
+  severity: "warning",
+  title: "A drug by a route of which its monograph says nothing",
+  why: "A route that nobody wrote limits for may be a slip, and some drugs kill by the wrong route.",
+  source: "common practice",
+  bad: example([
+    "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n",
+    "    route           intrathecal\n",
+  ]),
+  good: example(),
+  *find({ recipe, run }) {
+    const route = recipe.order?.one("route");
+    const name = route?.slots.route.name;
+    if (!route || !name) return;
+    const ordered = new Set(run.doses.map((d) => d.drug));
+    for (const [drugName, drug] of run.setup.drugs) {
+      if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
+      const known = routesOf(drug);
+      if (known.length > 0 && !known.includes(name)) yield { at: route, route: name, drug, known };
+    }
+  },
+  say: ({ route, drug, known }) => ({
+    text: `The order is ${route}; the monograph of ${drug.name.name} speaks of ${known.join(", ")} only. Correct the route, or add what holds for it with its source.`,
+    related: [{ at: { start: drug.head.start, end: drug.head.end, chunk: drug.chunk }, text: "the monograph" }],
+  }),
+});
+
+/** Routes that a limit, a dose or a ban names. */
+function routesOf({ facts }: Drug): string[] {
+  const rows = [
+    ...facts.all("dose"),
+    ...facts.all("concentration"),
+    ...facts.all("usual-concentration"),
+    ...facts.all("rate"),
+  ].map((f) => (f.slots as { route?: { name: string } }).route?.name);
+  const banned = facts.all("never").map((f) => f.slots.route.name);
+  return [...new Set([...rows.filter((r) => r !== undefined), ...banned])];
+}

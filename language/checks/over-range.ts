@@ -1,0 +1,104 @@
+/**
+ * A recipe whose order has a range, judged for every value of it: the run and the checks are made once for each piece of the range
+ * within which they decide alike (see proof/cover.ts), and what a piece shows is run again on the ordinary bench at the piece's
+ * roundest point before it is said.
+ */
+import type { OrderPoint } from "../bench/order.ts";
+import { hasHappened, type Run } from "../bench/run.ts";
+import type { Recipe } from "../model/declaration.ts";
+import { type Cover, cover, type Piece } from "../proof/cover.ts";
+import { axesOf, isOrdered, type OrderAxis, pointOf } from "../proof/order-axes.ts";
+import type { Exact } from "../quantities/exact.ts";
+import type { RecipeCheck } from "./check.ts";
+import type { RecipeContext } from "./context.ts";
+
+/** What one piece of the range shows, and the context of the ordinary run at its roundest point. */
+export interface JudgedPiece extends Piece<PieceResult> {
+  orderPoint: OrderPoint;
+}
+
+interface PieceResult {
+  /** Whether the order is for such a patient at all. */
+  ordered: boolean;
+  /** Check and place of all that was found, as text to compare. */
+  found: ReadonlySet<string>;
+}
+
+export interface RangeJudgement {
+  axes: readonly OrderAxis[];
+  pieces: readonly JudgedPiece[];
+  undecided: Cover<PieceResult>["undecided"];
+}
+
+export interface RangeWork {
+  recipe: Recipe;
+  checks: readonly RecipeCheck[];
+  /** The runs at one point: by the label, and at least and most overfill where it matters. */
+  runsAt(point: OrderPoint): Run[];
+  /** What checks look at for these runs. */
+  contextOf(runs: readonly Run[], range?: RangeJudgement): RecipeContext;
+}
+
+/** Undefined where the order has no range. */
+export function judgeRange(work: RangeWork): RangeJudgement | undefined {
+  const { recipe } = work;
+  const axes = axesOf(recipe);
+  if (axes.length === 0) return undefined;
+  const covered = cover(axes, (trace): PieceResult => {
+    const point = pointOf(
+      recipe,
+      axes,
+      axes.map((_, k) => trace.input(k)),
+    );
+    if (!isOrdered(recipe, axes, point)) return { ordered: false, found: new Set() };
+    return { ordered: true, found: foundIn(work, work.contextOf(work.runsAt(point))) };
+  });
+  const pieces = covered.pieces
+    .map((piece) => ({ ...piece, orderPoint: pointOf(recipe, axes, piece.point) }))
+    .sort((a, b) => comparePoints(a.point, b.point));
+  return { axes, pieces, undecided: covered.undecided };
+}
+
+function comparePoints(a: readonly Exact[], b: readonly Exact[]): number {
+  for (const [k, value] of a.entries()) {
+    const order = value.compare(b[k]!);
+    if (order !== 0) return order;
+  }
+  return 0;
+}
+
+export function foundKey(check: RecipeCheck, at: { start: number; end: number }): string {
+  return `${check.name} ${at.start} ${at.end}`;
+}
+
+/** Checks and places found at one point; the checks across the range are left aside. */
+export function foundIn({ checks }: RangeWork, context: RecipeContext): Set<string> {
+  const keys = new Set<string>();
+  for (const check of checks) {
+    if (check.across || isIdle(check, context)) continue;
+    try {
+      for (const found of check.find(context)) keys.add(foundKey(check, found.at));
+    } catch {
+      // Told with its reason when the ordinary run meets it; here it only has to stand out.
+      keys.add(foundKey(check, context.recipe.head));
+    }
+  }
+  return keys;
+}
+
+/** Whether nothing happened in these runs that the check could speak of. */
+export function isIdle({ happening }: RecipeCheck, { runs }: RecipeContext): boolean {
+  return happening !== undefined && !hasHappened(runs, happening);
+}
+
+/** Points for the checks that look at the whole range at once: the ends of every piece, and of the range. */
+export function pointsAcross(recipe: Recipe, { axes, pieces }: RangeJudgement): OrderPoint[] {
+  const [axis, ...others] = axes;
+  const ordered = pieces.filter((p) => p.result.ordered);
+  if (!axis || others.length > 0) return ordered.map((p) => p.orderPoint);
+  const ends = ordered.flatMap(({ box, point }) => {
+    const [{ low, high, lowIn, highIn }] = box as [(typeof box)[number]];
+    return [...(lowIn ? [low] : []), ...(highIn && !high.equals(low) ? [high] : []), ...(lowIn || highIn ? [] : point)];
+  });
+  return ends.map((value) => pointOf(recipe, axes, [value]));
+}

@@ -1,0 +1,28 @@
+import { libraryCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const givingNotSaid = libraryCheck({
+  name: "giving-not-said",
+  family: "record",
+  severity: "warning",
+  title: "An intravenous order that does not say by what access or how fast it is given",
+  why: "Limits of strength depend on the vein, and limits of rate on the time: unsaid, neither is watched.",
+  source: "common practice",
+  rows: ["record-elements napra-label-06"],
+  bad: example(["    access          peripheral\n", ""]),
+  good: example(),
+  *find({ declaration }) {
+    const order = declaration.kind === "recipe" ? declaration.order : undefined;
+    if (order?.one("route")?.slots.route.name !== "intravenous") return;
+    const use = order.one("use")?.slots.use.choice;
+    const lacking: string[] = [];
+    if (!order.one("access")) lacking.push("`access` (peripheral or central)");
+    const timed = order.all("infuse-over").length + order.all("infuse-at").length > 0;
+    const perTime = order.all("dose").some((d) => d.slots.time) || order.all("additive").some((d) => d.slots.time);
+    if (!timed && !perTime && use !== "bolus" && use !== "titrated") {
+      lacking.push("`infuse-over` (or `infuse-at`, or `use` bolus or titrated)");
+    }
+    if (lacking.length > 0) yield { at: order.one("route")!, lacking };
+  },
+  say: ({ lacking }) => ({ text: `This intravenous order does not say ${lacking.join(" and ")}. Add it.` }),
+});

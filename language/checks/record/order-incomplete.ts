@@ -1,0 +1,41 @@
+import type { Spot } from "../../model/slots.ts";
+import { libraryCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const orderIncomplete = libraryCheck({
+  name: "order-incomplete",
+  family: "record",
+  severity: "error",
+  title: "An order that does not say what, how much, or in how much",
+  why: "What is not ordered cannot be delivered, and nothing that the steps do is judged against it.",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): identity and amount of every ingredient",
+  rows: ["record-elements mfr-ingredients"],
+  bad: example(["    dose            4 g per bag\n", ""]),
+  good: example(),
+  *find({ declaration, reading }) {
+    const order = declaration.kind === "recipe" ? declaration.order : undefined;
+    if (!order) return;
+    // A line that cannot be read may be the one that is lacking.
+    const block = reading.blocks.flatMap((b) => b.body).find((b) => b.kind === "block" && holds(b, order.spot));
+    if (!block || reading.problems.some((p) => holds(block, p))) return;
+    const has = (word: "drug" | "dose" | "concentration" | "diluent" | "diluent-volume" | "final-volume") =>
+      order.all(word as "diluent").length > 0;
+    const several = order.all("additive").length + order.all("target").length > 0;
+    const lacking: string[] = [];
+    if (!has("drug") && !several) lacking.push("`drug` (or `additive` for each of several)");
+    if (has("drug") && !has("dose") && !has("concentration")) lacking.push("`dose` (or `concentration`)");
+    if (!has("drug") && (has("dose") || has("concentration")) && several) lacking.push("`drug` for its dose");
+    if (has("concentration") && !has("dose") && !has("final-volume")) lacking.push("`final-volume`");
+    if (has("diluent") && !has("diluent-volume") && !has("final-volume")) {
+      lacking.push("`diluent-volume` (or `final-volume`)");
+    }
+    if (!has("diluent") && has("diluent-volume")) lacking.push("`diluent`");
+    if (lacking.length > 0) yield { at: order.spot, lacking };
+  },
+  say: ({ lacking }) => ({ text: `This order lacks ${lacking.join(" and ")}. Add it.` }),
+});
+
+function holds(outer: Spot, inner: Spot): boolean {
+  return outer.start <= inner.start && inner.end <= outer.end;
+}

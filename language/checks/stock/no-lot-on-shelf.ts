@@ -1,0 +1,31 @@
+import type { NameSlot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const noLotOnShelf = recipeCheck<{ at: NameSlot; stock: string }>({
+  name: "no-lot-on-shelf",
+  family: "stock",
+  severity: "warning",
+  title: "A stock of which no lot is on the shelf",
+  why: "Without a lot there is no expiry to check and nothing to take from the shelf.",
+  source: "common practice",
+  bad: example(['lots magnesium-ampoule {\n  lot "KQ-2291"  expires 2027-04\n}\n', ""]),
+  good: example(),
+  *find({ recipe, lookup }) {
+    // A library that keeps no lots at all is judged without a shelf, as its README says.
+    const declared = lookup.names("lots");
+    const kept = declared.length > 0 || recipe.materials.some((m) => lookup.lots(m.item.name).length > 0);
+    if (!kept) return;
+    const said = new Set<string>();
+    for (const { item } of recipe.materials) {
+      if (said.has(item.name) || !lookup.find("stock", item.name) || lookup.lots(item.name).length > 0) continue;
+      // A lots block without a lot, or with dates that cannot be read, is told in its own place.
+      if (declared.includes(item.name)) continue;
+      said.add(item.name);
+      yield { at: item, stock: item.name };
+    }
+  },
+  say: ({ stock }) => ({
+    text: `No lot of ${stock} is on the shelf, so its expiry is not checked. Add \`lots ${stock} { … }\`, or take a stock that is there.`,
+  }),
+});

@@ -1,0 +1,34 @@
+import { holds } from "../../bench/order.ts";
+import type { Spot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
+  name: "never-happens",
+  family: "structure",
+  severity: "warning",
+  across: true,
+  title: "A step or a material under a condition that no order meets",
+  why: "What never happens is either a leftover or a slip in the condition, and then something needed is missing.",
+  source: "common practice",
+  bad: example(["    inspect bag\n", "    inspect bag\n    only when dose above 6 g {\n      tap bag\n    }\n"]),
+  good: example(["    inspect bag\n", "    inspect bag\n    only when dose above 2 g {\n      tap bag\n    }\n"]),
+  *find({ recipe, runs }) {
+    const [first] = runs;
+    if (!first) return;
+    for (const [k, { step }] of first.steps.entries()) {
+      if (step.only.length > 0 && runs.every((r) => r.steps[k]?.skipped)) {
+        yield { at: step, what: `Step ${step.number} is` };
+      }
+    }
+    for (const material of recipe.materials) {
+      const { when } = material;
+      if (when && runs.every((r) => holds(when, r.point, r.doses) === false)) {
+        yield { at: { start: material.start, end: material.end }, what: `${material.name.name} is` };
+      }
+    }
+  },
+  say: ({ what }) => ({
+    text: `${what} under a condition that no order of this recipe meets. Correct the condition, or take it out.`,
+  }),
+});

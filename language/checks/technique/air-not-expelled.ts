@@ -1,0 +1,55 @@
+import { happened } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Spot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { stepAfter } from "../edits.ts";
+import { example } from "../example.ts";
+
+interface Air {
+  at: Spot;
+  syringe: Vessel;
+  drawn: StepRun;
+  /** Undefined where the syringe itself is what leaves the bench. */
+  pushed: StepRun | undefined;
+  onTop: boolean;
+}
+
+export const airNotExpelled = recipeCheck<Air>({
+  name: "air-not-expelled",
+  family: "technique",
+  severity: "warning",
+  title: "Air left in a syringe whose volume is the dose",
+  why: "With air in the barrel the scale shows more liquid than there is.",
+  source: "common practice",
+  bad: example(["    expel air from syringe\n", ""]),
+  good: example(),
+  *find({ runs }) {
+    for (const run of runs) {
+      // A step that cannot be read may have been the one that expels it.
+      if (run.plan.broken) return;
+      for (const { spot, step, data } of happened(run, "air-not-expelled")) {
+        yield { at: spot, syringe: data.syringe, drawn: data.drawn, pushed: step, onTop: data.target === data.syringe };
+      }
+      for (const vessel of run.finals) {
+        if (vessel.kind !== "syringe" || vessel.airExpelled || !vessel.drawnBy) continue;
+        yield { at: vessel.drawnBy.step, syringe: vessel, drawn: vessel.drawnBy, pushed: undefined, onTop: false };
+      }
+    }
+  },
+  say: ({ syringe, drawn, pushed, onTop }) => ({
+    text: onTop
+      ? `Step ${pushed?.number} draws on top of what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air between. Add \`expel air from ${syringe.name}\` after the first draw.`
+      : pushed
+        ? `Step ${pushed.number} pushes out what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air before. Add \`expel air from ${syringe.name}\` after the draw.`
+        : `${thingName(syringe)} leaves the bench as step ${drawn.number} drew it, and no step expels the air. Add \`expel air from ${syringe.name}\` after the draw.`,
+    related: [{ at: drawn.step, text: "drawn here" }],
+  }),
+  fixes: ({ syringe, drawn }, { chunk }) => [
+    {
+      title: `Expel the air after step ${drawn.number}`,
+      edits: [stepAfter(chunk.text, drawn.step, `expel air from ${syringe.name}`)],
+      preferred: true,
+    },
+  ],
+});

@@ -1,0 +1,31 @@
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+const dose = "    dose            4 g per bag\n";
+
+export const capNotAMultiple = recipeCheck({
+  name: "cap-not-a-multiple",
+  family: "units",
+  severity: "warning",
+  across: true,
+  title: "A largest or smallest dose that is no multiple of the rounding step",
+  why: "The dose is rounded first and capped afterwards, so that a capped dose is none that the rounding allows.",
+  source: "common practice",
+  bad: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.1 g\n`]),
+  good: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.25 g\n`]),
+  *find({ recipe }) {
+    const round = recipe.order?.one("round")?.slots;
+    const step = round?.step.quantity;
+    if (!recipe.order || !round || !step?.value.isPositive()) return;
+    for (const word of ["maximum", "minimum"] as const) {
+      const limit = recipe.order.one(word)?.slots.limit;
+      if (!limit?.quantity || limit.quantity.unit.dimension !== step.unit.dimension) continue;
+      if (!inBase(limit.quantity).over(inBase(step)).isWhole())
+        yield { at: limit, word, limit: limit.written, step: round.step.written };
+    }
+  },
+  say: ({ word, limit, step }) => ({
+    text: `The ${word} dose ${limit} is no multiple of ${step}, to which the dose is rounded: at the ${word} the dose given is not a rounded one. Choose a ${word} that is a multiple, or another rounding.`,
+  }),
+});

@@ -1,0 +1,43 @@
+import type { RangeSlot, Spot } from "../../model/slots.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { libraryCheck } from "../check.ts";
+import { everyFact, rangesIn } from "../declared-facts.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+
+const capacity = "  capacity   150 mL\n";
+
+export const rangeBackwards = libraryCheck<{ at: Spot; range: RangeSlot }>({
+  name: "range-backwards",
+  family: "units",
+  severity: "error",
+  title: "A range whose first figure is the greater",
+  why: "What is computed for its lower end would be computed for the upper, and nothing between is looked at.",
+  source: "common practice",
+  bad: example([capacity, `${capacity}  overfill   10 mL to 5 mL  source guide "fluids"\n`]),
+  good: example(
+    [capacity, `${capacity}  overfill   5 mL to 10 mL  source guide "fluids"\n`],
+    [role(), `${role()}  tolerance      volume 15 %\n`],
+  ),
+  *find({ declaration }) {
+    for (const range of everyFact(declaration).flatMap(rangesIn)) {
+      const from = range.from.quantity;
+      const to = range.to.quantity;
+      if (!from || !to || from.unit.dimension !== to.unit.dimension) continue;
+      if (inBase(from).isAbove(inBase(to))) yield { at: { start: range.start, end: range.end }, range };
+    }
+  },
+  say: ({ range }) => ({
+    text: `The range goes from ${range.from.written} down to ${range.to.written}. Write the smaller figure first, if both are right.`,
+  }),
+  fixes: ({ at, range }) => [
+    {
+      title: `Write ${range.to.written} to ${range.from.written}`,
+      edits: [replaceText(at, `${range.to.written} to ${range.from.written}`)],
+    },
+  ],
+});
+
+function role(): string {
+  return "  role           pharmacist\n";
+}

@@ -1,0 +1,34 @@
+/** How much of a dose one finished container must hold: all of it, or the part that is given while it runs. */
+import type { OrderedDose } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+
+/**
+ * 1 for a dose per this container; for a dose per time the time that the container is given over, in parts of it (a container
+ * given over 12 h holds half of a dose per 24 h).
+ * @returns "other" where the dose is for another container, undefined where the order does not say how long this one runs
+ */
+export function containerShare({ per }: OrderedDose, vessel: Vessel, run: Run): Exact | "other" | undefined {
+  if ("container" in per) return per.container === vessel.name ? Exact.one : "other";
+  const period = hoursOf(per.time);
+  const order = run.recipe.order;
+  const over = hoursOf(order?.one("infuse-over")?.slots.time) ?? atRate(order?.one("infuse-at")?.slots.rate, vessel);
+  return period && over ? over.over(period) : undefined;
+}
+
+function atRate(rate: MeasureSlot | undefined, vessel: Vessel): Exact | undefined {
+  const quantity = rate?.quantity;
+  if (!quantity?.value.isPositive() || quantity.unit.dimension.key !== "volume/time") return undefined;
+  return vessel.liquid.volume.over(inBase(quantity));
+}
+
+/** A day of an order counts 24 h. */
+function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
+  const quantity = time?.quantity;
+  if (!quantity?.value.isPositive()) return undefined;
+  if (quantity.unit.dimension.key === "time") return inBase(quantity);
+  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
+}

@@ -1,0 +1,138 @@
+import type { Run } from "../../bench/run.ts";
+import type { Example } from "../../model/declaration.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { exampleName, runOf } from "./example-runs.ts";
+import { agreement, derivedLike, shownLike } from "./held-after.ts";
+
+const before = "  preparation bag {";
+const worked = (dose: string) =>
+  example([
+    before,
+    `  example "the standard bag" {\n    expect  dose ${dose}\n    expect  draw from mag 8 mL\n    expect  1 x mag\n    expect  concentration 37.04 mg/mL\n  }\n\n${before}`,
+  ]);
+
+interface Differing {
+  at: Spot;
+  of: Example;
+  what: string;
+  stated: string;
+  /** What comes out, or undefined with the reason. */
+  shown: string | undefined;
+  why: string;
+  /** Where the figure stands, when it can be put right. */
+  figure: Spot | undefined;
+}
+
+export const exampleDiffers = recipeCheck<Differing>({
+  name: "example-differs",
+  family: "volumes",
+  severity: "error",
+  across: true,
+  title: "A worked example comes out otherwise than it says",
+  why: "A worked example is the second check of the recipe; one of the two is wrong.",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): quantities and strength are recomputed",
+  rows: ["record-elements mfr-calculations"],
+  bad: worked("5 g"),
+  good: worked("4 g"),
+  *find(context) {
+    for (const each of context.recipe.examples) {
+      const run = runOf(each, context);
+      if (run) for (const expect of each.facts.all("expect")) yield* judged(expect, each, run);
+    }
+  },
+  say: ({ of, what, stated, shown, why }) => ({
+    text:
+      shown === undefined
+        ? `${capital(exampleName(of))} expects ${what} ${stated}, which cannot be compared: ${why}. Mend the example or the recipe.`
+        : `${capital(exampleName(of))} expects ${what} ${stated}; the recipe gives ${shown}. Find out which is wrong and mend it.`,
+  }),
+  fixes: ({ figure, shown }) =>
+    figure && shown !== undefined ? [{ title: `Expect ${shown}`, edits: [replaceText(figure, shown)] }] : [],
+});
+
+function* judged(fact: { slots: unknown; start: number; end: number }, of: Example, run: Run): Iterable<Differing> {
+  const slots = fact.slots as {
+    amount?: MeasureSlot;
+    from?: { name: string };
+    volume?: MeasureSlot;
+    strength?: MeasureSlot;
+    count?: { value: Exact | undefined; written: string } & Spot;
+    things?: { name: string };
+  };
+  const at = { start: fact.start, end: fact.end };
+  if (slots.amount) yield* compared(slots.amount, "a dose of", { at, of }, (q) => doseIn(q, run));
+  else if (slots.from && slots.volume) {
+    const from = slots.from.name;
+    yield* compared(slots.volume, `a draw from ${from} of`, { at, of }, (q) => drawnIn(q, from, run));
+  } else if (slots.strength)
+    yield* compared(slots.strength, "a concentration of", { at, of }, (q) => strengthIn(q, run));
+  else if (slots.count && slots.things) {
+    const there = run.groups.get(slots.things.name)?.things.length;
+    const stated = `${slots.count.written} x ${slots.things.name}`;
+    const base = { at, of, what: "", stated, figure: undefined };
+    if (there === undefined)
+      yield { ...base, shown: undefined, why: `${slots.things.name} does not stand in materials here` };
+    else if (run.unknown) yield { ...base, shown: undefined, why: "a figure of the steps is not known" };
+    else if (!slots.count.value?.equals(Exact.of(there)))
+      yield { ...base, shown: `${there} x ${slots.things.name}`, why: "" };
+  }
+}
+
+interface Derived {
+  value: Exact | undefined;
+  why: string;
+}
+
+function* compared(
+  stated: MeasureSlot,
+  what: string,
+  base: { at: Spot; of: Example },
+  derive: (stated: Quantity) => Derived,
+): Iterable<Differing> {
+  const { quantity } = stated;
+  if (!quantity) return; // the notation is told at its place
+  const { value, why } = derive(quantity);
+  if (value && agreement(value, quantity, stated.decimals) === "agrees") return;
+  yield { ...base, what, stated: stated.written, shown: value && shownLike(value, quantity), why, figure: stated };
+}
+
+function doseIn(stated: Quantity, run: Run): Derived {
+  const dose = run.doses[0];
+  if (!dose?.given)
+    return { value: undefined, why: dose?.missing ? `${dose.missing} is not known` : "the order states no dose" };
+  const turned = toUnit(dose.given, stated.unit);
+  return "refused" in turned
+    ? { value: undefined, why: `the dose is ${showQuantity(dose.given)}` }
+    : { value: turned.value, why: "" };
+}
+
+/** All that the steps draw from a material, waste of withdrawing left aside. */
+function drawnIn(stated: Quantity, from: string, run: Run): Derived {
+  if (stated.unit.dimension.key !== "volume") return { value: undefined, why: "a draw is stated in mL" };
+  if (!run.groups.has(from)) return { value: undefined, why: `${from} does not stand in materials here` };
+  if (run.unknown) return { value: undefined, why: "a figure of the steps is not known" };
+  const moved = run.steps
+    .flatMap((s) => s.movements)
+    .filter((m) => m.from?.name === from && m.how !== "waste")
+    .reduce((sum, m) => sum.plus(m.moved), Exact.zero);
+  return { value: moved.over(inBase({ value: Exact.one, unit: stated.unit })), why: "" };
+}
+
+function strengthIn(stated: Quantity, run: Run): Derived {
+  if (run.unknown) return { value: undefined, why: "a figure of the steps is not known" };
+  const [first, ...others] = run.finals;
+  if (!first) return { value: undefined, why: "no container is finished" };
+  const figures = [first, ...others].map((v) => derivedLike(stated, v.liquid, run));
+  const differing = figures.find((f) => f.value && figures[0]!.value && !f.value.equals(figures[0]!.value));
+  return differing ? { value: undefined, why: "the finished containers differ" } : figures[0]!;
+}
+
+function capital(text: string): string {
+  return text.slice(0, 1).toUpperCase() + text.slice(1);
+}

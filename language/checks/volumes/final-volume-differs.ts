@@ -1,0 +1,49 @@
+import { holds } from "../../bench/order.ts";
+import { thingName } from "../../bench/things.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { factorBetween } from "../factor-between.ts";
+import { ml, percent } from "../showing.ts";
+
+const diluent = "    diluent-volume  100 mL\n";
+
+export const finalVolumeDiffers = recipeCheck({
+  name: "final-volume-differs",
+  family: "volumes",
+  severity: "error",
+  title: "The finished container does not hold the ordered final volume",
+  why: "Pump settings, rates and the concentration on the label rest on the volume in the container.",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): quantities and strength are recomputed",
+  rows: ["record-elements mfr-calculations"],
+  bad: example([diluent, `${diluent}    final-volume    100 mL\n`]),
+  good: example([diluent, `${diluent}    final-volume    108 mL\n`]),
+  *find({ recipe, runs, policy }) {
+    for (const run of runs) {
+      if (run.unknown) continue;
+      for (const { slots, when } of recipe.order?.all("final-volume") ?? []) {
+        const ordered = slots.volume;
+        if (ordered.quantity?.unit.dimension.key !== "volume") continue;
+        if (when && holds(when, run.point, run.doses) !== true) continue;
+        const wanted = inBase(ordered.quantity);
+        for (const vessel of run.finals) {
+          const off = vessel.liquid.volume.minus(wanted).abs();
+          if (off.isZero()) continue;
+          // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.
+          if (run.overfill !== "label" && off.isAtMost(wanted.times(policy.tolerance.volume))) continue;
+          yield { at: ordered, wanted, vessel, found: vessel.liquid.volume, overfill: run.overfill };
+        }
+      }
+    }
+  },
+  say: ({ wanted, vessel, found, overfill }) => {
+    const how = overfill === "label" ? "" : ` where the bag holds the ${overfill} overfill`;
+    const share = wanted.isPositive()
+      ? ` (${percent(found.minus(wanted).over(wanted).abs())} ${found.isAbove(wanted) ? "more" : "less"})`
+      : "";
+    return {
+      text: `The order wants ${ml(wanted)} in the finished container; ${thingName(vessel)} holds ${ml(found)}${share}${how}${factorBetween(wanted, found)}. Mend the steps, or order the volume that they give.`,
+    };
+  },
+});

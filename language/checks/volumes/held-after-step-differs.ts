@@ -1,0 +1,73 @@
+import type { Run } from "../../bench/run.ts";
+import type { Claim, StepRun } from "../../bench/step-run.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
+import { recipeCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
+import { example } from "../example.ts";
+import { agreement, derivedLike, leftBehind, shownLike } from "./held-after.ts";
+
+const twoDraws = "    draw 4 g from mag into syringe  = 8 mL\n";
+
+export const heldAfterStepDiffers = recipeCheck({
+  name: "held-after-step-differs",
+  family: "volumes",
+  severity: "error",
+  title: "What a step is said to give or to leave is not what the container then holds",
+  why: "The stated figure is the second check of a dilution; one of the two is wrong.",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): quantities and strength are recomputed",
+  rows: ["record-elements mfr-calculations"],
+  bad: example(["    inject syringe into bag\n", "    inject syringe into bag  giving 40 mg/mL\n"]),
+  good: example(
+    [twoDraws, "    draw 4 g from mag into syringe  = 8 mL  leaving 2 mL\n"],
+    ["    inject syringe into bag\n", "    inject syringe into bag  giving 37.04 mg/mL\n"],
+  ),
+  *find({ runs }) {
+    for (const run of runs) {
+      // What more or less overfill changes is no fault of a figure that speaks of the label.
+      if (run.unknown || run.overfill !== "label") continue;
+      for (const step of run.steps) {
+        if (!step.skipped) for (const claim of step.claims) yield* judged(claim, step, run);
+      }
+    }
+  },
+  say({ number, kind, written, value, stated, why, verdict }) {
+    const shown = value && shownLike(value, stated);
+    const said = `Step ${number} is said to ${kind === "giving" ? "give" : "leave"} ${written}`;
+    if (verdict === "too-coarse")
+      return { text: `${said}; the figure is ${shown}. Write three digits at least, or the exact figure.` };
+    if (shown === undefined)
+      return {
+        text: `${said}, but that cannot be derived: ${why}. Take the figure out, or write one that can be checked.`,
+      };
+    return {
+      text: `${said}; ${kind === "giving" ? "it gives" : "what is left is"} ${shown}. Find out which is wrong and mend it.`,
+    };
+  },
+  fixes({ from, value, stated }) {
+    if (!value) return [];
+    const shown = shownLike(value, stated);
+    return [{ title: `State ${shown}`, edits: [replaceText(from, shown)] }];
+  },
+});
+
+function* judged(claim: Claim, step: StepRun, run: Run) {
+  if (claim.kind === "moves" || !claim.from.quantity) return;
+  const stated: Quantity = claim.from.quantity;
+  const { from } = claim;
+  const base = { at: claim.spot, number: step.number, kind: claim.kind, written: from.written, from };
+  const liquid = claim.kind === "leaving" ? leftBehind(step) : step.result && step.after.get(step.result);
+  if (!liquid) {
+    yield {
+      ...base,
+      verdict: "unknown" as const,
+      value: undefined,
+      stated,
+      why: "the step fills no container and takes from none",
+    };
+    return;
+  }
+  const { value, why } = derivedLike(stated, liquid, run);
+  const verdict = value ? agreement(value, stated, from.decimals) : "unknown";
+  if (verdict !== "agrees") yield { ...base, verdict, value, stated, why };
+}

@@ -1,0 +1,50 @@
+import { recipeCheck } from "../check.ts";
+import { factorBetween } from "../factor-between.ts";
+import { stepName } from "../showing.ts";
+import { dilutionExample, lives } from "../technique/intermediates.ts";
+import { agreement, derivedLike, shownLike } from "./held-after.ts";
+
+export const intermediateStrengthDiffers = recipeCheck({
+  name: "intermediate-strength-differs",
+  family: "volumes",
+  severity: "error",
+  title: "An intermediate dilution does not have its declared strength when it is labelled",
+  why: "Every draw from it rests on the strength on its label.",
+  source:
+    "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): quantities and strength are recomputed",
+  rows: ["record-elements mfr-calculations"],
+  bad: dilutionExample(["    at   250 mg/mL\n", "    at   25 mg/mL\n"]),
+  good: dilutionExample(),
+  *find({ runs }) {
+    for (const run of runs) {
+      if (run.unknown || run.overfill !== "label") continue;
+      for (const { intermediate, name, vessel, filled, labelled } of lives(run)) {
+        const at = intermediate.facts.one("at")?.slots.concentration;
+        if (!at?.quantity) continue;
+        const step = labelled ?? filled;
+        const liquid = step.after.get(vessel);
+        const { value, why } = liquid
+          ? derivedLike(at.quantity, liquid, run)
+          : { value: undefined, why: "it is empty" };
+        if (value && agreement(value, at.quantity, at.decimals) === "agrees") continue;
+        yield {
+          at,
+          written: at.written,
+          called: intermediate.name.name,
+          name,
+          step,
+          labelled: labelled !== undefined,
+          why,
+          value,
+          stated: at.quantity,
+        };
+      }
+    }
+  },
+  say: ({ written, called, name, step, labelled, why, value, stated }) => ({
+    text:
+      value === undefined
+        ? `${called} is declared at ${written}; its strength after ${stepName(step)} cannot be derived: ${why}. Mend the steps or the figure.`
+        : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
+  }),
+});

@@ -1,0 +1,58 @@
+import { thingName } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { factorBetween } from "../factor-between.ts";
+import { derivedLike, isWithinHalf, shownLike } from "./held-after.ts";
+
+const stated = "    concentration  37.04 mg/mL\n";
+
+export const nominalConcentrationDiffers = recipeCheck({
+  name: "nominal-concentration-differs",
+  family: "volumes",
+  severity: "error",
+  title: "The nominal concentration is not what the true one rounds to",
+  why: "A spoken figure far from the truth sets pumps and doses wrong.",
+  source: "site tolerance of concentration; common practice",
+  rows: ["limits nominal-vs-true-vaso"],
+  bad: example([stated, `${stated}    nominal-concentration  50 mg/mL\n`]),
+  good: example([stated, `${stated}    nominal-concentration  40 mg/mL\n`]),
+  *find({ recipe, runs, policy }) {
+    for (const run of runs) {
+      if (run.unknown || run.overfill !== "label") continue;
+      for (const preparation of recipe.preparations) {
+        for (const { slots } of preparation.facts.all("nominal-concentration")) {
+          const measure = slots.concentration;
+          if (!measure.quantity) continue;
+          for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
+            const { value, why } = derivedLike(measure.quantity, vessel.liquid, run, slots.of?.name);
+            const base = { at: measure, written: measure.written, vessel };
+            if (!value) {
+              yield { ...base, value, nominal: measure.quantity, why };
+              continue;
+            }
+            const nominal = measure.quantity.value;
+            const near = nominal.minus(value).abs().isAtMost(value.times(policy.tolerance.concentration));
+            if (near && roundsTo(value, nominal, measure.decimals)) continue;
+            yield { ...base, value, nominal: measure.quantity, why };
+          }
+        }
+      }
+    }
+  },
+  say: ({ written, vessel, value, nominal, why }) =>
+    value === undefined
+      ? {
+          text: `${written} nominal is stated for ${thingName(vessel)}, but it cannot be compared: ${why}. Write the drug's name before the figure, or take it out.`,
+        }
+      : {
+          text: `${thingName(vessel)} is called ${written} nominal; the true concentration is ${shownLike(value, nominal)}${factorBetween(nominal.value, value)}, which does not round to it. Mend the nominal figure or the steps.`,
+        },
+});
+
+/** At the digits written, or at those that the nominal figure needs at least: 37.04 rounds to 37 and to 40, never to 38. */
+function roundsTo(value: Exact, nominal: Exact, decimals: number): boolean {
+  const written = nominal.times(Exact.of(10n ** BigInt(decimals))).toText();
+  const zeros = nominal.isPositive() ? written.length - written.replace(/0+$/, "").length : 0;
+  return isWithinHalf(value, nominal, decimals - zeros);
+}

@@ -1,0 +1,121 @@
+/** The figures that follow from a recipe at one point of its order, each under an identity that both sides of a comparison share. */
+import { useLimits } from "../bench/beyond-use.ts";
+import type { OrderPoint } from "../bench/order.ts";
+import { type Run, runRecipe } from "../bench/run.ts";
+import { vesselsOf } from "../bench/setup.ts";
+import type { RangeJudgement } from "../checks/over-range.ts";
+import type { Library } from "../library.ts";
+import type { Recipe } from "../model/declaration.ts";
+import { Exact } from "../quantities/exact.ts";
+import { preferredUnit, type Quantity } from "../quantities/quantity.ts";
+import { findUnit, unitOf } from "../quantities/unit.ts";
+import { rateTable } from "../sheet/rates.ts";
+import { alike, contentsOf } from "../working/contents.ts";
+import { millilitres } from "../working/working.ts";
+
+/** A recipe with the library that it stands in. */
+export interface RecipeSide {
+  recipe: Recipe;
+  library: Library;
+  range: RangeJudgement | undefined;
+}
+
+export interface Figures {
+  /** By an identity that both sides share. */
+  figures: Map<string, { what: string; quantity: Quantity }>;
+  isKnown: boolean;
+}
+
+export function figuresAt(
+  { recipe, library }: RecipeSide,
+  point: OrderPoint,
+  steps: ReadonlyMap<number, string>,
+  nameOf: (name: string) => string,
+): Figures {
+  const around = library.surroundings();
+  const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
+  const figures: Figures["figures"] = new Map();
+  const put = (key: string, what: string, quantity: Quantity | undefined) => {
+    if (quantity) figures.set(key, { what, quantity });
+  };
+  for (const dose of run.doses) put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given);
+  for (const step of run.steps) {
+    const name = steps.get(step.number);
+    if (name !== undefined && step.moved && !step.skipped) put(name, `volume of ${name}`, millilitres(step.moved));
+  }
+  for (const group of run.groups.values()) {
+    const count = vesselsOf(group).filter((v) => v.stock).length;
+    if (count > 0) put(`count ${nameOf(group.name)}`, `number of ${nameOf(group.name)}`, pieces(count));
+  }
+  if (!run.unknown) {
+    putFinals(run, put, nameOf);
+    putRates(run, put, nameOf);
+    putLimits(run, around, put, nameOf);
+  }
+  for (const { name, facts } of recipe.preparations) {
+    for (const { slots } of facts.all("use-within")) {
+      const place = slots.place.name;
+      put(`use ${name.name} ${place}`, `stated limit of use at ${place}`, slots.time.quantity);
+    }
+  }
+  return { figures, isKnown: !run.unknown };
+}
+
+type Put = (key: string, what: string, quantity: Quantity | undefined) => void;
+
+const plainCount = unitOf([]);
+
+function pieces(count: number): Quantity {
+  return { value: Exact.of(count), unit: plainCount };
+}
+
+function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
+  const all = alike(run);
+  for (const [k, { name, vessel, count }] of all.entries()) {
+    const several = all.filter((a) => a.name === name).length > 1 ? ` (${k + 1})` : "";
+    const each = `${nameOf(name)}${several}`;
+    put(`finals ${each}`, `number of ${each} made`, pieces(count));
+    put(`volume ${each}`, `final volume of ${each}`, millilitres(vessel.liquid.volume));
+    for (const content of contentsOf(run, vessel)) {
+      const drug = nameOf(content.drug);
+      put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount));
+      put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration);
+    }
+    const drugs = new Set(vessel.liquid.drugs);
+    for (const [fluid, volume] of vessel.liquid.fluids) {
+      if (!drugs.has(fluid)) put(`fluid ${nameOf(fluid)} ${each}`, `${nameOf(fluid)} in ${each}`, millilitres(volume));
+    }
+  }
+}
+
+function putRates(run: Run, put: Put, nameOf: (name: string) => string): void {
+  for (const row of rateTable(run, false)?.rows ?? []) {
+    for (const { from } of row) {
+      if (from.kind !== "bench") continue;
+      const [word = "", drug] = from.figure.split(" ");
+      if (from.figure === "pump rate") put("pump rate", "pump rate", from.value);
+      else if (word === "rate" && drug) put(`rate ${nameOf(drug)}`, `${nameOf(drug)} per hour`, from.value);
+    }
+  }
+}
+
+/** The shortest limit of policy, stability and opened products; the expiry of lots is the shelf's and changes without an edit. */
+function putLimits(
+  run: Run,
+  around: ReturnType<Library["surroundings"]>,
+  put: Put,
+  nameOf: (name: string) => string,
+): void {
+  const hour = findUnit("h").unit!;
+  for (const { name, vessel } of alike(run)) {
+    const preparation = run.recipe.preparations.find((p) => p.name.name === name);
+    for (const { slots } of preparation?.facts.all("use-within") ?? []) {
+      const place = slots.place.name;
+      const { all } = useLimits(run, vessel, place, around);
+      const binding = all.find((limit) => limit.limits && limit.kind !== "expiry");
+      if (!binding) continue;
+      const what = `longest limit of use at ${place} that policy, stability and opened products allow`;
+      put(`limit ${nameOf(name)} ${place}`, what, binding.time ?? { value: binding.hours, unit: hour });
+    }
+  }
+}

@@ -1,0 +1,145 @@
+/** The sentences of a comparison that all its printed forms share. Nothing here is ever read back. */
+import type {
+  Comparison,
+  Consequence,
+  DeclarationChange,
+  FactChange,
+  FigureChange,
+  Verdict,
+} from "../../shared/comparison.ts";
+
+export function headline({ level, counts, before, after }: Comparison): string {
+  if (level === "none") return `Nothing changed in meaning between ${before} and ${after}.`;
+  const parts = [
+    counted(counts.facts, "stated fact", "stated facts"),
+    counted(counts.consequences, "figure at the bench", "figures at the bench"),
+    counted(counts.verdicts, "verdict of the checks", "verdicts of the checks"),
+  ].filter((text) => text !== "");
+  const told = parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : (parts[0] ?? "names");
+  return `${counted(counts.declarations, "declaration", "declarations")} changed between ${before} and ${after}: ${told}.`;
+}
+
+export function alarmLine({ counts }: Comparison): string {
+  if (counts.alarms === 0) return "";
+  return `${counts.alarms === 1 ? "One figure" : `${counts.alarms} figures`} changed by about ten, a hundred or a thousand times, or changed its kind of unit. Look at ${counts.alarms === 1 ? "it" : "them"} first.`;
+}
+
+function counted(n: number, one: string, several: string): string {
+  return n === 0 ? "" : `${n} ${n === 1 ? one : several}`;
+}
+
+/** `recipe magnesium-4g was changed`. */
+export function declarationLine({ kind, name, how, formerName, file, formerFile, level }: DeclarationChange): string {
+  const what = `${kind}${name === "" || kind === "site" ? "" : ` ${name}`}`;
+  const moved = formerFile === undefined ? "" : `moved from ${formerFile} to ${file}`;
+  const words: Record<DeclarationChange["how"], string> = {
+    added: "is new",
+    removed: "was taken out",
+    changed: "was changed",
+    renamed: `was renamed from ${formerName}; it says the same`,
+    "renamed and changed": `was renamed from ${formerName} and changed`,
+    same: level === "none" ? "" : "says the same, but what it rests on or what follows from it changed",
+  };
+  return `${what} ${[words[how], moved].filter((w) => w !== "").join("; it ")}`;
+}
+
+export function reachedLine({ declaration, path }: DeclarationChange["reachedThrough"][number]): string {
+  return `through ${declaration} (${path.join(" → ")})`;
+}
+
+export function factLine({ block, how, before, after, figures }: FactChange): string {
+  const where = block === "" ? "" : `${block}: `;
+  const told = figures.map(changeWords).filter((w) => w !== "");
+  const change = told.length > 0 ? `  (${told.join("; ")})` : "";
+  switch (how) {
+    case "added":
+      return `${where}added: ${after}`;
+    case "removed":
+      return `${where}taken out: ${before}`;
+    case "moved":
+      return `${where}moved: ${before} → ${after}`;
+    default:
+      return `${where}${before} → ${after}${change}`;
+  }
+}
+
+/** `-2 g, -50 %`, and the alarm where there is one. */
+export function changeWords({ difference, percent, factor, alarm }: FigureChange): string {
+  const size = [difference, percent].filter((w) => w !== "").join(", ");
+  const times = factor !== "" && alarm === "" && isFar(factor) ? factor : "";
+  return [size, times, alarm === "" ? "" : alarm.toUpperCase()].filter((w) => w !== "").join(", ");
+}
+
+/** A factor says more than a percent only where it is far from one. */
+function isFar(factor: string): boolean {
+  const value = Number(factor.split(" ")[0]);
+  return value >= 2 || value <= 0.5;
+}
+
+export function consequenceLine(change: Consequence): string {
+  const { what, before, after, at, because } = change;
+  const where =
+    at === "" ? "" : ` at ${at}${because === "" || because === "point of the range" ? "" : ` (${because})`}`;
+  const words = changeWords(change);
+  return `${what}${where}: ${before === "" ? "none" : before} → ${after === "" ? "none" : after}${words === "" ? "" : `  (${words})`}`;
+}
+
+export function verdictLine({ how, name, severity, before, after }: Verdict): string {
+  if (name === "") return `${how}: ${before} → ${after}`;
+  if (how === "appeared") return `${severity} ${name} appeared: ${after}`;
+  if (how === "went") return `${severity} ${name} went: ${before}`;
+  if (how === "silenced now" || how === "no longer silenced") return `${severity} ${name} is ${how}: ${after}`;
+  return `${severity} ${name} ${how}: ${before} → ${after}`;
+}
+
+export interface ChangeSection {
+  title: string;
+  lines: string[];
+}
+
+/** The lines of one declaration under their headings; empty ones are left out. */
+export function sectionsOf(change: DeclarationChange): ChangeSection[] {
+  const facts =
+    change.how === "added" || change.how === "removed" ? shortened(change.facts) : change.facts.map(factLine);
+  return [
+    { title: "Reached", lines: change.reachedThrough.map(reachedLine) },
+    { title: "Stated", lines: facts },
+    { title: "At the bench", lines: change.consequences.map(consequenceLine) },
+    { title: "Checks", lines: change.verdicts.map(verdictLine) },
+    { title: "Not compared", lines: change.notCompared },
+  ].filter(({ lines }) => lines.length > 0);
+}
+
+/** Of a whole new declaration the first lines say enough; the JSON form has all. */
+function shortened(facts: readonly FactChange[]): string[] {
+  const most = 12;
+  const lines = facts.slice(0, most).map(factLine);
+  return facts.length > most ? [...lines, `and ${facts.length - most} more lines`] : lines;
+}
+
+export function unreadLines({ notRead, notOpened, before, after }: Comparison): string[] {
+  const side = (of: "before" | "after") => (of === "before" ? before : after);
+  return [
+    ...notOpened.map((f) => `${f.file} in ${side(f.side)} was not opened: ${f.reason}`),
+    ...notRead.map((f) => `${f.subject} in ${side(f.side)} (${f.file}) has a line that cannot be read: ${f.words}`),
+  ];
+}
+
+/** Recipes that rest on a changed fact while no figure and no verdict of theirs changed: one line for each way, not one section each. */
+export function reachedOnly(changes: readonly DeclarationChange[]): { told: DeclarationChange[]; lines: string[] } {
+  const isOnly = (d: DeclarationChange) =>
+    d.how === "same" &&
+    d.reachedThrough.length > 0 &&
+    d.facts.length + d.consequences.length + d.verdicts.length + d.notCompared.length === 0;
+  const byWay = new Map<string, string[]>();
+  for (const change of changes.filter(isOnly)) {
+    const way = change.reachedThrough.map((r) => r.declaration).join(" and ");
+    byWay.set(way, [...(byWay.get(way) ?? []), change.name]);
+  }
+  const most = 20;
+  const lines = [...byWay].map(([way, names]) => {
+    const more = names.length > most ? ` and ${names.length - most} more` : "";
+    return `through ${way}: ${names.slice(0, most).join(", ")}${more}`;
+  });
+  return { told: changes.filter((d) => !isOnly(d)), lines };
+}

@@ -1,0 +1,173 @@
+/**
+ * What follows from a recipe at the bench, and how it changed: doses, volumes, contents and concentrations of the finished containers,
+ * how many containers are opened, rates, beyond-use limits. An order with a range is looked at at its ends and at every break point
+ * of either side, and the value at which a figure changed most is named.
+ */
+import type { Consequence } from "../../shared/comparison.ts";
+import type { OrderPoint } from "../bench/order.ts";
+import type { RangeJudgement } from "../checks/over-range.ts";
+import { isOrdered, pointOf } from "../proof/order-axes.ts";
+import { pointText } from "../proof/range-text.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity } from "../quantities/quantity.ts";
+import { figuresAt, type RecipeSide } from "./bench-figures.ts";
+import { figureChange, shareChanged } from "./difference.ts";
+import type { StepPairs } from "./pair-statements.ts";
+
+export interface Consequences {
+  changes: Consequence[];
+  /** Why a part could not be compared. */
+  notCompared: string[];
+}
+
+export function consequences(
+  before: RecipeSide,
+  after: RecipeSide,
+  steps: StepPairs,
+  nameOf: (name: string) => string,
+): Consequences {
+  const result: Consequences = { changes: [], notCompared: [] };
+  const names = stepNames(steps);
+  const points = sharedPoints(before, after);
+  if (points.length === 0)
+    result.notCompared.push(
+      "The two orders have no value of their range in common, so figures were not laid side by side.",
+    );
+  const rows = new Map<string, PointRow[]>();
+  const unknown = { before: false, after: false };
+  for (const point of points) {
+    const was = figuresAt(before, point.before, names.before, nameOf);
+    const is = figuresAt(after, point.after, names.after, (name) => name);
+    unknown.before ||= !was.isKnown;
+    unknown.after ||= !is.isKnown;
+    for (const key of new Set([...was.figures.keys(), ...is.figures.keys()])) {
+      const pair = { was: was.figures.get(key), is: is.figures.get(key) };
+      // Where one side could not be followed to its end, a figure that is missing there says nothing.
+      if ((!pair.was && !was.isKnown) || (!pair.is && !is.isKnown)) continue;
+      rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
+    }
+  }
+  for (const side of ["before", "after"] as const) {
+    if (unknown[side])
+      result.notCompared.push(
+        `The steps cannot be followed to their end ${side === "before" ? "before the change" : "after the change"}, so figures that rest on them were not compared.`,
+      );
+  }
+  for (const list of rows.values()) result.changes.push(...told(list));
+  return result;
+}
+
+interface PointRow {
+  point: SharedPoint;
+  was: { what: string; quantity: Quantity } | undefined;
+  is: { what: string; quantity: Quantity } | undefined;
+}
+
+interface SharedPoint {
+  before: OrderPoint;
+  after: OrderPoint;
+  text: string;
+  because: Consequence["because"];
+}
+
+/** The ends, the point that changed most, and break points; a figure that did not change anywhere is not told. */
+function told(rows: readonly PointRow[]): Consequence[] {
+  const changed = rows.flatMap(({ point, was, is }) => {
+    const change = figureChange(is?.what ?? was!.what, was?.quantity, is?.quantity);
+    if (!change) return [];
+    return [{ ...change, at: point.text, because: point.because, share: shareChanged(was?.quantity, is?.quantity) }];
+  });
+  let worst = changed[0];
+  for (const each of changed) if (each.share && (!worst?.share || each.share.isAbove(worst.share))) worst = each;
+  const named = changed.map(({ share, ...each }) => {
+    const isWorst = each.at !== "" && share !== undefined && each.at === worst?.at && !isEnd(each.because);
+    return { share: share ?? Exact.zero, told: isWorst ? { ...each, because: "changed most" as const } : each };
+  });
+  const isAlways = ({ because, at, alarm }: Consequence) =>
+    at === "" || because === "changed most" || isEnd(because) || alarm !== "";
+  const others = named.filter(({ told: each }) => !isAlways(each)).sort((a, b) => b.share.compare(a.share));
+  const chosen = new Set([...named.filter(({ told: each }) => isAlways(each)).slice(0, 12), ...firstOfAKind(others)]);
+  return named.filter((each) => chosen.has(each)).map(({ told: each }) => each);
+}
+
+function isEnd(because: Consequence["because"]): boolean {
+  return because === "lowest" || because === "highest";
+}
+
+/** The few points between that change most; one of several at which the two figures are alike. */
+function firstOfAKind<T extends { told: Consequence }>(rows: readonly T[]): T[] {
+  const seen = new Set<string>();
+  return rows
+    .filter(({ told: { before, after } }) => {
+      const key = `${before} ${after}`;
+      return !seen.has(key) && seen.add(key);
+    })
+    .slice(0, mostBetween);
+}
+
+const mostBetween = 4;
+
+/** Steps that stayed or were changed have one name on both sides. */
+function stepNames({ same, changed, moved }: StepPairs): Record<"before" | "after", Map<number, string>> {
+  const names = { before: new Map<number, string>(), after: new Map<number, string>() };
+  for (const [was, is] of [...same, ...changed, ...moved]) {
+    const name = `step ${is.number}, ${is.shown.replace(/ *(= |giving |leaving ).*$/, "")}`;
+    names.before.set(was.number, name);
+    names.after.set(is.number, name);
+  }
+  return names;
+}
+
+/** Without ranges the one point of each order; with ranges those that both orders hold. */
+function sharedPoints(before: RecipeSide, after: RecipeSide): SharedPoint[] {
+  const [was, is] = [before.range, after.range];
+  const one = (side: RecipeSide) => pointOf(side.recipe, [], []);
+  if (!was || !is) {
+    if (!was && !is) return [{ before: one(before), after: one(after), text: "", because: "" }];
+    return pointsOf((was ?? is)!).flatMap(({ values, because }) => {
+      const ranged = was ? before : after;
+      const axes = (was ?? is)!.axes;
+      const point = pointOf(ranged.recipe, axes, values);
+      const other = one(was ? after : before);
+      // The order without a range holds one value; only there the two are the same order.
+      const isOther = axes.every(({ input }) => {
+        const [mine, its] = [point.get(input), other.get(input)];
+        return !its || (mine && inBase(mine).equals(inBase(its)));
+      });
+      if (!isOther) return [];
+      return [{ before: was ? point : other, after: was ? other : point, text: pointText(axes, values), because }];
+    });
+  }
+  const all = [
+    ...pointsOf(was).map((p) => ({ ...p, axes: was.axes })),
+    ...pointsOf(is).map((p) => ({ ...p, axes: is.axes })),
+  ];
+  const seen = new Set<string>();
+  return all.flatMap(({ values, because, axes }) => {
+    const text = pointText(axes, values);
+    if (seen.has(text)) return [];
+    seen.add(text);
+    const point = pointOf(before.recipe, axes, values);
+    const holdsIn = (side: RecipeSide) => isOrdered(side.recipe, side.range!.axes, pointOf(side.recipe, axes, values));
+    if (!holdsIn(before) || !holdsIn(after)) return [];
+    return [{ before: point, after: pointOf(after.recipe, axes, values), text, because }];
+  });
+}
+
+/** More points than these tell a reviewer nothing new; the ends and the roundest of the pieces come first. */
+const mostPoints = 80;
+
+function pointsOf({ axes, pieces }: RangeJudgement): { values: readonly Exact[]; because: Consequence["because"] }[] {
+  const [axis, ...others] = axes;
+  const round = pieces.map((p) => ({ values: p.point, because: "point of the range" as Consequence["because"] }));
+  if (!axis || others.length > 0) return round.slice(0, mostPoints);
+  const ends = [
+    { values: [axis.range.low], because: "lowest" as const },
+    { values: [axis.range.high], because: "highest" as const },
+  ];
+  const breaks = pieces.flatMap(({ box }) => {
+    const { low, high } = box[0]!;
+    return [low, high].map((value) => ({ values: [value], because: "break point" as const }));
+  });
+  return [...ends, ...breaks, ...round].slice(0, mostPoints);
+}

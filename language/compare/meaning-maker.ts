@@ -1,0 +1,130 @@
+/** Comparison, fingerprints, approvals and merging for whoever holds a library only by what the command line knows of it. */
+import type { Comparison } from "../../shared/comparison.ts";
+import type { Finding } from "../../shared/finding.ts";
+import { Library } from "../library.ts";
+import type { Recipe } from "../model/declaration.ts";
+import { approvalChecks } from "./approval-checks.ts";
+import {
+  type Approval,
+  type ApprovalRecord,
+  approvalFileOf,
+  approvalFindings,
+  approvalOf,
+  readApprovals,
+  standingApprovals,
+  withApproval,
+} from "./approvals.ts";
+import { compareLibraries } from "./compare.ts";
+import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
+import { factLine } from "./comparison-words.ts";
+import { fingerprintOf } from "./fingerprint.ts";
+import { meaningText } from "./meaning-text.ts";
+import { type Merged, mergeTexts, type NotMergeable } from "./merge-texts.ts";
+
+function whole(library: object): Library {
+  if (library instanceof Library) return library;
+  throw new TypeError("Only a library that this program opened itself can be compared.");
+}
+
+/** The one recipe of this name; a plain sentence where there is none or more than one. */
+function recipeOf(library: Library, name: string): Recipe | string {
+  const found = library.declared(name).filter((d): d is Recipe => d.kind === "recipe");
+  if (found.length > 1) return `${found.length} recipes are called ${name}. Give one of them another name first.`;
+  return found[0] ?? `No recipe is called "${name}" here.`;
+}
+
+export const meaningMaker = {
+  checks: approvalChecks,
+  forms: comparisonForms,
+
+  compare(
+    before: object,
+    after: object,
+    about: Pick<Parameters<typeof compareLibraries>[0], "names" | "version" | "notOpened">,
+  ): Comparison {
+    return compareLibraries({ before: whole(before), after: whole(after), ...about });
+  },
+
+  report: (comparison: Comparison, form: ComparisonForm): string => comparisonReport(comparison, form),
+
+  /** Recipes of the library with the file each stands in. */
+  recipes(library: object): { name: string; file: string }[] {
+    const own = whole(library);
+    return own.headsOf("recipe").flatMap(({ name, chunk }) => {
+      const file = own.spanOf({ chunk, start: 0, end: 0 })?.file;
+      return file === undefined ? [] : [{ name: name.name, file }];
+    });
+  },
+
+  /** `misce-meaning-1:…`, or why there is none. */
+  fingerprint(library: object, name: string): { fingerprint: string } | { fault: string } {
+    const recipe = recipeOf(whole(library), name);
+    return typeof recipe === "string" ? { fault: recipe } : { fingerprint: fingerprintOf(recipe, whole(library)) };
+  },
+
+  approvalFile: approvalFileOf,
+  readApprovals,
+  standingApprovals,
+
+  /** The record with one more approval, as the text of its file. */
+  approve(
+    library: object,
+    name: string,
+    given: { role: string; date: string; revision: string | null },
+    record: ApprovalRecord | undefined,
+  ): { text: string; approval: Approval } | { fault: string } {
+    const own = whole(library);
+    const recipe = recipeOf(own, name);
+    if (typeof recipe === "string") return { fault: recipe };
+    const { roles } = own.surroundings().policy;
+    if (!roles.includes(given.role)) {
+      return { fault: `"${given.role}" is no role of this site. Its roles are ${roles.join(", ")}.` };
+    }
+    const approval = approvalOf(recipe, own, given);
+    return { approval, text: `${JSON.stringify(withApproval(record, name, approval), null, 2)}\n` };
+  },
+
+  /** Findings about the approvals of one recipe. `before`: the library as it was approved, where history has it. */
+  approvalFindings(
+    library: object,
+    name: string,
+    file: string,
+    text: string | undefined,
+    libraryApproved: (approval: Approval) => object | undefined,
+  ): Finding[] {
+    const own = whole(library);
+    const recipe = recipeOf(own, name);
+    if (typeof recipe === "string") return []; // told by the checks of structure
+    const read = text === undefined ? undefined : readApprovals(text);
+    const fault = read && "fault" in read ? read.fault : undefined;
+    const changesSince = (approval: Approval) => {
+      const before = libraryApproved(approval);
+      return before ? changesBetween(whole(before), own, name) : undefined;
+    };
+    const record = read && !("fault" in read) ? read : undefined;
+    return approvalFindings({ recipe, file, record, fault, changesSince }, own);
+  },
+
+  meaningText,
+  merge: (base: string, ours: string, theirs: string): Merged | NotMergeable => mergeTexts(base, ours, theirs),
+};
+
+/** Fact by fact what changed for one recipe, in it or in what it rests on. */
+function changesBetween(before: Library, after: Library, name: string): string[] {
+  const about = { names: { before: "approved", after: "now" }, version: "", notOpened: [] };
+  const { declarations } = compareLibraries({ before, after, ...about });
+  const own = declarations.find((d) => d.kind === "recipe" && d.name === name);
+  const reached = new Set(own?.reachedThrough.map((r) => r.declaration));
+  return declarations
+    .filter((d) => d === own || reached.has(keyOf(d)))
+    .flatMap((d) => {
+      if (d === own) return d.facts.map(factLine);
+      if (d.how === "added" || d.how === "removed")
+        return [`${keyOf(d)} ${d.how === "added" ? "is new" : "was taken out"}`];
+      return d.facts.map((fact) => `${keyOf(d)}: ${factLine(fact)}`);
+    });
+}
+
+function keyOf({ kind, name }: { kind: string; name: string }): string {
+  return kind === "site" ? "site" : `${kind} ${name}`;
+}

@@ -1,0 +1,149 @@
+/**
+ * Merges two changed states of a file with the state that both came from, by what the declarations and facts are and not by where
+ * their lines stand. Two people may change two facts of one recipe, or add two rows to one list, and nothing collides; a conflict is
+ * only where both gave one fact another meaning, or moved the same stretch of steps differently.
+ *
+ * Invariants: what the merged text says is worked out first, fact by fact, and the text is compared with it afterwards; a text that
+ * says anything else is not given out. Where a side cannot be read as recipes, nothing is merged here and that is said.
+ */
+import { readChunk } from "../model/read-chunk.ts";
+import { splitChunks } from "../syntax/chunks.ts";
+import { canonicalJson } from "./canonical.ts";
+import { meaningOf } from "./meaning.ts";
+import { mergeEntries } from "./merge-entries.ts";
+import { type MergeEntry, type MergePart, partsOf } from "./merge-parts.ts";
+import { grouped } from "./pair-statements.ts";
+
+export interface MergeConflict {
+  /** `recipe magnesium-4g, order`. */
+  where: string;
+  /** Lines as written; empty where it was taken out on that side. */
+  base: string;
+  ours: string;
+  theirs: string;
+}
+
+export interface Merged {
+  text: string;
+  conflicts: MergeConflict[];
+}
+
+/** Why the texts cannot be merged by meaning. */
+export interface NotMergeable {
+  reason: string;
+}
+
+export function isNotMergeable(result: Merged | NotMergeable): result is NotMergeable {
+  return "reason" in result;
+}
+
+export function mergeTexts(base: string, ours: string, theirs: string): Merged | NotMergeable {
+  if (ours === theirs || base === theirs) return { text: ours, conflicts: [] };
+  if (base === ours) return { text: theirs, conflicts: [] };
+  const newline = /\r\n|\r|\n/.exec(ours)?.[0] ?? "\n";
+  const sides = { base: unixLines(base), ours: unixLines(ours), theirs: unixLines(theirs) };
+  for (const side of ["base", "ours", "theirs"] as const) {
+    const fault = unreadable(sides[side]);
+    if (fault)
+      return { reason: `${sides[side] === "" ? "The" : "A line of the"} ${sideWords[side]} cannot be read: ${fault}` };
+  }
+  const conflicts: MergeConflict[] = [];
+  const parts = { base: partsOf(sides.base), ours: partsOf(sides.ours), theirs: partsOf(sides.theirs) };
+  const merged = mergeEntries(parts.base, parts.ours, parts.theirs, { where: "", isOrdered: false }, conflicts);
+  const text = print(merged);
+  if (conflicts.length === 0) {
+    const fault = differsFromPlan(text, merged);
+    if (fault) return { reason: `The merged text would not say what was worked out (${fault}).` };
+  }
+  return { text: text.replaceAll("\n", newline), conflicts };
+}
+
+const sideWords = { base: "common state", ours: "own side", theirs: "other side" };
+
+function unixLines(text: string): string {
+  return text.replace(/\r\n?/g, "\n");
+}
+
+/** The first thing in a text that is no sound statement. */
+function unreadable(text: string): string | undefined {
+  for (const { text: chunk } of splitChunks(text)) {
+    const reading = readChunk({ text: chunk });
+    const [problem] = reading.tree.problems;
+    if (problem) return quoted(chunk, problem);
+    const stray = reading.problems.find((p) => unsound.has(p.name));
+    if (stray) return quoted(chunk, stray);
+  }
+  const names = grouped(declarationKeys(text), (k) => k);
+  const twice = [...names].find(([key, all]) => all.length > 1 && !key.startsWith("lots "));
+  return twice ? `${twice[0]} is declared ${twice[1].length} times` : undefined;
+}
+
+const unsound = new Set<string>([
+  "unknown-declaration",
+  "declaration-without-name",
+  "line-outside-declaration",
+  "block-stated-twice",
+  "unknown-block",
+]);
+
+function quoted(chunk: string, { start, end }: { start: number; end: number }): string {
+  const from = chunk.lastIndexOf("\n", start - 1) + 1;
+  const line = chunk.slice(from, Math.max(end, from)).split("\n")[0]!.trim();
+  return line === "" ? "a brace does not fit" : `"${line.slice(0, 80)}"`;
+}
+
+function declarationKeys(text: string): string[] {
+  return splitChunks(text).flatMap(({ text: chunk }) =>
+    readChunk({ text: chunk }).declarations.map((d) => `${d.kind} ${d.name.name}`),
+  );
+}
+
+function print(entries: readonly MergeEntry[]): string {
+  return entries.map(printEntry).join("");
+}
+
+function printEntry(entry: MergeEntry): string {
+  if ("conflict" in entry) {
+    const { ours, base, theirs } = entry.conflict;
+    return `<<<<<<< ours\n${print(ours)}||||||| base\n${print(base)}=======\n${print(theirs)}>>>>>>> theirs\n`;
+  }
+  return entry.kind === "line"
+    ? entry.lead + entry.text
+    : `${entry.lead}${entry.head}${print(entry.body)}${entry.tail}`;
+}
+
+/** The statements that were worked out, against those that the printed text is read as. */
+function differsFromPlan(text: string, merged: readonly MergeEntry[]): string | undefined {
+  const fault = unreadable(text);
+  if (fault) return fault;
+  const planned = merged.flatMap((part) => statementsOf(part as MergePart)).sort();
+  const read = partsOf(text)
+    .flatMap((part) => statementsOf(part))
+    .sort();
+  const at = planned.findIndex((key, k) => key !== read[k]);
+  if (at >= 0) return `${planned[at]!.slice(0, 120)} stands otherwise`;
+  return planned.length === read.length ? undefined : `${read.length - planned.length} more statements`;
+}
+
+/** Every statement with its place, and each step with its rank among the steps. */
+export function statementsOf(part: MergePart, path = ""): string[] {
+  if (part.kind === "line") return part.text === "" ? [] : [canonicalJson([path, part.key])];
+  const inside = `${path}/${part.identity}`;
+  const own = [canonicalJson([inside, part.key])];
+  const said = part.body.filter((each) => each.kind === "block" || each.text !== "");
+  const nested = said.flatMap((each, k) => statementsOf(each, part.isOrdered ? `${inside}#${k}` : inside));
+  return [...own, ...nested];
+}
+
+/** Everything that a text says, for comparing texts: statements of all its declarations, lots included. */
+export function meaningKeys(text: string): string[] {
+  return splitChunks(text)
+    .flatMap(({ text: chunk }) => readChunk({ text: chunk }).declarations)
+    .flatMap((d) => {
+      const { kind, name, facts, steps } = meaningOf(d);
+      return [...facts.map((f) => f.key), ...steps.map((s, k) => `${k} ${s.key}`)].map(
+        (key) => `${kind} ${name} ${key}`,
+      );
+    })
+    .sort();
+}

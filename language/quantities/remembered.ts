@@ -1,0 +1,31 @@
+/**
+ * Pure questions about short texts are asked again and again over a library (`10 mL` stands in thousands of lines), so each answer
+ * is kept, one memory for each house style. Answers are shared and must not be changed.
+ */
+import type { HouseStyle } from "./house.ts";
+
+/** Enough for a large library; beyond it the memory starts anew, so that typing never fills it. */
+const mostAnswers = 5000;
+/** Longer texts are no measures; keeping them would cost more than judging them. */
+const longestKey = 80;
+
+export class Remembered<T> {
+  private readonly houses = new WeakMap<HouseStyle, Map<string, T>>();
+
+  get(house: HouseStyle, key: string): T | undefined {
+    return this.houses.get(house)?.get(key);
+  }
+
+  /** Keeps the answer and gives it back. */
+  put(house: HouseStyle, key: string, answer: T): T {
+    if (key.length > longestKey) return answer;
+    let known = this.houses.get(house);
+    if (!known) {
+      known = new Map();
+      this.houses.set(house, known);
+    }
+    if (known.size >= mostAnswers) known.clear();
+    known.set(key, answer);
+    return answer;
+  }
+}

@@ -1,0 +1,235 @@
+/**
+ * What the label of a finished container says. Each line names the elements of the published lists (practice/record-elements.json)
+ * that it answers; a test keeps the list complete. Figures are the bench's, never typed beside it.
+ */
+import type { Run } from "../bench/run.ts";
+import type { Vessel } from "../bench/things.ts";
+import type { Lookup } from "../model/lookup.ts";
+import type { Policy } from "../model/policy.ts";
+import { showQuantity } from "../quantities/quantity.ts";
+import { contentsOf } from "../working/contents.ts";
+import { type BeyondUse, earliest, type Preparation } from "./beyond-use.ts";
+import { type CodeFacts, elementString } from "./gs1-element-string.ts";
+import { placeText } from "./product.ts";
+import { figure, fixed, type Said, volumeFigure, written } from "./said.ts";
+import type { Label, LabelLine, RateTable } from "./sheet.ts";
+
+export interface LabelFacts {
+  run: Run;
+  lookup: Lookup;
+  policy: Policy;
+  preparation: Preparation | undefined;
+  vessel: Vessel;
+  unit: number;
+  of: number;
+  variant: "patient" | "batch";
+  number: Said | undefined;
+  gtin: string | undefined;
+  prepared: Said;
+  limits: readonly BeyondUse[];
+  rates: RateTable | undefined;
+  notForUse: boolean;
+  safety: string;
+}
+
+export function labelOf(facts: LabelFacts): Label {
+  const lines = [
+    ...who(facts),
+    ...what(facts),
+    ...how(facts),
+    ...until(facts),
+    ...warnings(facts),
+    ...extra(facts),
+    ...made(facts),
+  ];
+  // A scanner would pass a code that stands on a label marked not for use.
+  return {
+    lines,
+    barcode: facts.notForUse ? undefined : barcode(facts),
+    notForUse: facts.notForUse,
+    safety: facts.safety,
+  };
+}
+
+function blank(label: string, rows: readonly string[]): LabelLine {
+  return { kind: "blank", label, value: fixed("", "label"), rows };
+}
+
+function line(kind: LabelLine["kind"], label: string, value: Said, ...rows: string[]): LabelLine {
+  return { kind, label, value, rows };
+}
+
+function who({ variant, number, unit, of }: LabelFacts): LabelLine[] {
+  const rows = ["label-id", "napra-label-07", "my-label-07"];
+  const words = variant === "batch" ? "Batch" : "Order number";
+  const lines = variant === "patient" ? [blank("Patient", ["label-immediate", "my-label-08"])] : [];
+  lines.push(number ? line("plain", words, number, ...rows) : blank(words, rows));
+  if (of > 1) {
+    lines.push(line("plain", "Container", { text: `${unit} of ${of}`, from: { kind: "count", what: "labels" } }));
+  }
+  return lines;
+}
+
+function what(facts: LabelFacts): LabelLine[] {
+  const { run, vessel, preparation, lookup } = facts;
+  const where = `recipe ${run.recipe.name.name}`;
+  const title = run.recipe.facts.one("title")?.slots.text.text ?? run.recipe.name.name;
+  const lines = [line("name", "", written(title, where), "my-label-01", "napra-label-01")];
+  if (!run.unknown) lines.push(...contents(facts));
+  lines.push(...bases(facts));
+  if (!run.unknown && vessel.liquid.volume.isPositive()) {
+    const name = `volume ${vessel.name} ${vessel.index}`;
+    const volume = volumeFigure(name, vessel.liquid.volume);
+    lines.push(
+      line("plain", "Volume", volume, "label-total", "my-label-03", "napra-label-01", "label-generic-ingredients"),
+    );
+  }
+  for (const { slots } of preparation?.facts.all("nominal-concentration") ?? []) {
+    const of = slots.of ? `${slots.of.name} ` : "";
+    lines.push(line("plain", "Nominal", written(`${of}${slots.concentration.written} (rounded, as spoken)`, where)));
+  }
+  const form = preparation?.facts.one("form")?.slots.form.name;
+  if (form) lines.push(line("plain", "Form", written(form.replaceAll("-", " "), where), "label-form"));
+  for (const drug of vessel.liquid.drugs) {
+    const facts = lookup.find("drug", drug)?.facts;
+    if (facts?.one("high-alert")?.slots.answer.choice === "yes") {
+      lines.push(line("warning", "", written(`HIGH-ALERT: ${drug}`, `drug ${drug}`), "label-generic-ingredients"));
+    }
+    if (facts?.one("hazard")?.slots.answer.choice === "hazardous") {
+      const said = written(`HAZARDOUS DRUG: ${drug}`, `drug ${drug}`);
+      lines.push(line("warning", "", said, "label-generic-ingredients", "napra-label-08"));
+    }
+  }
+  return lines;
+}
+
+function contents({ run, vessel, lookup }: LabelFacts): LabelLine[] {
+  return contentsOf(run, vessel).map(({ drug, amount, concentration, ion }) => {
+    const name = lookup.find("drug", drug)?.facts.one("name")?.slots.text.text ?? drug;
+    const as = run.doses.find((d) => d.drug === drug)?.as;
+    const text = `${showQuantity(amount)}${ion ? ` of ${ion}` : ""}${as ? ` as ${as}` : ""} (${showQuantity(concentration)})`;
+    const said = figure(`amount ${drug} ${vessel.name} ${vessel.index}`, amount, text);
+    return line("strong", name, said, "label-actives", "my-label-02", "napra-label-02", "label-generic-ingredients");
+  });
+}
+
+function bases({ run, vessel, lookup }: LabelFacts): LabelLine[] {
+  const drugs = new Set(vessel.liquid.drugs);
+  const names = [...vessel.liquid.fluids.keys()].filter((name) => !drugs.has(name));
+  if (names.length === 0 || run.unknown) return [];
+  const words = names.map((name) => lookup.find("fluid", name)?.facts.one("name")?.slots.text.text ?? name);
+  return [
+    line(
+      "plain",
+      "In",
+      written(words.join(", "), `fluid ${names.join(", ")}`),
+      "napra-label-03",
+      "label-generic-ingredients",
+    ),
+  ];
+}
+
+function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
+  const where = `recipe ${run.recipe.name.name}`;
+  const { order } = run.recipe;
+  const route = order?.one("route")?.slots.route.name;
+  const access = order?.one("access")?.slots.access.choice;
+  const lines: LabelLine[] = [];
+  if (route) {
+    const text = [route.replaceAll("-", " "), access && `${access} vein`].filter(Boolean).join(", ");
+    lines.push(
+      line("plain", "Route", written(text, where), "label-route", "napra-label-06", "label-generic-ingredients"),
+    );
+  }
+  const over = order?.one("infuse-over")?.slots.time.written;
+  const rate = rates?.rows.length === 1 || rates?.head[0] === "Drug" ? rates?.rows[0]?.at(-1) : undefined;
+  if (over) lines.push(line("plain", "Give over", written(over, where), "napra-label-06"));
+  if (rate) lines.push(line("plain", "Rate", rate, "napra-label-06"));
+  const after = preparation?.facts.one("after-opening")?.slots.time.written;
+  const share = order?.one("use")?.slots.use.choice === "part-of-container";
+  const doses = after
+    ? `Multiple doses; use within ${after} of first opening`
+    : share
+      ? "One patient, part of the container"
+      : "Single dose";
+  lines.push(line("plain", "Doses", written(doses, where), "label-single-multi"));
+  return lines;
+}
+
+function until({ limits }: LabelFacts): LabelLine[] {
+  const rows = [
+    "label-bud",
+    "label-storage",
+    "my-label-04",
+    "my-label-06",
+    "napra-label-04",
+    "napra-label-05",
+    "label-immediate",
+    "label-generic-ingredients",
+  ];
+  if (limits.length === 0) return [blank("Use before", rows)];
+  return limits.map(({ row, end }) =>
+    end && row.end
+      ? line("strong", "Use before", { text: `${row.end.text} at ${row.place.text}`, from: row.end.from }, ...rows)
+      : blank(`Use before, at ${row.place.text}`, rows),
+  );
+}
+
+function warnings({ vessel, lookup }: LabelFacts): LabelLine[] {
+  const lines: LabelLine[] = [];
+  for (const drug of vessel.liquid.drugs) {
+    const facts = lookup.find("drug", drug)?.facts;
+    const said = (text: string) => written(text, `drug ${drug}`);
+    if (facts?.one("light")?.slots.need.choice === "protect-always") {
+      lines.push(line("warning", "", said(`Protect from light: ${drug}.`), "label-special", "my-label-04"));
+    }
+    for (const { slots } of facts?.all("never") ?? []) {
+      lines.push(line("warning", "", said(`NEVER by the ${slots.route.name} route: ${drug}`), "label-special"));
+    }
+    for (const { slots } of facts?.all("never-stored") ?? []) {
+      const fluid = slots.fluid?.name;
+      if (fluid !== undefined && !vessel.liquid.fluids.has(fluid)) continue;
+      lines.push(
+        line(
+          "warning",
+          "",
+          said(`Do not keep at ${placeText(slots.place.name)}: ${drug}.`),
+          "label-special",
+          "label-storage",
+        ),
+      );
+    }
+  }
+  return lines;
+}
+
+function extra({ run }: LabelFacts): LabelLine[] {
+  const where = `recipe ${run.recipe.name.name}`;
+  return (run.recipe.labelText?.all("line") ?? []).map(({ slots }) =>
+    line("plain", "", written(slots.text.text, where), "label-special", "napra-label-08"),
+  );
+}
+
+function made({ lookup, prepared }: LabelFacts): LabelLine[] {
+  const site = lookup.site()?.facts.one("name")?.slots.text.text;
+  const lines = [line("plain", "Prepared", prepared, "my-label-05", "label-generic-ingredients")];
+  lines.push(blank("Prepared by", ["label-immediate"]), blank("Checked by", []));
+  if (site) lines.push(line("plain", "", written(site, "site"), "napra-label-09", "label-facility"));
+  return lines;
+}
+
+function barcode({ run, number, gtin, limits, unit, of }: LabelFacts): Label["barcode"] {
+  const end = earliest(limits);
+  const code: CodeFacts = {
+    preparation: run.recipe.name.name,
+    number: number?.text,
+    gtin,
+    end,
+    unit: of > 1 ? unit : undefined,
+  };
+  const { text, meaning } = elementString(code);
+  const said = meaning.map((words): Said => ({ text: words, from: { kind: "time", what: "bar code" } }));
+  if (!number) said.push(fixed("The number written by hand is not in the bar code.", "label"));
+  if (!end) said.push(fixed("The use-before time is not in the bar code.", "label"));
+  return { text: { text, from: { kind: "time", what: "bar code" } }, meaning: said };
+}

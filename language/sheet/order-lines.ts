@@ -1,0 +1,117 @@
+/** The order, the finished preparation and the notes as lines: label on the left, what the recipe or the command says on the right. */
+import { holds, orderInputs } from "../bench/order.ts";
+import type { Run } from "../bench/run.ts";
+import type { Lookup } from "../model/lookup.ts";
+import { showQuantity } from "../quantities/quantity.ts";
+import type { Preparation } from "./beyond-use.ts";
+import { placeText } from "./product.ts";
+import { type Said, type SaidLine, written } from "./said.ts";
+
+const labels: Readonly<Record<string, string>> = {
+  drug: "Drug",
+  additive: "Additive",
+  target: "Target",
+  dose: "Dose ordered",
+  concentration: "Concentration ordered",
+  round: "Rounding",
+  maximum: "At most",
+  minimum: "At least",
+  diluent: "Diluent",
+  "diluent-volume": "Volume of diluent",
+  "final-volume": "Final volume",
+  method: "Method",
+  makes: "Makes",
+  overage: "Overage",
+  route: "Route",
+  access: "Vein",
+  use: "Use",
+  population: "For",
+  "infuse-over": "Give over",
+  "infuse-at": "Give at",
+};
+
+/** Values of closed lists as a person says them. */
+const spoken: Readonly<Record<string, string>> = {
+  "add-to-bag": "add to the bag",
+  "withdraw-first": "withdraw the added volume first",
+  "withdraw-first-with-overfill": "withdraw the added volume and the overfill first",
+  "build-from-empty": "build up from an empty container",
+  "part-of-container": "part of the container",
+};
+
+/** Every fact of the order that holds for this patient, in the author's own words and in the usual sequence. */
+export function orderLines(run: Run, text: string, lookup: Lookup): SaidLine[] {
+  const { recipe, point, doses } = run;
+  const where = `recipe ${recipe.name.name}`;
+  const lines: SaidLine[] = [];
+  for (const input of orderInputs) {
+    const value = point.get(input);
+    const label =
+      input === "weight"
+        ? "Body weight"
+        : input === "body-surface"
+          ? "Body surface"
+          : input === "lumen"
+            ? "Lumen"
+            : "Age";
+    if (value) lines.push({ label, value: { text: showQuantity(value), from: { kind: "asked", what: input } } });
+  }
+  const facts = recipe.order?.every() ?? [];
+  for (const [word, label] of Object.entries(labels)) {
+    for (const fact of facts) {
+      if (fact.word !== word || (fact.when && holds(fact.when, point, doses) === false)) continue;
+      const own = text.slice(fact.wordSpot.end, endOf(fact, text)).trim().replace(/\s+/g, " ");
+      lines.push({ label, value: written(named(word, own, lookup), where) });
+    }
+  }
+  return lines;
+}
+
+/** Without the trailing words (`when`, `source`), which have done their work. */
+function endOf(
+  fact: { end: number; when?: { start: number } | undefined; source?: { start: number } | undefined },
+  text: string,
+): number {
+  const cut = Math.min(fact.when?.start ?? fact.end, fact.source?.start ?? fact.end);
+  if (cut === fact.end) return fact.end;
+  return text.slice(0, cut).replace(/\s+(when|source)\s*$/, "").length;
+}
+
+function named(word: string, own: string, lookup: Lookup): string {
+  if (word === "diluent") return lookup.find("fluid", own)?.facts.one("name")?.slots.text.text ?? own;
+  if (word === "drug") {
+    const [name = "", ...rest] = own.split(" ");
+    return [lookup.find("drug", name)?.facts.one("name")?.slots.text.text ?? name, ...rest].join(" ");
+  }
+  return spoken[own] ?? own;
+}
+
+export function preparationLines(run: Run, preparation: Preparation, isOneOfSeveral: boolean): SaidLine[] {
+  const where = `recipe ${run.recipe.name.name}`;
+  const { facts } = preparation;
+  const lines: SaidLine[] = [];
+  const add = (label: string, text: string | undefined) => {
+    if (text === undefined) return;
+    lines.push({ label: isOneOfSeveral ? `${preparation.name.name}: ${label}` : label, value: written(text, where) });
+  };
+  add("Form", facts.one("form")?.slots.form.name.replaceAll("-", " "));
+  for (const { slots } of facts.all("concentration")) {
+    add("Concentration stated", [slots.of?.name, slots.concentration.written].filter(Boolean).join(" "));
+  }
+  for (const { slots } of facts.all("nominal-concentration")) {
+    add("Nominal, rounded as spoken", [slots.of?.name, slots.concentration.written].filter(Boolean).join(" "));
+  }
+  add("Volume stated", facts.one("volume")?.slots.volume.written);
+  add("Must look", facts.one("appearance")?.slots.text.text);
+  const place = facts.one("store")?.slots.place.name;
+  add("Keep at", place === undefined ? undefined : placeText(place));
+  add("After first opening", facts.one("after-opening")?.slots.time.written);
+  return lines;
+}
+
+export function noteLines(run: Run, lookup: Lookup): Said[] {
+  const { recipe } = run;
+  const own = recipe.facts.all("note").map(({ slots }) => written(slots.text.text, `recipe ${recipe.name.name}`));
+  const site = (lookup.site()?.facts.all("note") ?? []).map(({ slots }) => written(slots.text.text, "site"));
+  return [...own, ...site];
+}

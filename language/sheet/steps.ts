@@ -1,0 +1,167 @@
+/** The steps as sentences, with the volume to see on the scale and the cautions that belong to each. */
+import type { Run } from "../bench/run.ts";
+import type { StepRun } from "../bench/step-run.ts";
+import type { Thing } from "../bench/things.ts";
+import type { Caution } from "../bench/verb.ts";
+import type { Step } from "../model/declaration.ts";
+import type { Lookup } from "../model/lookup.ts";
+import type { Policy } from "../model/policy.ts";
+import { showQuantity } from "../quantities/quantity.ts";
+import { millilitres } from "../working/working.ts";
+import { productOf } from "./product.ts";
+import { fixed, type Said, volumeFigure } from "./said.ts";
+import type { KeepRow, StepRow } from "./sheet.ts";
+
+export function stepRows(run: Run, lookup: Lookup, policy: Policy): StepRow[] {
+  const byStep = new Map<Step, StepRun>(run.steps.map((s) => [s.step, s]));
+  return run.recipe.steps.map((step) => {
+    const done = byStep.get(step);
+    return done ? rowOf(run, done, lookup, policy) : unread(step);
+  });
+}
+
+/** A step that the bench could not read is shown in the author's words, and the sheet is not for use. */
+function unread(step: Step): StepRow {
+  const words = step.tokens.map((t) => t.text).join(" ");
+  return {
+    number: numbered(step.number),
+    sentence: { text: `Not understood: ${words}`, from: { kind: "step", number: step.number } },
+    things: [],
+    figure: undefined,
+    detail: [],
+    cautions: [],
+    kind: "note",
+  };
+}
+
+function numbered(number: number): Said {
+  return { text: String(number), from: { kind: "count", what: "steps" } };
+}
+
+function rowOf(run: Run, done: StepRun, lookup: Lookup, policy: Policy): StepRow {
+  const planned = run.plan.steps.find((p) => p.step === done.step)!;
+  const from = { kind: "step", number: done.number } as const;
+  if (done.skipped) {
+    const sentence = { text: "Not for this order. Leave it out.", from };
+    return {
+      number: numbered(done.number),
+      sentence,
+      things: [],
+      figure: undefined,
+      detail: [],
+      cautions: [],
+      kind: "skipped",
+    };
+  }
+  const { verb } = planned;
+  const isCheck = done.verb === "check" && typeof (done.slots as { role?: unknown }).role === "object";
+  return {
+    number: numbered(done.number),
+    sentence: { text: verb.sentence(planned.slots as never, done), from },
+    things: thingsOf(run, done, lookup),
+    figure: done.moved?.isPositive() ? volumeFigure(`step ${done.number} moves`, done.moved) : undefined,
+    detail: detailOf(run, done),
+    cautions: verb.cautions.filter((c) => applies(c, run, done, policy)).map((c) => fixed(c.text, `verb ${verb.word}`)),
+    kind: done.verb === "note" ? "note" : isCheck ? "check" : "do",
+  };
+}
+
+const moving: ReadonlySet<string> = new Set([
+  "draw",
+  "reconstitute",
+  "add",
+  "withdraw",
+  "make",
+  "pool",
+  "transfer",
+  "fill",
+]);
+
+/** Where liquid is taken up, the names of the steps are told once more with what they stand for. */
+function thingsOf(run: Run, done: StepRun, lookup: Lookup): StepRow["things"] {
+  if (!moving.has(done.verb)) return [];
+  const names = [...new Set(done.touched.map((t) => t.name))];
+  return names.flatMap((name) => {
+    const group = run.groups.get(name);
+    return group ? [{ name, product: productOf(group, lookup) }] : [];
+  });
+}
+
+function detailOf(run: Run, done: StepRun): Said[] {
+  const slots = done.slots as { figure?: { choice: string } };
+  const from = { kind: "working", figure: `step ${done.number} moves` } as const;
+  const said: Said[] = [];
+  if (slots.figure?.choice === "dose") {
+    const drugs = done.movements[0]?.liquid.drugs ?? [];
+    const dose = run.doses.find((d) => drugs.includes(d.drug));
+    if (dose?.given) said.push({ text: `dose: ${showQuantity(dose.given)} of ${dose.drug}`, from });
+  }
+  const into = done.movements.filter((m) => m.how === "push" || m.how === "transfer");
+  const targets = new Set(into.map((m) => m.to));
+  const [first] = into;
+  if (first && targets.size > 1) {
+    const equal = into.every((m) => m.moved.equals(first.moved));
+    const each = equal
+      ? `${showQuantity(millilitres(first.moved))} into each of ${targets.size}`
+      : into.map((m) => showQuantity(millilitres(m.moved))).join(", ");
+    said.push({ text: each, from });
+  }
+  const sources = done.movements.filter((m) => m.how === "draw");
+  if (new Set(sources.map((m) => m.from)).size > 1 && done.verb !== "reconstitute") {
+    const list = sources.map((m) => showQuantity(millilitres(m.moved))).join(" + ");
+    said.push({ text: `from one after another: ${list}`, from });
+  }
+  for (const [vessel, liquid] of done.after) {
+    if (vessel.kind === "syringe" || !into.some((m) => m.to === vessel) || targets.size > 1) continue;
+    said.push({ text: `${vessel.name} then holds ${showQuantity(millilitres(liquid.volume))}`, from });
+  }
+  for (const claim of done.claims.filter((c) => c.kind !== "moves")) {
+    const stated = claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written;
+    said.push({ text: `${claim.kind} ${stated}`, from: { kind: "written", where: `recipe ${run.recipe.name.name}` } });
+  }
+  return said;
+}
+
+function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boolean {
+  const kinds = new Set(done.touched.map((t) => (t.is === "vessel" ? t.kind : "")));
+  switch (caution.when) {
+    case undefined:
+      return true;
+    case "ampoule":
+      return kinds.has("ampoule");
+    case "vial":
+      return kinds.has("vial") || kinds.has("powder-vial");
+    case "bag":
+      return kinds.has("bag") || kinds.has("empty-bag");
+    case "small-dose":
+      return done.moved?.isAtMost(policy.smallDose) ?? false;
+    case "hazardous":
+      return done.touched.some((t) => isHazardous(run, t));
+    case "horizontal-flow":
+      return policy.cabinet === "horizontal-laminar-flow";
+    default:
+      // A caution for a situation that this page does not know is printed rather than lost.
+      return true;
+  }
+}
+
+/** By the product or by what it holds in the end: nothing becomes less hazardous on the way. */
+function isHazardous(run: Run, thing: Thing): boolean {
+  if (thing.is !== "vessel") return false;
+  const own = thing.stock?.facts.one("drug")?.slots.drug.name;
+  const drugs = [...thing.liquid.drugs, ...(own === undefined ? [] : [own])];
+  return drugs.some((d) => run.setup.drugs.get(d)?.facts.one("hazard")?.slots.answer.choice === "hazardous");
+}
+
+/** What stays beside the preparation for the pharmacist. */
+export function keepRows(run: Run, lookup: Lookup): KeepRow[] {
+  const kept = [...run.groups.values()].filter((group) => group.things.some((t) => t.kept));
+  return kept.map((group) => ({
+    name: group.name,
+    product: productOf(group, lookup),
+    drawn: run.steps.flatMap((s) => {
+      const isInto = s.verb === "draw" && s.movements.some((m) => m.to?.name === group.name);
+      return isInto && s.moved ? [volumeFigure(`step ${s.number} moves`, s.moved)] : [];
+    }),
+  }));
+}

@@ -1,0 +1,164 @@
+/** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
+import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
+import type { Run } from "../bench/run.ts";
+import type { Movement, StepRun } from "../bench/step-run.ts";
+import { thingName, type Vessel } from "../bench/things.ts";
+import type { MeasureSlot, NameSlot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { findUnit, type Unit } from "../quantities/unit.ts";
+import { amountIn, concentrationIn, onlyDrug, packUnit, substanceIn } from "./amount-words.ts";
+import { line, millilitres, shown, shownVolume, type WorkingLine } from "./working.ts";
+
+interface MovingSlots {
+  amount?: MeasureSlot;
+  volume?: MeasureSlot;
+  figure?: { choice: string };
+  ion?: NameSlot;
+  as?: NameSlot;
+  target?: NameSlot;
+}
+
+/** Lines of working for a step that moves liquid; none where the step states its volume. */
+export function movingWork(run: Run, step: StepRun): WorkingLine[] {
+  const slots = step.slots as MovingSlots;
+  if (step.verb === "make") return makeUpWork(run, step, slots);
+  if (step.verb === "withdraw") return withdrawWork(run, step, slots);
+  const asked = askedAmount(run, step, slots);
+  if (!asked) return shares(step);
+  return [...amountWork(run, step, asked), ...shares(step)];
+}
+
+interface Asked {
+  amount: Quantity;
+  as: string | undefined;
+  ion: string | undefined;
+  words: string;
+}
+
+function askedAmount(run: Run, step: StepRun, slots: MovingSlots): Asked | undefined {
+  const stated = slots.amount;
+  if (stated?.quantity && stated.quantity.unit.dimension.key !== "volume") {
+    return { amount: stated.quantity, as: slots.as?.name, ion: slots.ion?.name, words: showQuantity(stated.quantity) };
+  }
+  if (slots.figure?.choice !== "dose") return undefined;
+  const drugs = step.movements[0]?.liquid.drugs ?? [];
+  const dose = run.doses.find((d) => drugs.includes(d.drug));
+  if (!dose?.given) return undefined;
+  return { amount: dose.given, as: dose.as, ion: dose.ion, words: `dose ${showQuantity(dose.given)}` };
+}
+
+function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {
+  const [first] = step.movements;
+  const drug =
+    asked.ion !== undefined && first?.liquid.amounts.has(asked.ion) ? asked.ion : first && onlyDrug(first.liquid);
+  const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
+  const held = drug === undefined ? undefined : first?.liquid.amounts.get(drug);
+  if (!first?.from || drug === undefined || !kind || !held?.isPositive()) return [];
+  const of = substanceIn(run, drug);
+  const ion = asked.ion === drug ? undefined : asked.ion;
+  const wanted = amountOf(asked.amount, kind, of, asked.as, ion);
+  if (isRefusal(wanted)) return [];
+  const unit =
+    kindOf(asked.amount) === kind ? (packUnit(first.from.stock) ?? asked.amount.unit) : packUnit(first.from.stock);
+  const amount = amountIn(wanted, kind, unit, of);
+  const strength = concentrationIn(held, first.liquid.volume, kind, perMillilitre(amount), of);
+  const exact = wanted.times(first.liquid.volume).over(held);
+  const lines: WorkingLine[] = [];
+  if (showQuantity(amount) !== showQuantity(asked.amount)) {
+    const how = kindOf(asked.amount) === kindOf(amount) ? "" : ` (${conversionWords(run, drug, asked, amount)})`;
+    const form = asked.as ? ` as ${asked.as}` : "";
+    lines.push(line("converted", `${showQuantity(asked.amount)}${form} = ${shown(amount)}${how}`, amount));
+  }
+  const volume = millilitres(exact);
+  lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)} = ${shown(volume)}`, volume));
+  lines.push(...readingWork(step, exact));
+  return lines;
+}
+
+function perMillilitre(amount: Quantity): Unit | undefined {
+  return findUnit(`${amount.unit.spelling}/mL`).unit;
+}
+
+/** By what a mass, mmol and mEq of this drug turn into each other. */
+function conversionWords(run: Run, drug: string, asked: Asked, to: Quantity): string {
+  const of = substanceIn(run, drug);
+  const kinds = [kindOf(asked.amount), kindOf(to)];
+  const ion = of.ions.find((i) => i.name === asked.ion) ?? (of.ions.length === 1 ? of.ions[0] : undefined);
+  const molar = kinds.includes("mass") && of.molarMass ? `molar mass ${of.molarMass.toText()} g/mol` : "";
+  const charge = kinds.includes("equivalents") && ion ? `${ion.name}, charge ${Math.abs(ion.charge)}` : "";
+  return [molar, charge].filter(Boolean).join("; ") || "by the facts of the drug";
+}
+
+/** Only where the plunger stops elsewhere than asked: the rounding is named. */
+export function readingWork(step: StepRun, exact: Exact): WorkingLine[] {
+  const moved = step.moved;
+  const syringe = step.movements.map((m) => m.to).find((v) => v?.kind === "syringe");
+  if (!moved || moved.equals(exact) || !syringe?.graduation?.isPositive()) return [];
+  const marks = showQuantity(millilitres(syringe.graduation));
+  const read = millilitres(moved);
+  return [line("rounded", `rounded half up to the nearest ${marks} mark of ${syringe.name}: ${shown(read)}`, read)];
+}
+
+/** `10 mL + 10 mL + 10 mL`, where one step takes from or gives to several containers. */
+function shares(step: StepRun): WorkingLine[] {
+  const parts = step.movements.filter((m) => m.how === "push" || m.how === "transfer");
+  const list = parts.length > 1 ? parts : step.movements.filter((m) => m.how === "draw");
+  if (list.length < 2) return [];
+  const side = list === parts ? (m: Movement) => m.to : (m: Movement) => m.from;
+  const parted = list.map((m) => `${nameOf(side(m))}: ${shownVolume(m.moved)}`).join("; ");
+  const moved = step.moved ?? Exact.zero;
+  const all = list.reduce((sum, m) => sum.plus(m.moved), Exact.zero);
+  const isEach = list.every((m) => m.moved.equals(moved));
+  // The step's own figure is the sum, or what each of a set gets; where it is neither, the parts stand alone.
+  const word = all.equals(moved) ? "; together " : isEach ? "; each " : undefined;
+  if (word === undefined) return [line("counted", `shared: ${parted}`)];
+  return [line("counted", `shared: ${parted}${word}${shownVolume(moved)}`, millilitres(moved))];
+}
+
+function nameOf(vessel: Vessel | undefined): string {
+  return vessel ? thingName(vessel) : "";
+}
+
+function makeUpWork(run: Run, step: StepRun, slots: MovingSlots): WorkingLine[] {
+  const wanted = slots.volume?.quantity;
+  const vessel = step.result;
+  if (!wanted || !vessel || !step.moved) return [];
+  const before = volumeBefore(run, vessel, step);
+  if (!before) return [];
+  const rest = inBase(wanted).minus(before);
+  const text = `${showQuantity(wanted)} − ${shownVolume(before)} already in ${vessel.name} = ${shownVolume(rest)}`;
+  return [line("computed", text, millilitres(rest)), ...readingWork(step, rest)];
+}
+
+function withdrawWork(run: Run, step: StepRun, slots: MovingSlots): WorkingLine[] {
+  if (!slots.figure || !step.result) return [];
+  const added = run.steps
+    .flatMap((s) => s.movements)
+    .filter((m) => m.to === step.result && (m.how === "push" || m.how === "transfer"));
+  const sum = added.reduce((total, m) => total.plus(m.moved), Exact.zero);
+  if (added.length === 0) return [];
+  const list = added.map((m) => shownVolume(m.moved)).join(" + ");
+  const text = added.length > 1 ? `${list} = ${shownVolume(sum)}` : list;
+  const lines = [line("computed", `added later: ${text}`, millilitres(sum))];
+  if (step.moved && !step.moved.equals(sum)) {
+    lines.push(line("stated", `withdrawn: ${shownVolume(step.moved)}, see the step`, millilitres(step.moved)));
+  }
+  return lines;
+}
+
+/** What stood in a container before a step, from its movements alone; undefined where some of them are not known. */
+export function volumeBefore(run: Run, vessel: Vessel, until: StepRun | undefined): Exact | undefined {
+  const all = run.steps.flatMap((s) => s.movements.map((m) => ({ m, step: s })));
+  const flow = (list: typeof all) =>
+    list.reduce((sum, { m }) => {
+      if (m.to === vessel && m.how !== "waste") return sum.plus(m.moved);
+      return m.from === vessel ? sum.minus(m.moved) : sum;
+    }, Exact.zero);
+  const start = vessel.liquid.volume.minus(flow(all));
+  const fill = vessel.stock?.facts.one("fill")?.slots.fill.quantity;
+  // A start that is neither empty nor the label's fill means that some change left no movement behind: then nothing is claimed.
+  if (!start.isZero() && !(fill && inBase(fill).equals(start))) return undefined;
+  const cut = until ? all.findIndex(({ step }) => step.number >= until.number) : -1;
+  return start.plus(flow(cut < 0 ? all : all.slice(0, cut)));
+}

@@ -1,0 +1,44 @@
+/**
+ * Bundles the server: dist/server.js for a process, dist/server-web.js for a worker in a browser. CommonJS and minified for the
+ * process, as the command line is; one closed script for the worker.
+ */
+import { mkdirSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { build } from "esbuild";
+
+const here = (path) => fileURLToPath(new URL(path, import.meta.url));
+
+export async function bundleServer(outfile = here("../dist/server.js")) {
+  mkdirSync(dirname(outfile), { recursive: true });
+  await build({
+    entryPoints: [here("node.ts")],
+    outfile,
+    bundle: true,
+    platform: "node",
+    target: "node20",
+    format: "cjs",
+    minify: true,
+    keepNames: false,
+    logLevel: "warning",
+  });
+  writeFileSync(join(dirname(outfile), "package.json"), '{ "type": "commonjs" }\n');
+}
+
+export async function bundleWebServer(outfile = here("../dist/server-web.js")) {
+  await build({
+    entryPoints: [here("web.ts")],
+    outfile,
+    bundle: true,
+    platform: "browser",
+    target: "es2022",
+    format: "iife",
+    minify: true,
+    logLevel: "warning",
+  });
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
+  await bundleServer();
+  await bundleWebServer();
+}

@@ -1,0 +1,157 @@
+/**
+ * Quick fixes, fix-all and refactorings. All are made from the server's own present findings, by place and name. What the editor
+ * sends back as `diagnostics` or `data` is not read: one common editor returns byte columns there, another drops `data`.
+ */
+import {
+  type CodeAction,
+  CodeActionKind,
+  type CodeActionParams,
+  type Diagnostic,
+  type WorkspaceEdit,
+} from "vscode-languageserver-protocol";
+import { deviationDraft } from "../../language/answers/deviation-draft.ts";
+import { refactoringsAt } from "../../language/answers/refactorings.ts";
+import type { Finding, Fix } from "../../shared/finding.ts";
+import { diagnosticOf } from "../diagnostic.ts";
+import type { Answer, Serving } from "../serving.ts";
+import { type InFile, inFile } from "./at.ts";
+import { type PlacedEdit, workspaceEdit } from "./edits.ts";
+
+export const fixAllKind = `${CodeActionKind.SourceFixAll}.misce`;
+export const actionKinds = [
+  CodeActionKind.QuickFix,
+  CodeActionKind.RefactorRewrite,
+  CodeActionKind.RefactorExtract,
+  fixAllKind,
+];
+
+export const codeActions: Answer<CodeActionParams, CodeAction[] | null> = (serving, params) => {
+  const at = inFile(serving, params.textDocument);
+  if (!at) return null;
+  const start = at.document.offset(params.range.start);
+  const end = at.document.offset(params.range.end);
+  const wants = (kind: string) => params.context.only?.some((o) => kind === o || kind.startsWith(`${o}.`)) ?? true;
+  const actions: CodeAction[] = [];
+  const findings = at.library.findings(at.key).filter((f) => !f.silenced);
+  const here = findings.filter((f) => f.span.start <= end && start <= f.span.end);
+  if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(serving, at, here));
+  if (wants(CodeActionKind.RefactorRewrite) || wants(CodeActionKind.RefactorExtract)) {
+    actions.push(...refactorings(serving, at, start, end).filter((a) => wants(a.kind!)));
+  }
+  if (wants(fixAllKind)) actions.push(...fixAll(serving, findings));
+  return actions;
+};
+
+function quickFixes(serving: Serving, at: InFile, findings: readonly Finding[]): CodeAction[] {
+  const how = { findingsPage: serving.settings.findingsPage, relatedInformation: false };
+  const told = (finding: Finding): Diagnostic[] => [diagnosticOf(finding, at.document, serving.session.locate, how)];
+  const fixes = findings.flatMap((finding) =>
+    finding.fixes.map(
+      (fix): CodeAction => ({
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: told(finding),
+        ...(fix.preferred ? { isPreferred: true } : {}),
+        ...edited(
+          serving,
+          at.key,
+          { what: "fix", finding: finding.name, start: finding.span.start, title: fix.title },
+          fix,
+        ),
+      }),
+    ),
+  );
+  const drafts = findings.flatMap((finding): CodeAction[] => {
+    const draft = deviationDraft(at.library, finding);
+    if (!draft) return [];
+    const span = { file: at.key, start: draft.at, end: draft.at };
+    const edit = workspaceEdit(serving, [{ span, text: draft.text }]);
+    return [{ title: draft.title, kind: CodeActionKind.QuickFix, diagnostics: told(finding), edit }];
+  });
+  return [...fixes, ...drafts];
+}
+
+interface Kept {
+  what: "fix";
+  finding: string;
+  start: number;
+  title: string;
+}
+
+/** The edit itself, or a note to find it again where the editor asks for edits later. */
+function edited(serving: Serving, key: string, kept: Kept, fix: Fix): Pick<CodeAction, "edit" | "data"> {
+  if (serving.client.resolvesActionEdits) {
+    const document = serving.session.document(key)!;
+    return { data: { ...kept, uri: document.uri, version: document.version } };
+  }
+  return { edit: workspaceEdit(serving, fix.edits) };
+}
+
+/** Looks the fix up again among the present findings; where the text has changed so that it is gone, there is no edit. */
+export const codeActionResolve: Answer<CodeAction, CodeAction> = (serving, action) => {
+  const kept = action.data as (Partial<Kept> & { uri?: unknown }) | null | undefined;
+  if (action.edit || kept?.what !== "fix" || typeof kept.uri !== "string") return action;
+  const at = inFile(serving, { uri: kept.uri });
+  const findings = at?.library.findings(at.key).filter((f) => f.name === kept.finding && !f.silenced) ?? [];
+  const nearest = [...findings].sort(
+    (a, b) => Math.abs(a.span.start - (kept.start ?? 0)) - Math.abs(b.span.start - (kept.start ?? 0)),
+  )[0];
+  const fix = nearest?.fixes.find((f) => f.title === kept.title);
+  const { data: _, ...rest } = action;
+  return fix ? { ...rest, edit: workspaceEdit(serving, fix.edits) } : rest;
+};
+
+function refactorings(serving: Serving, at: InFile, start: number, end: number): CodeAction[] {
+  return refactoringsAt(at.library, at.key, start, end).flatMap((r): CodeAction[] => {
+    const edit = workspaceEdit(
+      serving,
+      r.edits.map(({ start: from, end: to, text }) => ({ span: { file: at.key, start: from, end: to }, text })),
+    );
+    if (!r.newFile) return [{ title: r.title, kind: r.kind, edit }];
+    const whole = withNewFile(serving, at, edit, r.newFile);
+    return whole ? [{ title: r.title, kind: r.kind, edit: whole }] : [];
+  });
+}
+
+function withNewFile(
+  serving: Serving,
+  at: InFile,
+  edit: WorkspaceEdit,
+  { path, text }: { path: string; text: string },
+): WorkspaceEdit | undefined {
+  const folder = at.group.root ?? serving.host.folderOf(at.key);
+  if (folder === undefined || !edit.documentChanges || !serving.client.createsFiles) return undefined;
+  const key = serving.host.resolve(folder, path);
+  if (serving.session.knows(key)) return undefined;
+  const uri = serving.host.uriOf(key);
+  const start = { line: 0, character: 0 };
+  return {
+    documentChanges: [
+      { kind: "create", uri, options: { overwrite: false, ignoreIfExists: false } },
+      { textDocument: { uri, version: null }, edits: [{ range: { start, end: start }, newText: text }] },
+      ...edit.documentChanges,
+    ],
+  };
+}
+
+/** Every obvious, harmless repair of the file at once; of two that overlap, the first. The next run takes the other. */
+export function harmlessEdits(findings: readonly Finding[]): PlacedEdit[] {
+  const taken: PlacedEdit[] = [];
+  for (const finding of findings) {
+    const fix = finding.fixes.find((f) => f.preferred);
+    if (!fix) continue;
+    const free = fix.edits.every((e) => taken.every((t) => t.span.file !== e.span.file || apart(t, e)));
+    if (free) taken.push(...fix.edits);
+  }
+  return taken;
+}
+
+function apart(a: PlacedEdit, b: PlacedEdit): boolean {
+  return a.span.end < b.span.start || b.span.end < a.span.start;
+}
+
+function fixAll(serving: Serving, findings: readonly Finding[]): CodeAction[] {
+  const edits = harmlessEdits(findings);
+  if (edits.length === 0) return [];
+  return [{ title: "Mend all notation that has one safe form", kind: fixAllKind, edit: workspaceEdit(serving, edits) }];
+}

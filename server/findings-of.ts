@@ -1,0 +1,33 @@
+/** The findings of a file as the editor is told them, whether they are sent or asked for. */
+import type { Diagnostic } from "vscode-languageserver-protocol";
+import { diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
+import type { Serving } from "./serving.ts";
+
+/** @param key file of any known library; a file that is not known has no findings */
+export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
+  const { session, settings, client } = serving;
+  const unread = session.unreadable(key);
+  if (unread) return [fileDiagnostic(unread.name, unread.reason)];
+  const document = session.document(key);
+  const group = session.group(key);
+  if (!document || !group) return [];
+  const how = { findingsPage: settings.findingsPage, relatedInformation: client.relatedInformation };
+  try {
+    return group.library
+      .findings(session.nameOf(key))
+      .map((finding) => diagnosticOf(finding, document, session.locate, how));
+  } catch (error) {
+    // Silence would look like a clean file.
+    serving.connection.console.error(`misce: ${key} could not be checked: ${faultOf(error)}`);
+    return [
+      fileDiagnostic(
+        "not-checked",
+        "A fault of this program kept this file from being checked. Do not take it as clean.",
+      ),
+    ];
+  }
+}
+
+export function faultOf(error: unknown): string {
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}

@@ -1,0 +1,138 @@
+/**
+ * Sends findings: those of the edited file at once, with its version; those of other files that the edit may reach afterwards, in
+ * short slices between messages, and only where they differ from what was sent.
+ */
+import type { Diagnostic } from "vscode-languageserver-protocol";
+import type { Severity } from "../shared/finding.ts";
+import { diagnosticsOf } from "./findings-of.ts";
+import type { Serving } from "./serving.ts";
+import type { Reach } from "./session.ts";
+import { tellStatusSoon } from "./status.ts";
+
+const severityNames: Readonly<Record<number, Severity | undefined>> = { 1: "error", 2: "warning", 3: "note" };
+
+/** Milliseconds of work between two looks at the message queue. */
+const slice = 4;
+/** Milliseconds after a keystroke in which other files wait. */
+const rest = 30;
+
+export class Publisher {
+  private readonly sent = new Map<string, string>();
+  /** Standing findings by file, silenced ones not counted. */
+  readonly counts = new Map<string, Record<Severity, number>>();
+  private waiting: string[] = [];
+  private running = false;
+  private idle: (() => void)[] = [];
+  serving!: Serving;
+  /** When somebody last typed, on the clock of `performance.now`. */
+  lastEdit = Number.NEGATIVE_INFINITY;
+  /** Until the workspace is read, nothing is sent: half a library would give false findings. */
+  held = true;
+
+  /** After an edit of one file. */
+  edited(key: string, reach: Reach): void {
+    this.lastEdit = performance.now();
+    if (this.held) return;
+    this.publish(key, true);
+    tellStatusSoon(this.serving);
+    if (reach !== "others") return;
+    this.queueAll();
+  }
+
+  /** Looks at every shown file again, open ones first. */
+  queueAll(): void {
+    if (this.held) return;
+    tellStatusSoon(this.serving);
+    const { session } = this.serving;
+    const open: string[] = [];
+    const rest: string[] = [];
+    for (const key of new Set([...session.keys(), ...session.inventoryKeys(), ...this.sent.keys()])) {
+      (session.isOpen(key) ? open : rest).push(key);
+    }
+    this.waiting = [...open, ...rest].reverse();
+    this.run();
+    this.refreshPulled();
+  }
+
+  /** Forgets what was sent, for a change of how findings are shown. */
+  forget(): void {
+    for (const [key, text] of this.sent) this.sent.set(key, text === "[]" ? text : "");
+  }
+
+  /** Resolves when nothing waits to be looked at. */
+  settled(): Promise<void> {
+    if (!this.running) return Promise.resolve();
+    return new Promise((resolve) => this.idle.push(resolve));
+  }
+
+  private publish(key: string, always: boolean): void {
+    const { session, client, connection } = this.serving;
+    const isShown = session.isAsked(key);
+    const items: Diagnostic[] = isShown ? diagnosticsOf(this.serving, key) : [];
+    this.count(key, items);
+    if (client.findings === "pull") return;
+    const text = JSON.stringify(items);
+    const before = this.sent.get(key) ?? "[]";
+    if (text === before && !(always && session.isOpen(key))) return;
+    if (items.length === 0 && !session.isOpen(key)) this.sent.delete(key);
+    else this.sent.set(key, text);
+    const document = session.document(key);
+    const uri = document?.uri ?? session.host.uriOf(key);
+    const version = document?.version ?? undefined;
+    void connection.sendDiagnostics(
+      version === undefined ? { uri, diagnostics: items } : { uri, version, diagnostics: items },
+    );
+  }
+
+  private count(key: string, items: readonly Diagnostic[]): void {
+    const before = this.counts.get(key);
+    const now: Record<Severity, number> = { error: 0, warning: 0, note: 0 };
+    for (const item of items) {
+      const severity = item.severity && severityNames[item.severity];
+      if (severity) now[severity]++;
+    }
+    this.counts.set(key, now);
+    if (before?.error !== now.error || before.warning !== now.warning || before.note !== now.note)
+      tellStatusSoon(this.serving);
+  }
+
+  private run(): void {
+    if (this.running) return;
+    this.running = true;
+    let postponed = performance.now();
+    const work = () => {
+      const now = performance.now();
+      // Whoever types goes first; a second at most, so that nothing stale stays while somebody types on and on.
+      if (now - this.lastEdit < rest && now - postponed < 1000) {
+        this.serving.host.after(rest, work);
+        return;
+      }
+      postponed = now;
+      const until = performance.now() + slice;
+      while (this.waiting.length > 0 && performance.now() < until) {
+        const key = this.waiting.pop()!;
+        this.publish(key, false);
+        const { session } = this.serving;
+        if (!session.isOpen(key)) session.group(key)?.library.rest(key);
+      }
+      if (this.waiting.length > 0) {
+        this.serving.host.after(0, work);
+        return;
+      }
+      this.running = false;
+      for (const tell of this.idle.splice(0)) tell();
+      tellStatusSoon(this.serving);
+    };
+    this.serving.host.after(0, work);
+  }
+
+  private refreshPulled(): void {
+    const { client, connection } = this.serving;
+    if (client.findings === "pull" && client.refreshesDiagnostics) connection.languages.diagnostics.refresh();
+    // An editor that cannot refresh after all says so by an error, which changes nothing.
+    const ignore = () => undefined;
+    if (client.refreshesHints) connection.languages.inlayHint.refresh().catch(ignore);
+    if (client.refreshesTokens) connection.languages.semanticTokens.refresh().catch?.(ignore);
+    if (client.refreshesLenses) connection.sendRequest("workspace/codeLens/refresh").catch(ignore);
+  }
+}

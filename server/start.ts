@@ -1,0 +1,110 @@
+/** Starts a session on a connection: the handshake, then the table of methods. */
+import type { Connection } from "vscode-languageserver";
+import {
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type InitializeResult,
+} from "vscode-languageserver-protocol";
+import { previewRequest } from "../shared/preview.ts";
+import { abilitiesOf } from "./client-abilities.ts";
+import { takeConfiguration, takeSettings } from "./configuration.ts";
+import { type Host, untilMidnight } from "./host.ts";
+import { methods } from "./methods.ts";
+import { offered } from "./offered.ts";
+import { pollFiles } from "./poll-files.ts";
+import { preview } from "./preview.ts";
+import { Publisher } from "./publisher.ts";
+import type { Serving } from "./serving.ts";
+import { Session } from "./session.ts";
+import { readSettings, usualSettings } from "./settings.ts";
+import { readWorkspace } from "./workspace.ts";
+import { watched } from "./wrapper.ts";
+
+export function start(connection: Connection, host: Host): Serving {
+  const publisher = new Publisher();
+  const serving: Serving = {
+    connection,
+    host,
+    session: new Session(host),
+    publisher,
+    client: abilitiesOf({ capabilities: {}, processId: null, rootUri: null }),
+    settings: usualSettings,
+    ready: Promise.resolve(),
+    timings: new Map(),
+  };
+  publisher.serving = serving;
+  let open: () => void = () => {};
+  serving.ready = new Promise((resolve) => {
+    open = resolve;
+  });
+  connection.onInitialize((params) => initialize(serving, params));
+  connection.onInitialized(async () => {
+    register(serving);
+    try {
+      await takeConfiguration(serving);
+      await readWorkspace(serving);
+    } finally {
+      publisher.held = false;
+      open();
+    }
+    publisher.queueAll();
+    keepCalendar(serving);
+    if (!serving.client.watchesFiles) pollFiles(serving);
+  });
+  for (const [method, offer] of Object.entries(methods)) {
+    if ("answer" in offer) connection.onRequest(method, watched(serving, method, offer.answer));
+    else if ("take" in offer)
+      connection.onNotification(method, (params) => watchedTake(serving, method, offer.take, params));
+  }
+  connection.onRequest(previewRequest, watched(serving, previewRequest, preview));
+  connection.listen();
+  return serving;
+}
+
+async function watchedTake(
+  serving: Serving,
+  method: string,
+  take: (serving: Serving, params: never) => void | Promise<void>,
+  params: unknown,
+): Promise<void> {
+  try {
+    await take(serving, params as never);
+  } catch (error) {
+    serving.connection.console.error(
+      `misce: ${method} failed: ${error instanceof Error ? error.stack : String(error)}`,
+    );
+  }
+}
+
+function initialize(serving: Serving, params: InitializeParams): InitializeResult {
+  const { session, host } = serving;
+  serving.client = abilitiesOf(params);
+  session.unit = serving.client.unit;
+  // `rootUri` is for editors from before there were several folders.
+  const folders = params.workspaceFolders?.map((f) => f.uri) ?? (params.rootUri ? [params.rootUri] : []);
+  for (const uri of folders) session.folders.add(host.keyOf(uri).replace(/(.)\/$/, "$1"));
+  takeSettings(serving, readSettings(params.initializationOptions));
+  return offered(serving);
+}
+
+function register(serving: Serving): void {
+  const { client, connection } = serving;
+  if (client.watchesFiles) {
+    const watchers = ["**/*.misce", "**/*.csv"].map((globPattern) => ({ globPattern }));
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(() => undefined);
+  }
+  if (client.configurationChanges) {
+    connection.client.register(DidChangeConfigurationNotification.type, { section: "misce" }).catch(() => undefined);
+  }
+}
+
+/** At midnight lots go out without an edit. The clock is also looked at every minute, since a sleeping machine loses timers. */
+function keepCalendar(serving: Serving): void {
+  const { host, session, publisher } = serving;
+  const look = () => {
+    if (session.turnDay()) publisher.queueAll();
+    host.after(Math.min(60_000, untilMidnight(host.now()) + 50), look);
+  };
+  look();
+}

@@ -1,0 +1,45 @@
+/**
+ * Files through the editor, for a server that has no disk. The editor's side answers two requests:
+ * `misce/listFiles` { folder: URI, deep: boolean } → URIs of the recipe files, and
+ * `misce/readFile` { uri } → { bytes: base64 } or null where there is no such file.
+ */
+import type { Connection } from "vscode-languageserver";
+import { decodeBytes } from "../language/syntax/decode.ts";
+import { type Host, sourceOf } from "./host.ts";
+
+export function webHost(connection: Connection): Host {
+  const list = async (folder: string, deep: boolean): Promise<string[]> => {
+    const found = await connection.sendRequest<string[] | null>("misce/listFiles", { folder, deep });
+    return (found ?? []).filter((uri) => /\.misce$/i.test(uri)).map(normal);
+  };
+  return {
+    keyOf: normal,
+    uriOf: (key) => key,
+    folderOf(key) {
+      const from = key.indexOf("://") + 3;
+      const cut = key.lastIndexOf("/");
+      return from < 3 || cut < from ? undefined : key.slice(0, cut);
+    },
+    recipesUnder: (folder) => list(folder, true),
+    recipesIn: (folder) => list(folder, false),
+    async read(key) {
+      const found = await connection.sendRequest<{ bytes: string } | null>("misce/readFile", { uri: key });
+      return found ? sourceOf(decodeBytes(Uint8Array.from(atob(found.bytes), (c) => c.charCodeAt(0)))) : undefined;
+    },
+    resolve: (folder, path) => new URL(path, `${folder}/`).href,
+    now: () => new Date(),
+    after(milliseconds, run) {
+      const timer = setTimeout(run, milliseconds);
+      return () => clearTimeout(timer);
+    },
+  };
+}
+
+/** One spelling for a URI, as editors differ in what they escape. */
+function normal(uri: string): string {
+  try {
+    return new URL(uri).href;
+  } catch {
+    return uri;
+  }
+}

@@ -1,0 +1,99 @@
+/** Brings the files of the workspace into the session, and keeps them as the disk has them. */
+import { FileChangeType, type FileEvent } from "vscode-languageserver-protocol";
+import { declaresSite } from "./grouping.ts";
+import type { Source } from "./host.ts";
+import type { Serving } from "./serving.ts";
+import { isWithin } from "./session.ts";
+
+/** Reads all workspace folders, the libraries that they lie in, and those of files already open. */
+export async function readWorkspace(serving: Serving): Promise<void> {
+  const { session } = serving;
+  const folders = [...session.folders];
+  for (const folder of folders) await readFolder(serving, folder);
+  for (const folder of folders) await readLibraryAbove(serving, folder);
+  for (const document of [...session.openDocuments()]) await readLibraryOf(serving, document.key);
+  await readInventories(serving);
+}
+
+/** For a file outside the workspace: the library that it belongs to, complete, as the command line would open it. */
+export async function readLibraryOf(serving: Serving, key: string): Promise<boolean> {
+  const { session, host } = serving;
+  const folder = host.folderOf(key);
+  if (folder === undefined) return false;
+  for (const known of session.folders) if (isWithin(key, known)) return false;
+  const found = await libraryRoot(serving, folder);
+  if (found === undefined || session.libraryFolders.has(found)) return false;
+  session.libraryFolders.add(found);
+  await readFolder(serving, found);
+  return true;
+}
+
+/** A workspace folder may be a part of a library whose site stands further up. */
+async function readLibraryAbove(serving: Serving, folder: string): Promise<void> {
+  const { session, host } = serving;
+  const above = host.folderOf(folder);
+  const root = above === undefined ? undefined : await libraryRoot(serving, above);
+  if (root === undefined || session.libraryFolders.has(root)) return;
+  session.libraryFolders.add(root);
+  await readFolder(serving, root);
+}
+
+async function libraryRoot(serving: Serving, from: string): Promise<string | undefined> {
+  for (let folder: string | undefined = from; folder !== undefined; folder = serving.host.folderOf(folder)) {
+    for (const key of await serving.host.recipesIn(folder)) {
+      const source = await serving.host.read(key);
+      if (source?.kind === "text" && declaresSite(source.text)) return folder;
+    }
+  }
+  return undefined;
+}
+
+/** Takes a folder as the disk has it now: new and changed files in, vanished ones out. */
+async function readFolder(serving: Serving, folder: string): Promise<void> {
+  const { session, host } = serving;
+  const sources: [string, Source | undefined][] = [];
+  const there = new Set(await host.recipesUnder(folder));
+  for (const key of there) sources.push([key, await host.read(key)]);
+  for (const key of session.keys()) if (isWithin(key, folder) && !there.has(key)) sources.push([key, undefined]);
+  session.setDisks(sources);
+}
+
+/** Everything again from the disk: after renamed or deleted folders, whose files no event names. */
+export async function rereadWorkspace(serving: Serving): Promise<void> {
+  const { session } = serving;
+  for (const folder of [...session.folders, ...session.libraryFolders]) await readFolder(serving, folder);
+  await readInventories(serving);
+}
+
+export async function takeFileEvents(serving: Serving, events: readonly FileEvent[]): Promise<void> {
+  const { session, host } = serving;
+  if (events.some((e) => !/\.(misce|csv)$/i.test(e.uri))) return rereadWorkspace(serving);
+  const sources = new Map<string, Source | undefined>();
+  for (const { uri, type } of events) {
+    const key = host.keyOf(uri);
+    if (/\.csv$/i.test(key)) continue;
+    sources.set(key, type === FileChangeType.Deleted ? undefined : await host.read(key));
+  }
+  if (sources.size > 0) session.setDisks(sources);
+  if (events.some((e) => /\.csv$/i.test(e.uri))) await readInventories(serving);
+}
+
+export async function readInventories(serving: Serving): Promise<void> {
+  const { session, host, settings, connection } = serving;
+  const wanted = new Set<string>();
+  for (const path of settings.inventory) {
+    const bases = session.folders.size > 0 ? [...session.folders] : ["/"];
+    for (const base of bases) wanted.add(host.resolve(base, path));
+  }
+  for (const key of session.inventoryKeys()) if (!wanted.has(key)) session.setInventory(key, undefined);
+  for (const key of wanted) {
+    const source = await host.read(key);
+    if (source?.kind === "text") session.setInventory(key, source.text);
+    else {
+      session.setInventory(key, undefined);
+      connection.console.warn(
+        `misce: the inventory ${key} ${source ? "cannot be used" : "is not there"}; its lots are not counted.`,
+      );
+    }
+  }
+}

@@ -1,0 +1,215 @@
+/** Comparison, approvals and drivers with real git in scratch repositories. */
+import { existsSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { Scratch, useProgram } from "./scratch.ts";
+
+const program = useProgram();
+const magnesium = "recipes/magnesium-4g.misce";
+let scratch: Scratch;
+
+beforeEach(() => {
+  scratch = Scratch.withSamples(program.path());
+});
+afterEach(() => scratch.remove());
+
+const asOf = ["--as-of", "2026-11-25"];
+
+describe("compare", () => {
+  test("revisions, the working copy, what is staged, folders and files", () => {
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({
+      status: 0,
+      out: expect.stringMatching(/^Nothing changed in meaning between HEAD and the working copy/),
+    });
+    scratch.edit(magnesium, "4 g per bag", "8 g per bag");
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({
+      status: 1,
+      out: expect.stringContaining("dose 4 g per bag → dose 8 g per bag  (+4 g, +100 %, 2 times)"),
+    });
+    expect(scratch.misce("compare", "--staged", ...asOf).status).toBe(0);
+    scratch.git("add", "-A");
+    expect(scratch.misce("compare", "--staged", ...asOf).status).toBe(1);
+    scratch.commit("eight");
+    expect(scratch.misce("compare", "HEAD~1", "HEAD", ...asOf).out).toContain("between HEAD~1 and HEAD");
+    expect(scratch.misce("compare", "HEAD~1", "recipes", ...asOf).out).toContain("recipe magnesium-4g was changed");
+    writeFileSync(join(scratch.folder, "other.misce"), scratch.read(magnesium).replace("8 g per bag", "4 g per bag"));
+    expect(scratch.misce("compare", magnesium, "other.misce", ...asOf).out).toContain(
+      "dose 8 g per bag → dose 4 g per bag",
+    );
+    expect(scratch.misce("compare", "HEAD~1", magnesium, ...asOf).out).toContain("dose 4 g per bag → dose 8 g per bag");
+  });
+
+  test("says what it cannot do", () => {
+    expect(scratch.misce("compare", "no-such-thing")).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/"no-such-thing" is no file or folder, and git knows no revision/),
+    });
+    expect(scratch.misce("compare", "HEAD", "--level", "colour")).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/--level/),
+    });
+    writeFileSync(join(scratch.folder, "recipes/half.misce"), Buffer.from([0xff, 0xfe, 0x20]));
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/not compared: recipes\/half\.misce/),
+    });
+  });
+});
+
+describe("approvals", () => {
+  test("hold for the meaning that was approved, and tell fact by fact what changed since", () => {
+    expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf).status).toBe(0);
+    expect(existsSync(join(scratch.folder, "recipes/magnesium-4g.approvals.json"))).toBe(true);
+    scratch.commit("approved");
+    scratch.edit(magnesium, "  order {\n", "  # unchanged in meaning\n  order {\n");
+    expect(scratch.misce("check", ...asOf, magnesium).status).toBe(0);
+    scratch.edit("drugs/magnesium-sulfate.misce", /high-alert +yes/, "high-alert no");
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     5 h");
+    const check = scratch.misce("check", ...asOf, magnesium);
+    expect(check.status).toBe(1);
+    expect(check.out).toContain("Approved by pharmacist on 2026-11-25, but the meaning has changed since:");
+    expect(check.out).toContain("order: infuse-over 4 h → infuse-over 5 h");
+    expect(check.out).toContain("drug magnesium-sulfate: high-alert yes → high-alert no");
+    expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf).status).toBe(0);
+    expect(scratch.misce("check", ...asOf, magnesium).status).toBe(0);
+  });
+
+  test("without history name the declarations that changed", () => {
+    scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf);
+    scratch.edit("drugs/magnesium-sulfate.misce", /high-alert +yes/, "high-alert no");
+    scratch.git("checkout", "-q", "--orphan", "fresh");
+    scratch.commit("history lost");
+    scratch.git("branch", "-q", "-D", "main");
+    scratch.git("reflog", "expire", "--expire=now", "--all");
+    scratch.git("gc", "-q", "--prune=now");
+    expect(scratch.misce("check", ...asOf, magnesium).out).toContain("drug magnesium-sulfate says something else");
+  });
+
+  test("are refused for a role the site does not have, and for a recipe with errors", () => {
+    expect(scratch.misce("approve", "magnesium-4g", "--role", "porter", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringContaining("Its roles are pharmacist, aseptic-lead"),
+    });
+    scratch.edit(magnesium, "4 g per bag", "40 g per bag");
+    expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf)).toMatchObject({
+      status: 1,
+      err: expect.stringContaining("dose-not-delivered"),
+    });
+  });
+
+  test("a spoilt record approves nothing", () => {
+    scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf);
+    writeFileSync(join(scratch.folder, "recipes/magnesium-4g.approvals.json"), "<<<<<<< ours");
+    expect(scratch.misce("check", ...asOf, magnesium).out).toContain("approval-not-readable");
+  });
+});
+
+describe("git's own commands", () => {
+  beforeEach(() => {
+    expect(scratch.misce("git-setup")).toMatchObject({ status: 0, err: "" });
+    scratch.commit("attributes");
+  });
+
+  test("git diff is silent on layout and shows a changed fact as canonical text", () => {
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over  240 min   # as before");
+    expect(scratch.git("diff")).toBe("");
+    scratch.edit(magnesium, "240 min", "2 h");
+    const diff = scratch.git("diff");
+    expect(diff.split("\n").filter((l) => /^[-+] /.test(l))).toEqual([
+      "-  order: infuse-over 4 h",
+      "+  order: infuse-over 2 h",
+    ]);
+  });
+
+  test("git diff as misce compare tells it", () => {
+    scratch.misce("git-setup", "--diff", "compare");
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     2 h");
+    expect(scratch.git("diff")).toContain("pump rate: 27 mL/h → 54 mL/h");
+  });
+
+  test("two changes of neighbouring facts merge, and the result says both", () => {
+    branch("theirs", () => scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     5 h"));
+    scratch.edit(magnesium, "access          peripheral", "access          central");
+    scratch.commit("ours");
+    expect(scratch.gitTry("merge", "-q", "--no-edit", "theirs")).toMatchObject({ status: 0 });
+    const text = scratch.read(magnesium);
+    expect(text).toMatch(/access +central/);
+    expect(text).toMatch(/infuse-over +5 h/);
+  });
+
+  test("the same fact with two meanings is a conflict; in two spellings it is none", () => {
+    branch("theirs", () => scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     5 h"));
+    branch("spelt", () => scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     360 min"));
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     6 h");
+    scratch.commit("ours");
+    expect(scratch.gitTry("merge", "-q", "--no-edit", "spelt").status).toBe(0);
+    const merge = scratch.gitTry("merge", "-q", "--no-edit", "theirs");
+    expect(merge.status).toBe(1);
+    expect(merge.err).toContain(
+      "recipe magnesium-4g, order was given two meanings. Ours says infuse-over 6 h; theirs says infuse-over 5 h",
+    );
+    expect(scratch.read(magnesium)).toMatch(
+      /<{7} ours\n +infuse-over +6 h\n\|{7} base\n[^=]*={7}\n +infuse-over +5 h\n>{7} theirs/,
+    );
+  });
+
+  // The library allows magnesium up to 150 mg/min. By hand: 4 g in 30 min is 133, 5 g in 4 h is 21, 5 g in 30 min is 167 mg/min.
+  test("two sound edits of one recipe that break a limit together stop the merge", () => {
+    branch("theirs", () => {
+      scratch.edit(magnesium, "4 g per bag", "5 g per bag");
+      scratch.edit(magnesium, "draw 4 g", "draw 5 g");
+      scratch.edit(magnesium, "= 8 mL", "= 10 mL");
+      scratch.edit(magnesium, "37.04 mg/mL", "45.45 mg/mL");
+      scratch.edit(magnesium, "sulfate 4 g", "sulfate 5 g");
+      expect(scratch.misce("check", "--level", "error", ...asOf, magnesium).status).toBe(0);
+    });
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     30 min");
+    expect(scratch.misce("check", "--level", "error", ...asOf, magnesium).status).toBe(0);
+    scratch.commit("ours");
+    const merge = scratch.gitTry("merge", "-q", "--no-edit", "theirs");
+    expect(merge.status).not.toBe(0);
+    expect(merge.err).toMatch(/each side is sound, but together they are not: rate-above-limit/);
+  });
+
+  test("two sound edits in two files that break a limit together stop the merge, and a sound pair goes through", () => {
+    branch("theirs", () =>
+      scratch.edit(
+        "drugs/magnesium-sulfate.misce",
+        "rate           up to 150 mg/min",
+        "rate           up to 100 mg/min",
+      ),
+    );
+    branch("sound", () =>
+      scratch.edit(
+        "drugs/magnesium-sulfate.misce",
+        "rate           up to 150 mg/min",
+        "rate           up to 140 mg/min",
+      ),
+    );
+    scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     30 min");
+    scratch.commit("ours");
+    const merge = scratch.gitTry("merge", "-q", "--no-edit", "theirs");
+    expect(merge.status).not.toBe(0);
+    expect(merge.err).toMatch(
+      /magnesium-4g\.misce: each side of the merge is sound, but together they are not: rate-above-limit/,
+    );
+    scratch.git("merge", "--abort");
+    expect(scratch.gitTry("merge", "-q", "--no-edit", "sound")).toMatchObject({ status: 0 });
+  });
+
+  test("a file that cannot be read is merged by lines, said so, and left for a person", () => {
+    branch("theirs", () => scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     5 h"));
+    scratch.edit(magnesium, "  materials {", "  materials");
+    scratch.commit("ours");
+    const merge = scratch.gitTry("merge", "-q", "--no-edit", "theirs");
+    expect(merge.status).toBe(1);
+    expect(merge.err).toContain("not merged by meaning, but by lines");
+  });
+
+  function branch(name: string, edit: () => void): void {
+    scratch.git("checkout", "-q", "-b", name);
+    edit();
+    scratch.commit(name);
+    scratch.git("checkout", "-q", "main");
+  }
+});

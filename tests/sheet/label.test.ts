@@ -1,0 +1,139 @@
+/** The label: every element of the published lists, and a bar code that an independent decoder reads back as the text beside it. */
+import { describe, expect, it } from "vitest";
+import { codeSvg } from "../../client/cli/sheet-code.ts";
+import { example } from "../../language/checks/example.ts";
+import { Library } from "../../language/library.ts";
+import { readElementString } from "../../language/model/gs1.ts";
+import { codeFault } from "../../language/sheet/gs1-element-string.ts";
+import elements from "../reference/practice/record-elements.json";
+import { readCode } from "./read-code.ts";
+import { libraryOf, sheetFrom, textsOf } from "./sample-sheets.ts";
+
+const library = libraryOf(textsOf("library"));
+const hazardous = libraryOf(textsOf("library-containment"));
+
+/** Elements that no recipe can state, each with the reason. */
+const absent: Record<string, string> = {
+  "my-label-09": "date of dispensing: known when the preparation is handed out, not when it is made",
+};
+
+describe("the elements of the published lists (practice/record-elements.json)", () => {
+  const sheets = [
+    sheetFrom(library, "magnesium-4g"),
+    sheetFrom(library, "nitroprusside-50mg"),
+    sheetFrom(hazardous, "cyclophosphamide-1g"),
+  ];
+  const answered = new Set(sheets.flatMap((s) => s.labels.flatMap((l) => l.lines.flatMap((line) => line.rows))));
+  const rows = elements.rows.filter((r) => r.record === "label").map((r) => r.id);
+
+  it.each(rows)("%s stands on a label, or it is said why not", (id) => {
+    expect(answered.has(id) !== id in absent).toBe(true);
+  });
+
+  it("names no element that the lists do not have", () => {
+    expect([...answered, ...Object.keys(absent)].filter((id) => !rows.includes(id))).toEqual([]);
+  });
+});
+
+const lines = (recipe: string, from = library, more = {}) =>
+  sheetFrom(from, recipe, more).labels[0]!.lines.map((l) => `${l.label}: ${l.value.text}`);
+
+describe("what a label says", () => {
+  it("gives content, base, volume, route, rate and end of a bag", () => {
+    expect(lines("magnesium-4g", library, { number: "KQ-0417" })).toEqual([
+      "Patient: ",
+      "Order number: KQ-0417",
+      ": Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL",
+      "magnesium sulfate heptahydrate: 4 g (37.04 mg/mL)", // 4 g in 100 mL and 8 mL, to four figures
+      "In: sodium chloride 0.9 % w/v",
+      "Volume: 108 mL",
+      "Form: solution for infusion",
+      ": HIGH-ALERT: magnesium-sulfate",
+      "Route: intravenous, peripheral vein",
+      "Give over: 4 h",
+      "Rate: 27 mL/h", // 108 mL in 4 h
+      "Doses: Single dose",
+      "Use before: 2026-11-26 09:30 at room temperature",
+      "Prepared: 2026-11-25 09:30",
+      "Prepared by: ",
+      "Checked by: ",
+      ": Kestrel Quay Infirmary",
+    ]);
+  });
+
+  it("warns of light and of hazard", () => {
+    expect(lines("nitroprusside-50mg")).toContain(": Protect from light: nitroprusside.");
+    expect(lines("cyclophosphamide-1g", hazardous).join("\n")).toMatch(/HAZARDOUS DRUG: cyclophosphamide/);
+  });
+
+  it("counts the containers of a batch and names its number, not a patient", () => {
+    const { labels } = sheetFrom(library, "magnesium-2g-batch", { batch: true, number: "B-77", bags: "8" });
+    expect(labels).toHaveLength(8);
+    const words = labels[4]!.lines.map((l) => `${l.label}: ${l.value.text}`);
+    expect(words.slice(0, 2)).toEqual(["Batch: B-77", "Container: 5 of 8"]);
+  });
+});
+
+const separator = "\u001d";
+
+/** Scanners may put the sign of the code, or a separator, in front. */
+function withoutFront(code: string): string {
+  return code.startsWith("]d2") ? code.slice(3) : code.startsWith(separator) ? code.slice(1) : code;
+}
+
+/** As a scanner gives it: no brackets, a separator after each element of open length but the last. */
+function scanned(text: string): string {
+  return text
+    .split(/(?=\(\d+\))/)
+    .map((part) => part.replace(/[()]/g, ""))
+    .map((part) => (part.startsWith("01") ? part : part + separator)) // AI 01 has a fixed length and takes no separator
+    .join("")
+    .slice(0, -1);
+}
+
+describe("the bar code", () => {
+  it.each([
+    ["internal", {}, "(91)magnesium-4g(93)2611260930"],
+    ["internal with number", { number: "KQ-0417" }, "(91)magnesium-4g(93)2611260930(92)KQ-0417"],
+    [
+      "with a trade number",
+      { number: "KQ-0417", gtin: "9501101530003" },
+      "(01)09501101530003(7003)2611260930(10)KQ-0417",
+    ],
+  ] as const)("%s reads back as its text", (_, more, text) => {
+    const { barcode } = sheetFrom(library, "magnesium-4g", more).labels[0]!;
+    expect(barcode?.text.text).toBe(text);
+    expect(withoutFront(readCode(codeSvg(text)))).toBe(scanned(text));
+  });
+
+  it("with a trade number is understood by the reader of pack codes", () => {
+    const { barcode } = sheetFrom(library, "magnesium-4g", { number: "KQ-0417", gtin: "9501101530003" }).labels[0]!;
+    const code = withoutFront(readCode(codeSvg(barcode!.text.text)));
+    const reading = readElementString(`]d2${code}`, { currentYear: 2026 });
+    expect(JSON.stringify(reading)).toContain("KQ-0417");
+    expect(JSON.stringify(reading)).toContain('"day":26');
+  });
+
+  it("tells each container of a batch from the next", () => {
+    const { labels } = sheetFrom(library, "magnesium-2g-batch", { number: "B-77" });
+    const codes = labels.map((l) => readCode(codeSvg(l.barcode!.text.text)));
+    expect(new Set(codes).size).toBe(4);
+  });
+
+  it("may not carry batch or expiry without a trade number (GS1: mandatory association of elements)", () => {
+    expect(() => codeSvg("(10)KQ-0417(7003)2611260930")).toThrow(/missing/i);
+  });
+
+  it("is left out where the preparation is not for use", () => {
+    const faulty = new Library({ asOf: "2026-11-25" });
+    faulty.open("library.misce", example(["= 8 mL", "= 0.8 mL"]));
+    const [label] = sheetFrom(faulty, "magnesium-4g").labels;
+    expect(label?.notForUse).toBe(true);
+    expect(label?.barcode).toBeUndefined();
+  });
+
+  it("refuses signs outside GS1 character set 82", () => {
+    expect(codeFault("KQ-0417/a_b.c", 20)).toBeUndefined();
+    for (const text of ["a b", "é", "µ", "a#b", "a@b", "a\u001db"]) expect(codeFault(text, 20)).toBeDefined();
+  });
+});
