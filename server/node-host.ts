@@ -98,7 +98,7 @@ function walk(folder: string, found: Map<string, string>, seen: Set<string>): vo
   if (real === undefined || seen.has(real)) return;
   seen.add(real);
   const base = folder.endsWith("/") ? folder : `${folder}/`;
-  const realBase = real.endsWith("/") ? real : `${real}/`;
+  const realBase = slashes(real).replace(/\/?$/, "/");
   for (const entry of entriesOf(folder).sort((a, b) => (a.name < b.name ? -1 : 1))) {
     if (entry.isFile() && isRecipe(entry.name)) {
       if (!found.has(realBase + entry.name)) found.set(realBase + entry.name, base + entry.name);
@@ -110,7 +110,7 @@ function walk(folder: string, found: Map<string, string>, seen: Set<string>): vo
       if (entry.name !== "node_modules" && !entry.name.startsWith(".")) walk(path, found, seen);
     } else if (kind?.isFile() && isRecipe(entry.name)) {
       const file = attempt(() => realpathSync(path));
-      if (file !== undefined && !found.has(file)) found.set(file, path);
+      if (file !== undefined && !found.has(slashes(file))) found.set(slashes(file), path);
     }
   }
 }

@@ -61,6 +61,11 @@ export class Session {
     return this.groups.values();
   }
 
+  /** Whether a folder is the root of a library. */
+  isLibrary(folder: string): boolean {
+    return this.groups.has(`root ${folder}`);
+  }
+
   group(key: string): Group | undefined {
     return this.groupOf.get(key) ?? this.inventoryGroup(key);
   }

@@ -31,6 +31,7 @@ export async function readLibraryOf(serving: Serving, key: string): Promise<bool
 /** A workspace folder may be a part of a library whose site stands further up. */
 async function readLibraryAbove(serving: Serving, folder: string): Promise<void> {
   const { session, host } = serving;
+  if (session.isLibrary(folder)) return; // every file in it belongs to this library or to one further down
   const above = host.folderOf(folder);
   const root = above === undefined ? undefined : await libraryRoot(serving, above);
   if (root === undefined || session.libraryFolders.has(root)) return;
@@ -53,7 +54,9 @@ async function readFolder(serving: Serving, folder: string): Promise<void> {
   const { session, host } = serving;
   const sources: [string, Source | undefined][] = [];
   const there = new Set(await host.recipesUnder(folder));
-  for (const key of there) sources.push([key, await host.read(key)]);
+  // Together: a thousand turns of the machine's queue one after another cost more than the reading.
+  const read = await Promise.all([...there].map((key) => host.read(key)));
+  for (const [i, key] of [...there].entries()) sources.push([key, read[i]]);
   for (const key of session.keys()) if (isWithin(key, folder) && !there.has(key)) sources.push([key, undefined]);
   session.setDisks(sources);
 }

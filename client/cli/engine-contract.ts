@@ -2,6 +2,7 @@
 
 import type { Explained, ExplainRequest } from "../../language/answers/explain.ts";
 import type { meaningMaker } from "../../language/compare/meaning-maker.ts";
+import type { exporter } from "../../language/export/exporter.ts";
 import type { Plan, PlanRequest } from "../../language/planning/plan.ts";
 import type { Shortage } from "../../language/planning/shortage.ts";
 import type { Sheet, SheetRefusal, SheetRequest } from "../../language/sheet/sheet.ts";
@@ -72,6 +73,9 @@ export interface SheetMaker extends RecipeFinder {
 /** Compares meanings, takes fingerprints, keeps approvals and merges. See language/compare/meaning-maker.ts. */
 export type MeaningMaker = typeof meaningMaker;
 
+/** Writes recipes in open formats. See language/export/exporter.ts. */
+export type Exporter = typeof exporter;
+
 export interface Engine {
   library(options: { asOf: string }): Promise<OpenLibrary>;
   checks(): Promise<readonly CheckDescription[]>;
@@ -82,6 +86,8 @@ export interface Engine {
   sheets?(): Promise<SheetMaker>;
   /** Left out where an engine explains and plans nothing. */
   adviser?(): Promise<Adviser>;
+  /** Left out where an engine exports nothing. */
+  exporter?(): Promise<Exporter>;
   /** Left out where an engine compares nothing. */
   meanings?(): Promise<MeaningMaker>;
 }

@@ -30,6 +30,10 @@ export const engine: Engine = {
     const { sheetMaker } = await import("../../language/sheet/sheet-maker.ts");
     return sheetMaker;
   },
+  async exporter() {
+    const { exporter } = await import("../../language/export/exporter.ts");
+    return exporter;
+  },
   async adviser() {
     const { adviser } = await import("../../language/planning/adviser.ts");
     return adviser;

@@ -1,6 +1,7 @@
 /** The commands and flags, and nothing else: each command's own file is loaded only when it runs. */
 import { Command, CommanderError } from "commander";
 import { safetyNotice } from "../../shared/report.ts";
+import { addExportCommand } from "./add-export-command.ts";
 import { addAdviceCommands } from "./advice-commands.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { CheckFlags } from "./check-settings.ts";
@@ -59,6 +60,7 @@ function programOf(engine: Engine, surroundings: Surroundings, finish: (status: 
     .exitOverride();
   addCheck(program, engine, surroundings, finish);
   addSheet(program, engine, surroundings, finish);
+  addExportCommand(program, engine, surroundings, finish);
   addMeaningCommands(program, engine, surroundings, finish);
   program
     .command("format")

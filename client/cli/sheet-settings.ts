@@ -39,7 +39,8 @@ export function sheetSettings(flags: SheetFlags): SheetSettings {
   };
 }
 
-function lotsOf(words: readonly string[]): Map<string, string[]> {
+/** Material or stock → lots. @throws CannotRun for what names no lot, or one twice. */
+export function lotsOf(words: readonly string[]): Map<string, string[]> {
   const lots = new Map<string, string[]>();
   for (const word of words) {
     const at = word.indexOf("=");

@@ -1,6 +1,7 @@
 /** Drugs and fluids as Substance, products of the shelf as Medication: strength and fill by the label, lots where they were chosen. */
 import type { Run } from "../bench/run.ts";
 import type { Group } from "../bench/setup.ts";
+import { dateText } from "../model/dates.ts";
 import type { Stock } from "../model/declaration.ts";
 import type { Lookup, LotOnShelf } from "../model/lookup.ts";
 import type { ChosenLots } from "../sheet/materials.ts";
@@ -78,7 +79,9 @@ function stockMedication(group: Group, stock: Stock, lot: LotOnShelf | undefined
   const kind = containerWord(stock);
   const gtin = stock.facts.one("gtin")?.slots.code.text;
   const ingredient = labelled(stock, around);
-  const batch = lot?.expires ? { batch: { lotNumber: plainText(lot.lot), expirationDate: lot.expires.text } } : {};
+  const batch = lot?.expires
+    ? { batch: { lotNumber: plainText(lot.lot), expirationDate: dateText(lot.expires.lastDay) } }
+    : {};
   return {
     fullUrl: urn(naming.site ?? "", "stock", name, lot?.lot ?? ""),
     resource: {

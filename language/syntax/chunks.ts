@@ -26,7 +26,10 @@ const headPattern = new RegExp(
   `(${declarationWords.join("|")})(?:[${blankClass}]{1,200}([^\\s{}"#,=]{1,400}))?[${blankClass}]{0,200}\\{(?:[${blankClass}]*(?:$|[\\r\\n])|[${blankClass}]+#)`,
   "iy",
 );
-const lineStart = new RegExp(`(?:^|[\\r\\n])\\uFEFF?(?=(?:${declarationWords.join("|")})[${blankClass}{])`, "gi");
+/** Letters that a declaration word begins with: most lines are told apart by their first sign alone. */
+const firstLetters = new Set(
+  declarationWords.flatMap((word) => [word.charCodeAt(0), word[0]!.toUpperCase().charCodeAt(0)]),
+);
 const namePattern = /^[A-Za-z](?:-?(?:[A-Za-z]|\d(?:\.(?=\d))?))*$/;
 
 /** Whether a declaration head (word, at most one name, `{` at the end of the line) stands at `offset`; the caller knows it is column 1. */
@@ -39,12 +42,16 @@ export function declarationHeadAt(text: string, offset: number): boolean {
 export function splitChunks(text: string): Chunk[] {
   if (text.length > longestText) return [{ start: 0, text }];
   const starts: number[] = [];
-  lineStart.lastIndex = 0;
-  for (let match = lineStart.exec(text); match !== null; match = lineStart.exec(text)) {
-    const head = match.index + match[0].length;
-    if (match[0] === "") lineStart.lastIndex++;
-    if (!declarationHeadAt(text, head)) continue;
-    starts.push(text.charCodeAt(head - 1) === 0xfeff ? head - 1 : head);
+  let lineFeed = text.indexOf("\n");
+  let carriageReturn = text.indexOf("\r");
+  for (let start = 0; ; ) {
+    const head = text.charCodeAt(start) === 0xfeff ? start + 1 : start;
+    if (firstLetters.has(text.charCodeAt(head)) && declarationHeadAt(text, head)) starts.push(start);
+    if (lineFeed >= 0 && lineFeed < start) lineFeed = text.indexOf("\n", start);
+    if (carriageReturn >= 0 && carriageReturn < start) carriageReturn = text.indexOf("\r", start);
+    if (lineFeed < 0 && carriageReturn < 0) break;
+    const isFeed = carriageReturn < 0 || (lineFeed >= 0 && lineFeed < carriageReturn);
+    start = (isFeed ? lineFeed : carriageReturn) + 1;
   }
   if (starts[0] !== 0 && text !== "") starts.unshift(0);
   return starts.map((start, i) => ({ start, text: text.slice(start, starts[i + 1]) }));
