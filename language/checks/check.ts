@@ -2,7 +2,7 @@
  * A check is one file with always the same parts in the same order: what it is called, how grave it is, why it matters and who
  * says so, the smallest text that shows it; then `find` (facts with places, no words), `say` (words only) and `fixes` (edits only).
  */
-import type { Family, Fix, Severity } from "../../shared/finding.ts";
+import type { Family, Severity } from "../../shared/finding.ts";
 import type { HappeningKind } from "../bench/happenings.ts";
 import type { Place } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";

@@ -19,7 +19,7 @@ export const reconstitute = verb({
   act(bench, slots, run) {
     const source = bench.vessel(slots.source);
     const syringe = bench.syringe(slots.syringe);
-    if (!slots.volume.quantity || slots.volume.quantity.unit.dimension.key !== "volume") {
+    if (slots.volume.quantity?.unit.dimension.key !== "volume") {
       bench.unknown = true;
       return;
     }

@@ -24,7 +24,7 @@ export const diluentVolumeDiffers = recipeCheck({
       if (run.overfill !== "label") continue;
       for (const { slots, when } of recipe.order.all("diluent-volume")) {
         const ordered = slots.volume;
-        if (!ordered.quantity || ordered.quantity.unit.dimension.key !== "volume") continue;
+        if (ordered.quantity?.unit.dimension.key !== "volume") continue;
         if (when && holds(when, run.point, run.doses) !== true) continue;
         for (const vessel of run.finals) {
           const fill = vessel.stock?.facts.one("fluid") && vessel.stock.facts.one("fill")?.slots.fill;
