@@ -24,7 +24,7 @@ export const tipOccupied = recipeCheck({
   say: ({ step, syringe, by, part }) => ({
     text: `Step ${step.number} puts ${part.name} on ${thingName(syringe)}, where ${by.name} still is. Take ${by.name} off first.`,
   }),
-  fixes: ({ step, syringe, by }, { chunk }) =>
+  fixes: ({ step, by }, { chunk }) =>
     by.on
       ? [
           {
