@@ -21,8 +21,8 @@ export interface ClientAbilities {
   resolvesActionEdits: boolean;
   createsFiles: boolean;
   relatedDocuments: boolean;
-  /** The editor's side has the command `misce.showUses` (URI, position, locations); said in its initialization options. */
-  showsUses: boolean;
+  /** Commands of shared/editor-requests.ts that the editor's side has; said in its initialization options. */
+  commands: ReadonlySet<string>;
 }
 
 const units: readonly ColumnUnit[] = ["utf-16", "utf-8", "utf-32"];
@@ -52,6 +52,11 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
     resolvesActionEdits: resolves.includes("edit"),
     createsFiles: c.workspace?.workspaceEdit?.resourceOperations?.includes("create") ?? false,
     relatedDocuments: c.textDocument?.diagnostic?.relatedDocumentSupport ?? false,
-    showsUses: (initializationOptions as { showsUses?: unknown } | null | undefined)?.showsUses === true,
+    commands: commandsOf(initializationOptions),
   };
+}
+
+function commandsOf(options: unknown): ReadonlySet<string> {
+  const { commands } = (options ?? {}) as { commands?: unknown };
+  return new Set(Array.isArray(commands) ? commands.filter((name): name is string => typeof name === "string") : []);
 }

@@ -145,9 +145,9 @@ export const methods: Readonly<Record<string, Offer>> = {
   "textDocument/onTypeFormatting": { answer: onTypeFormatting },
 
   "workspace/textDocumentContent": {
-    absent: "No text is shown that is not a file; the preview is data for the editor's side.",
+    absent: "Preview and runs at one order are answered to requests of their own, which the side of the editor shows.",
   },
-  "workspace/textDocumentContent/refresh": sentNever("no text is shown that is not a file."),
+  "workspace/textDocumentContent/refresh": sentNever("the side of the editor asks again when a recipe has changed."),
 
   "client/registerCapability": { sent: "start.ts" },
   "client/unregisterCapability": sentNever("what is registered holds for the session."),

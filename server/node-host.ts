@@ -49,6 +49,7 @@ export const nodeHost: Host = {
   },
   resolve: (folder, path) => slashes(resolve(folder, path)),
   now: () => new Date(),
+  slim,
   after(milliseconds, run) {
     if (milliseconds === 0) {
       const soon = setImmediate(run);
@@ -59,6 +60,23 @@ export const nodeHost: Host = {
     return () => clearTimeout(timer);
   },
 };
+
+let slimming: NodeJS.Timeout | undefined;
+
+/** Bytes from which clearing is worth its pause. */
+const much = 150e6;
+
+/**
+ * The engine keeps far more memory than it needs until it is asked to clear. It is asked when nothing was done for two seconds and
+ * there is much of it; that takes some 60 ms, while nobody types.
+ */
+function slim(): void {
+  clearTimeout(slimming);
+  slimming = setTimeout(() => {
+    if (process.memoryUsage.rss() > much) (globalThis.gc as (() => void) | undefined)?.();
+  }, 2000);
+  slimming.unref();
+}
 
 function isPath(key: string): boolean {
   return key.startsWith("/") || /^[A-Za-z]:\//.test(key);

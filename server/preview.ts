@@ -1,10 +1,11 @@
 /** `misce/preview`: the recipe at the cursor as the bench will see it, with places as lines and characters. See shared/preview.ts. */
 import { type PreviewNoteAt, type PreviewRow, previewOf } from "../language/answers/preview.ts";
+import { previewSheet } from "../language/answers/preview-sheet.ts";
 import type { Preview, PreviewItem, PreviewParams, PreviewRange } from "../shared/preview.ts";
 import type { Document } from "./document.ts";
 import type { Serving } from "./serving.ts";
 
-export function preview({ session }: Serving, { uri, position }: PreviewParams): Preview {
+export function preview({ session, host }: Serving, { uri, position }: PreviewParams): Preview {
   const document = session.documentAt(uri);
   const library = document && session.group(document.key)?.library;
   if (!document || !library) return unreadable(uri, session.day);
@@ -27,7 +28,19 @@ export function preview({ session }: Serving, { uri, position }: PreviewParams):
     })),
   };
   if (found.chunk) answer.range = document.range({ start: base, end: base + found.chunk.text.length });
+  const sheet =
+    found.declaration && found.state === "followed"
+      ? previewSheet(library, found.declaration, clockOf(host.now()))
+      : undefined;
+  if (sheet) {
+    const steps = sheet.steps.map(({ number, spot }) => ({ number, range: rangeOf(document, base, spot) }));
+    answer.sheet = { html: sheet.html, shownFor: sheet.shownFor, steps };
+  }
   return answer;
+}
+
+function clockOf(now: Date): string {
+  return `${String(now.getHours()).padStart(2, "0")}:${String(now.getMinutes()).padStart(2, "0")}`;
 }
 
 function itemOf(row: PreviewRow, document: Document, base: number): PreviewItem {

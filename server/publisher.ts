@@ -33,8 +33,10 @@ export class Publisher {
   edited(key: string, reach: Reach): void {
     this.lastEdit = performance.now();
     if (this.held) return;
-    this.publish(key, true);
+    // The lines above recipes speak of findings; with other findings they are asked for again.
+    if (this.publish(key, true)) this.refreshLenses();
     tellStatusSoon(this.serving);
+    this.serving.host.slim?.();
     if (reach !== "others") return;
     this.queueAll();
   }
@@ -65,23 +67,29 @@ export class Publisher {
     return new Promise((resolve) => this.idle.push(resolve));
   }
 
-  private publish(key: string, always: boolean): void {
+  /** @returns whether the findings are others than before */
+  private publish(key: string, always: boolean): boolean {
     const { session, client, connection } = this.serving;
     const isShown = session.isAsked(key);
     const items: Diagnostic[] = isShown ? diagnosticsOf(this.serving, key) : [];
     this.count(key, items);
-    if (client.findings === "pull") return;
+    const group = session.isOpen(key) ? session.group(key) : undefined;
+    if (group) this.serving.lastGood.note(group.library, key);
+    else this.serving.lastGood.forget(key);
     const text = JSON.stringify(items);
     const before = this.sent.get(key) ?? "[]";
-    if (text === before && !(always && session.isOpen(key))) return;
+    const isOther = text !== before;
+    if (!isOther && !(always && session.isOpen(key))) return false;
     if (items.length === 0 && !session.isOpen(key)) this.sent.delete(key);
     else this.sent.set(key, text);
+    if (client.findings === "pull") return isOther;
     const document = session.document(key);
     const uri = document?.uri ?? session.host.uriOf(key);
     const version = document?.version ?? undefined;
     void connection.sendDiagnostics(
       version === undefined ? { uri, diagnostics: items } : { uri, version, diagnostics: items },
     );
+    return isOther;
   }
 
   private count(key: string, items: readonly Diagnostic[]): void {
@@ -102,8 +110,10 @@ export class Publisher {
     let postponed = performance.now();
     const work = () => {
       const now = performance.now();
-      // Whoever types goes first; a second at most, so that nothing stale stays while somebody types on and on.
-      if (now - this.lastEdit < rest && now - postponed < 1000) {
+      // Whoever types goes first; a second at most, so that nothing stale stays while somebody types on and on. What stands open is
+      // looked at, and is not made to wait.
+      const isClosed = !this.serving.session.isOpen(this.waiting.at(-1) ?? "");
+      if (isClosed && now - this.lastEdit < rest && now - postponed < 1000) {
         this.serving.host.after(rest, work);
         return;
       }
@@ -120,6 +130,7 @@ export class Publisher {
         return;
       }
       this.running = false;
+      this.serving.host.slim?.();
       for (const tell of this.idle.splice(0)) tell();
       tellStatusSoon(this.serving);
     };
@@ -133,6 +144,11 @@ export class Publisher {
     const ignore = () => undefined;
     if (client.refreshesHints) connection.languages.inlayHint.refresh().catch(ignore);
     if (client.refreshesTokens) connection.languages.semanticTokens.refresh().catch?.(ignore);
-    if (client.refreshesLenses) connection.sendRequest("workspace/codeLens/refresh").catch(ignore);
+    this.refreshLenses();
+  }
+
+  private refreshLenses(): void {
+    const { client, connection } = this.serving;
+    if (client.refreshesLenses) connection.sendRequest("workspace/codeLens/refresh").catch(() => undefined);
   }
 }

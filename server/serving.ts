@@ -1,5 +1,6 @@
 /** All that a request may use. One object for the life of a session. */
 import type { CancellationToken, Connection } from "vscode-languageserver";
+import type { LastGood } from "../language/answers/last-good.ts";
 import type { ClientAbilities } from "./client-abilities.ts";
 import type { Host } from "./host.ts";
 import type { Publisher } from "./publisher.ts";
@@ -11,6 +12,8 @@ export interface Serving {
   readonly host: Host;
   readonly session: Session;
   readonly publisher: Publisher;
+  /** Open recipes as they last were whole, for answers while a line is broken. */
+  readonly lastGood: LastGood;
   client: ClientAbilities;
   settings: Settings;
   /** Resolves when the files of the workspace are read; requests wait for it, so that no answer speaks of half a library. */

@@ -6,6 +6,8 @@ import {
   type InitializeParams,
   type InitializeResult,
 } from "vscode-languageserver-protocol";
+import { LastGood } from "../language/answers/last-good.ts";
+import { type RunAtParams, runAtRequest } from "../shared/editor-requests.ts";
 import { previewRequest } from "../shared/preview.ts";
 import { abilitiesOf } from "./client-abilities.ts";
 import { takeConfiguration, takeSettings } from "./configuration.ts";
@@ -15,6 +17,7 @@ import { offered } from "./offered.ts";
 import { pollFiles } from "./poll-files.ts";
 import { preview } from "./preview.ts";
 import { Publisher } from "./publisher.ts";
+import { runAt } from "./run-at.ts";
 import type { Serving } from "./serving.ts";
 import { Session } from "./session.ts";
 import { readSettings, usualSettings } from "./settings.ts";
@@ -28,6 +31,7 @@ export function start(connection: Connection, host: Host): Serving {
     host,
     session: new Session(host),
     publisher,
+    lastGood: new LastGood(),
     client: abilitiesOf({ capabilities: {}, processId: null, rootUri: null }),
     settings: usualSettings,
     ready: Promise.resolve(),
@@ -58,6 +62,7 @@ export function start(connection: Connection, host: Host): Serving {
       connection.onNotification(method, (params) => watchedTake(serving, method, offer.take, params));
   }
   connection.onRequest(previewRequest, watched(serving, previewRequest, preview));
+  connection.onRequest(runAtRequest, watched<RunAtParams, unknown>(serving, runAtRequest, runAt));
   connection.listen();
   return serving;
 }

@@ -58,6 +58,15 @@ export interface PreviewSection {
   empty: string;
 }
 
+export interface PreviewSheetData {
+  /** A whole document, without bar code. */
+  html: string;
+  /** `weight 40 kg (the least that is ordered), prepared 2026-11-25 09:30`. */
+  shownFor: string;
+  /** The steps by the number printed on them. */
+  steps: { number: string; range: PreviewRange }[];
+}
+
 export interface Preview {
   uri: string;
   /** Version of the text that this was computed from; null when the file is not open in the client. */
@@ -76,4 +85,6 @@ export interface Preview {
   sections: PreviewSection[];
   /** The whole recipe's place. */
   range?: PreviewRange;
+  /** The sheet as it would be printed now; absent where none can be made of the recipe as it stands. */
+  sheet?: PreviewSheetData;
 }

@@ -9,7 +9,7 @@ import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { meaningMakerOf } from "./compare-command.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
 import { commitOf } from "./git-trees.ts";
-import { librariesOf } from "./library-groups.ts";
+import { librariesOf, requireWhole } from "./library-groups.ts";
 import { findFiles } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -92,14 +92,10 @@ async function chosenRecipe(
   const isFile = /\.misce$/i.test(what) || existsSync(resolve(cwd, what));
   const found = findFiles([isFile ? what : (flags.library ?? ".")], cwd);
   const store = new SourceStore(cwd);
-  const { groups, missing } = librariesOf(engine, store, asOf, found.recipes, []);
-  const [unread] = [
-    ...found.unreadable.map((u) => ({ ...u, reason: `It could not be read: ${u.reason}.` })),
-    ...missing,
-  ];
-  if (unread) throw new CannotRun(`"${store.nameOf(unread.path)}" is missing from the library. ${unread.reason}`);
+  const opened = librariesOf(engine, store, asOf, found.recipes, []);
+  requireWhole(found, opened, store);
   const all: Chosen[] = [];
-  for (const group of groups) {
+  for (const group of opened.groups) {
     const library = await group.library();
     const asked = new Map(group.asked.map((path) => [store.nameOf(path), path]));
     for (const { name, file } of maker.recipes(library)) {

@@ -12,6 +12,7 @@ import { writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
+import { keepCompiledCode } from "./code-cache.mjs";
 
 /** Modules that become files of their own. */
 const beside = /^\.\/sheet-(code|pdf)\.ts$/;
@@ -52,5 +53,8 @@ export async function bundle(outfile, engine = here("engine.ts")) {
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
-  await bundle(here("../../dist/misce.js"));
+  const outfile = here("../../dist/misce.js");
+  await bundle(outfile);
+  const sample = here("../../samples/library/recipes/magnesium-4g.misce");
+  keepCompiledCode(outfile, ["check", "--as-of", "2026-11-25", "--no-cache", sample]);
 }

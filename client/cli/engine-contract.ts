@@ -66,6 +66,8 @@ export interface SheetMaker extends RecipeFinder {
   timeZone(library: OpenLibrary): string;
   /** The sheet, or a plain sentence that says why there is none. */
   sheet(library: OpenLibrary, request: SheetRequest): Sheet | SheetRefusal;
+  /** The data of the sheet, as shared/sheet.schema.json describes it. */
+  json(sheet: Sheet): string;
   /** Self-contained HTML. `drawCode` gives the SVG of a bar code. */
   html(sheet: Sheet, labelsOnly: boolean, drawCode: (elementString: string) => string): string;
 }

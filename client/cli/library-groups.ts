@@ -4,8 +4,9 @@
  */
 import { readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
-import { byCodeUnit, recipesUnder } from "./source-files.ts";
+import { byCodeUnit, type FoundFiles, recipesUnder } from "./source-files.ts";
 import type { SourceStore } from "./source-store.ts";
 
 export interface LibraryGroup {
@@ -105,6 +106,23 @@ export function librariesOf(
     groups: [...groups.values()].sort((a, b) => byCodeUnit(a.asked[0]!, b.asked[0]!)),
     missing: [...missing].map(([path, reason]) => ({ path, reason })).sort((a, b) => byCodeUnit(a.path, b.path)),
   };
+}
+
+/**
+ * For a command that answers from the whole library.
+ * @throws CannotRun at the first file that was not read, asked for or not
+ */
+export function requireWhole(found: FoundFiles, { missing }: OpenedLibraries, store: SourceStore): void {
+  const [unread] = [
+    ...found.unreadable.map(({ path, reason }) => ({ path, reason: `It could not be read: ${reason}.` })),
+    ...missing,
+    ...found.recipes
+      .filter((path) => store.read(path).kind !== "text")
+      .map((path) => ({ path, reason: reasonUnread(path, store) })),
+  ];
+  if (!unread) return;
+  const name = store.nameOf(unread.path);
+  throw new CannotRun(`"${name}" is missing from the library, so nothing is answered. ${unread.reason}`);
 }
 
 function newGroup(root: string | undefined, engine: Engine, store: SourceStore, asOf: string): LibraryGroup {

@@ -4,7 +4,7 @@ import { resolve } from "node:path";
 import { nearNames } from "../../language/model/near.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary, RecipeFinder } from "./engine-contract.ts";
-import { type LibraryGroup, librariesOf } from "./library-groups.ts";
+import { type LibraryGroup, librariesOf, requireWhole } from "./library-groups.ts";
 import { findFiles } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -81,13 +81,9 @@ function openGroups(
     if (source.kind !== "text")
       throw new CannotRun(`"${store.nameOf(path)}" cannot be read. Without its lots nothing is answered.`);
   }
-  const { groups, missing } = librariesOf(engine, store, day, found.recipes, inventories);
-  const [unread] = [
-    ...found.unreadable.map((u) => ({ path: u.path, reason: `It could not be read: ${u.reason}.` })),
-    ...missing,
-  ];
-  if (unread) throw new CannotRun(`"${store.nameOf(unread.path)}" is missing from the library. ${unread.reason}`);
-  return groups;
+  const opened = librariesOf(engine, store, day, found.recipes, inventories);
+  requireWhole(found, opened, store);
+  return opened.groups;
 }
 
 /** No recipe lies where it was looked for. */

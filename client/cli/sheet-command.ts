@@ -2,12 +2,13 @@
  * `misce sheet`: opens the library that the recipe belongs to, asks for the sheet of one order, and writes HTML or PDF. PDF and bar
  * code are bundles of their own, loaded only when needed, so that `misce check` starts as fast as before.
  */
-import { renameSync, rmSync, writeFileSync } from "node:fs";
-import { resolve } from "node:path";
-import { isSheetRefusal, type Sheet, type SheetRequest } from "../../language/sheet/sheet.ts";
+import { existsSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
+import { isSheetRefusal, type Sheet, type SheetApproval, type SheetRequest } from "../../language/sheet/sheet.ts";
+import { readRecord } from "./approval-records.ts";
 import { requireDay, today } from "./as-of.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
-import type { Engine, SheetMaker } from "./engine-contract.ts";
+import type { Engine, OpenLibrary, SheetMaker } from "./engine-contract.ts";
 import { openRecipe } from "./open-recipe.ts";
 import { visible } from "./reports/visible.ts";
 import { type SheetFlags, type SheetSettings, sheetSettings } from "./sheet-settings.ts";
@@ -25,6 +26,7 @@ export async function sheetCommand(
   if (!maker) throw new CannotRun("This engine makes no sheets.");
   const day = flags.at === undefined ? today(surroundings.now()) : requireDay(flags.at.slice(0, 10), "--at");
   const { library, name } = await openRecipe(what, flags, engine, maker, surroundings, day);
+  const record = await recordOf(library, name, flags, engine, maker, surroundings);
   const request: SheetRequest = {
     recipe: name,
     inputs: settings.inputs,
@@ -35,8 +37,9 @@ export async function sheetCommand(
     batch: flags.batch ?? false,
     number: flags.number,
     gtin: flags.gtin,
-    fingerprint: flags.fingerprint,
-    revision: flags.revision,
+    fingerprint: undefined,
+    revision: flags.revision ?? record.revision,
+    approvals: record.approvals,
   };
   const sheet = maker.sheet(library, request);
   if (isSheetRefusal(sheet)) throw new CannotRun(sheet.refusal);
@@ -45,6 +48,41 @@ export async function sheetCommand(
   surroundings.stderr.write("misce: the sheet is marked NOT FOR USE:\n");
   for (const reason of sheet.notForUse) surroundings.stderr.write(`  ${visible(reason.text)}\n`);
   return 1;
+}
+
+interface RecordOfSheet {
+  approvals: SheetApproval[];
+  revision: string | undefined;
+}
+
+/**
+ * Approvals from the record beside the recipe, and the revision of the one that holds.
+ * @throws CannotRun for a fingerprint on the command line that is not the recipe's: the sheet would vouch for another meaning
+ */
+async function recordOf(
+  library: OpenLibrary,
+  name: string,
+  { fingerprint }: SheetFlags,
+  engine: Engine,
+  finder: SheetMaker,
+  { cwd }: Surroundings,
+): Promise<RecordOfSheet> {
+  const meanings = await engine.meanings?.();
+  const taken = meanings?.fingerprint(library, name);
+  const own = taken && "fingerprint" in taken ? taken.fingerprint : undefined;
+  if (fingerprint !== undefined && fingerprint !== own) {
+    throw new CannotRun(
+      `--fingerprint is "${fingerprint}", but the recipe's meaning now has ${own ?? "none"}. Approve the recipe again, or leave the flag out.`,
+    );
+  }
+  const [place] = finder.recipesNamed(library, name);
+  const path = meanings && place && join(dirname(resolve(cwd, place.file)), meanings.approvalFile(name));
+  if (!meanings || !path || !existsSync(path)) return { approvals: [], revision: undefined };
+  const record = meanings.readApprovals(readRecord(path));
+  if ("fault" in record) throw new CannotRun(`${record.fault} Without it no sheet is printed.`);
+  const approvals = meanings.standingApprovals(record);
+  const holding = approvals.filter((a) => a.fingerprint === own).at(-1);
+  return { approvals, revision: holding?.revision?.slice(0, 12) };
 }
 
 /** The minute that the site's wall clock shows. */
@@ -71,6 +109,10 @@ async function deliver(
   maker: SheetMaker,
   surroundings: Surroundings,
 ): Promise<void> {
+  if (settings.form === "json") {
+    write(flags.out!, maker.json(sheet), surroundings);
+    return;
+  }
   const labelsOnly = flags.label ?? false;
   const drawCode = sheet.labels.some((l) => l.barcode)
     ? (await besideMain(() => import("./sheet-code.ts"))).codeSvg

@@ -22,6 +22,7 @@ export function sheetContent(sheet: Sheet, drawCode: (text: string) => string): 
     ...banner(sheet),
     h2("Order"),
     { columns: [lines(sheet.order), lines(recordLines(sheet))], columnGap: 12 },
+    { text: `Fingerprint of the meaning: ${say(sheet.fingerprint)}`, style: "small", margin: [0, 3, 0, 0] },
     h2("Materials, in the order of use"),
     ...materials(sheet),
     h2("Figures and their working"),
@@ -115,7 +116,7 @@ function figures(sheet: Sheet): Node {
     say(r.label),
     { text: say(r.value), style: "figure" },
     { stack: r.working.map(say) },
-    "_________",
+    r.isChecked ? "_________" : "",
   ]);
   return table(["Figure", "Value", "Working", "Second check"], [130, 70, "*", 60], rows);
 }
@@ -178,6 +179,21 @@ function beyondUse(sheet: Sheet): Node[] {
       margin: [0, 4, 0, 0],
     },
     after,
+    ...sheet.beyondUse.flatMap(limitsKnown),
+  ];
+}
+
+function limitsKnown({ place, known }: Sheet["beyondUse"][number]): Node[] {
+  if (known.length === 0) return [];
+  const head = { text: `Limits known at ${say(place)}, the shortest first`, bold: true };
+  return [
+    {
+      stack: [
+        head,
+        { ul: known.map(({ said, binds }) => (binds ? { text: `Binds: ${say(said)}`, bold: true } : say(said))) },
+      ],
+      margin: [0, 4, 0, 0],
+    },
   ];
 }
 

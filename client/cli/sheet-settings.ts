@@ -25,7 +25,7 @@ export interface SheetSettings {
   /** Order input → what was typed. */
   inputs: Map<string, string>;
   lots: Map<string, string[]>;
-  form: "html" | "pdf";
+  form: "html" | "pdf" | "json";
   paper: "A4" | "LETTER";
 }
 
@@ -55,10 +55,11 @@ export function lotsOf(words: readonly string[]): Map<string, string[]> {
   return lots;
 }
 
-function formOf(out: string | undefined): "html" | "pdf" {
+function formOf(out: string | undefined): "html" | "pdf" | "json" {
   if (out === undefined || /\.html?$/i.test(out)) return "html";
   if (/\.pdf$/i.test(out)) return "pdf";
-  throw new CannotRun(`--out is "${out}". Let the file end in .html or .pdf, which says what is written.`);
+  if (/\.json$/i.test(out)) return "json";
+  throw new CannotRun(`--out is "${out}". Let the file end in .html, .pdf or .json, which says what is written.`);
 }
 
 function paperOf(paper: string | undefined): "A4" | "LETTER" {

@@ -63,8 +63,8 @@ export async function buildExtension(folder = here("../../dist/vscode")) {
     bundleWebServer(out("server-web.js")),
     bundleCommand(out("misce.js")),
   ]);
-  // Only `misce sheet` loads these; the extension's task runs `misce check`.
-  for (const name of ["sheet-code.js", "sheet-pdf.js"]) rmSync(out(name), { force: true });
+  // The sheet is printed from the browser; nothing here asks for a PDF.
+  rmSync(out("sheet-pdf.js"), { force: true });
   // The bundles are CommonJS, whatever stands in a package.json above them.
   writeFileSync(out("package.json"), '{ "type": "commonjs" }\n');
   return folder;

@@ -99,6 +99,11 @@ class Walk {
           next(at + 1);
         }
         return;
+      case "strength":
+        if (token.kind !== "number" && token.kind !== "ratio") return;
+        if (this.tokens[at + 2]?.text === "in" && this.tokens[at + 4]?.kind === "unit") next(at + 5);
+        else if (this.tokens[at + 1]?.kind === "unit") next(at + 2);
+        return;
       case "choice":
         for (const phrase of node.choices!) this.phrase(phrase, at, name, taken, next);
         return;

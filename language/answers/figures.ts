@@ -30,6 +30,33 @@ export function spread(first: string, last: string): string {
   return first === last ? first : `${first} to ${last}`;
 }
 
+/**
+ * A whole content at both ends of a range. The ends need not bound what lies between (a bigger bag from some weight on), so that each
+ * is told with its order instead of as "from … to".
+ */
+export function atEnds(runs: readonly Run[], texts: readonly (string | undefined)[]): string | undefined {
+  const [first] = texts;
+  const last = texts.at(-1);
+  if (first === undefined || last === undefined) return undefined;
+  const [low, high] = [runs[0]!, runs.at(-1)!];
+  if (low === high) return first;
+  if (first !== last) return `${first} at ${pointWords(low)}; ${last} at ${pointWords(high)}`;
+  return isConditional(low.recipe) ? `${first} at ${pointWords(low)} and at ${pointWords(high)}` : first;
+}
+
+function isConditional({ materials, steps, order }: Recipe): boolean {
+  return (
+    materials.some((m) => m.when) ||
+    steps.some((s) => s.only.length > 0) ||
+    (order?.every().some((f) => f.when) ?? false)
+  );
+}
+
+/** `weight 40 kg, age 3 months`. */
+export function pointWords({ point }: Run): string {
+  return [...point].map(([input, value]) => `${input.replace("-", " ")} ${showQuantity(value)}`).join(", ");
+}
+
 /** Volume that a step moves, undefined where it moves none. */
 export function movedText(runs: readonly Run[], index: number): string | undefined {
   const first = runs[0]?.steps[index]?.moved;
@@ -55,9 +82,7 @@ export function afterText(runs: readonly Run[], index: number, name: string): st
     const liquid = vessel && step.after.get(vessel);
     return liquid?.volume.isPositive() ? contentsText(liquid, run) : undefined;
   });
-  const [first] = texts;
-  const last = texts.at(-1);
-  return first === undefined || last === undefined ? undefined : spread(first, last);
+  return atEnds(runs, texts);
 }
 
 function vesselAfter(step: StepRun, name: string): Vessel | undefined {
@@ -83,7 +108,5 @@ export function finalText(runs: readonly Run[], name: string): string | undefine
     const vessel = run.finals.find((v) => v.name === name);
     return vessel?.liquid.volume.isPositive() ? contentsText(vessel.liquid, run) : undefined;
   });
-  const first = texts[0];
-  const last = texts.at(-1);
-  return first === undefined || last === undefined ? undefined : spread(first, last);
+  return atEnds(runs, texts);
 }

@@ -2,11 +2,16 @@
  * Figures shown beside the text: derived volumes, containers needed, contents after each step, the finished strength and the
  * limit it is held against. While a step is broken those of the last good state are shown, moved by the edit.
  */
+import { useLimits } from "../bench/beyond-use.ts";
 import { planOf } from "../bench/plan.ts";
 import type { Run } from "../bench/run.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
-import { afterText, countText, finalText, movedText, runsOf } from "./figures.ts";
+import { worstCaseWorkings } from "../working/limits.ts";
+import { rateWorkings } from "../working/rates.ts";
+import type { Working } from "../working/working.ts";
+import { afterText, atEnds, countText, finalText, movedText, runsOf } from "./figures.ts";
+import { editBetween, placeNow } from "./shifted.ts";
 
 export interface Hint {
   /** Offset in the file. */
@@ -23,7 +28,67 @@ export function hintsOf(library: Library, recipe: Recipe): Hint[] | undefined {
   if (planOf(recipe).broken) return undefined;
   const runs = runsOf(library, recipe);
   if (runs.some((run) => run.unknown)) return undefined;
-  return [...materialHints(recipe, runs), ...stepHints(runs), ...finalHints(library, recipe, runs)];
+  return [
+    ...materialHints(recipe, runs),
+    ...stepHints(runs),
+    ...finalHints(library, recipe, runs),
+    ...useWithinHints(library, recipe, runs),
+    ...worstHints(library, runs),
+    ...rateHints(recipe, runs),
+  ];
+}
+
+/** What binds how long it may be kept, beside what the recipe states. */
+function useWithinHints(library: Library, recipe: Recipe, runs: readonly Run[]): Hint[] {
+  const around = library.surroundings();
+  const told = "The longest that it may be kept there by what is known, and what sets that.";
+  return recipe.preparations.flatMap((preparation) =>
+    preparation.facts.all("use-within").flatMap((fact) => {
+      const texts = runs.map((run) => {
+        const vessel = run.finals.find((v) => v.name === preparation.name.name);
+        const { binding } = vessel ? useLimits(run, vessel, fact.slots.place.name, around) : {};
+        return binding && `${binding.written} by ${binding.name}`;
+      });
+      const text = atEnds(runs, texts);
+      return text ? [{ at: fact.end, text: `longest ${text}`, about: told, states: undefined }] : [];
+    }),
+  );
+}
+
+/** How far the ordered dose can miss. */
+function worstHints(library: Library, runs: readonly Run[]): Hint[] {
+  const around = library.surroundings();
+  const worked = runs.map((run) => worstCaseWorkings(run, around));
+  return runs[0]!.doses.flatMap((dose) => {
+    const about = "The dose if every measurement and every strength is off in its worst way at once.";
+    return overRuns(runs, worked, (w) => w.of[0] === dose.drug, dose.end, "at worst", about);
+  });
+}
+
+function rateHints(recipe: Recipe, runs: readonly Run[]): Hint[] {
+  const worked = runs.map((run) => rateWorkings(run));
+  return recipe.preparations.flatMap((preparation) =>
+    overRuns(runs, worked, (w) => w.kind === "rate", preparation.end, "given at", "How fast it is given."),
+  );
+}
+
+/** One figure over all runs; none where it is not known in all of them, or where several answer to it. */
+function overRuns(
+  runs: readonly Run[],
+  worked: readonly (readonly Working[])[],
+  isWanted: (working: Working) => boolean,
+  at: number,
+  word: string,
+  about: string,
+): Hint[] {
+  const found = worked.map((workings) => workings.filter(isWanted));
+  if (found.length === 0 || found.some((list) => list.length !== 1)) return [];
+  const text = atEnds(
+    runs,
+    found.map(([w]) => w!.text),
+  );
+  const lines = [...new Set(found.flatMap(([w]) => w!.lines.map((line) => line.text)))];
+  return [{ at, text: `${word} ${text}`, about: [about, ...lines].join("\n"), states: undefined }];
 }
 
 function materialHints(recipe: Recipe, runs: readonly Run[]): Hint[] {
@@ -127,18 +192,10 @@ export class Hints {
 
 /** The hints of an earlier text in a later one; those on rows that the edit touched are left out. */
 function moved({ text, hints }: Good, now: string): Hint[] {
-  const most = Math.min(text.length, now.length);
-  let same = 0;
-  while (same < most && text.charCodeAt(same) === now.charCodeAt(same)) same++;
-  let tail = 0;
-  while (tail < most - same && text.charCodeAt(text.length - 1 - tail) === now.charCodeAt(now.length - 1 - tail))
-    tail++;
-  const from = text.lastIndexOf("\n", same - 1) + 1;
-  const newline = text.indexOf("\n", text.length - tail);
-  const to = newline < 0 ? text.length : newline;
-  const by = now.length - text.length;
+  const edit = editBetween(text, now);
   return hints.flatMap((hint) => {
-    if (hint.at < from) return [hint];
-    return hint.at > to ? [{ ...hint, at: hint.at + by, states: undefined }] : [];
+    const at = placeNow(edit, hint.at);
+    // A figure of an earlier state is shown, and not offered for writing down.
+    return at === undefined ? [] : [{ ...hint, at, states: undefined }];
   });
 }

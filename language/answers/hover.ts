@@ -10,23 +10,39 @@ import { showForm } from "../model/facts.ts";
 import { looseWord } from "../model/form-match.ts";
 import { factTables } from "../model/read-chunk.ts";
 import type { Spot } from "../model/slots.ts";
-import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Token } from "../syntax/tree.ts";
+import { useWithinWorkings, worstCaseWorkings } from "../working/limits.ts";
 import { movingWork } from "../working/moving.ts";
+import { rateWorkings } from "../working/rates.ts";
+import type { Working } from "../working/working.ts";
 import { describe, plain } from "./describe.ts";
-import { afterText, contentsText, countText, runsOf, spread } from "./figures.ts";
+import { afterText, contentsText, countText, pointWords, runsOf, spread } from "./figures.ts";
+import type { LastGood } from "./last-good.ts";
 import { meantBy, type Occurrence, occurrencesIn } from "./occurrences.ts";
-import { blockWordOf, type PlaceInFile, placeAt, tokenAt } from "./place.ts";
+import { blockWordOf, chunkAt, type PlaceInFile, placeIn, tokenAt } from "./place.ts";
+import { placeBefore } from "./shifted.ts";
 
 export interface Hover extends Spot {
   markdown: string;
 }
 
 /** Offsets in the file. */
-export function hoverAt(library: Library, file: string, offset: number): Hover | undefined {
-  const place = placeAt(library, file, offset);
-  if (!place || place.inComment) return undefined;
+export function hoverAt(library: Library, file: string, offset: number, lastGood?: LastGood): Hover | undefined {
+  const chunk = chunkAt(library, file, offset);
+  if (!chunk) return undefined;
+  const now = offset - chunk.base;
+  const earlier = lastGood?.of(file, chunk);
+  const before = earlier && placeBefore(earlier.edit, now);
+  if (!earlier || before === undefined) return hoverIn(library, placeIn(file, chunk, now));
+  // A broken line elsewhere takes no figure away: the recipe as it was is asked, and the place moved back.
+  const found = hoverIn(library, placeIn(file, earlier.chunk, before));
+  const by = now - before;
+  return found && { ...found, start: found.start + by, end: found.end + by };
+}
+
+function hoverIn(library: Library, place: PlaceInFile): Hover | undefined {
+  if (place.inComment) return undefined;
   const token = tokenAt(place);
   if (!token) return undefined;
   const markdown = textFor(library, place, token);
@@ -61,14 +77,15 @@ function ofName(library: Library, place: PlaceInFile, name: Occurrence): string 
       .map((d) => describe(library, d))
       .join("\n\n");
   const material = name.recipe.materials.find((m) => m.name.name === name.name);
-  if (!material) return "";
   const runs = planOf(name.recipe).broken ? [] : runsOf(library, name.recipe);
+  if (!material) return finishedTexts(library, name.recipe, runs, name.name).join("\n\n");
   const parts = [`**${name.name}**: ${material.item.name}`];
   const count = countText(runs, name.name);
   if (count) parts.push(`${count} needed`);
   const index = stepIndex(name.recipe, place, runs[0]);
   const held = index === undefined ? undefined : afterText(runs, index, name.name);
   if (held) parts.push(`Holds after this step: ${held}`);
+  parts.push(...finishedTexts(library, name.recipe, runs, name.name));
   const item = library.declared(material.item.name).find((d) => d.kind === "stock" || d.kind === "device");
   if (item) parts.push(describe(library, item));
   return parts.join("\n\n");
@@ -131,9 +148,60 @@ function ofFigure(library: Library, place: PlaceInFile, token: Token): string {
   if (recipe?.kind !== "recipe" || planOf(recipe).broken) return "";
   const runs = runsOf(library, recipe);
   const dose = runs[0]!.doses.findIndex((d) => d.start <= token.start && token.end <= d.end);
-  if (dose >= 0) return doseText(runs, dose);
+  if (dose >= 0) return [doseText(runs, dose), ...worstTexts(library, runs, runs[0]!.doses[dose]!.drug)].join("\n\n");
+  const kept = useWithinTexts(library, recipe, runs, token);
+  if (kept.length > 0) return kept.join("\n\n");
   const index = stepIndex(recipe, place, runs[0]);
   return index === undefined ? "" : stepText(runs, index);
+}
+
+function worstTexts(library: Library, runs: readonly Run[], drug: string): string[] {
+  const around = library.surroundings();
+  return workedTexts(runs, (run) => worstCaseWorkings(run, around).filter((w) => w.of[0] === drug));
+}
+
+/** All limits to how long a container may be kept, and which binds. */
+function useWithinTexts(library: Library, recipe: Recipe, runs: readonly Run[], token: Spot): string[] {
+  const around = library.surroundings();
+  return recipe.preparations.flatMap((preparation) =>
+    preparation.facts.all("use-within").flatMap((fact) => {
+      if (token.start < fact.start || fact.end < token.end) return [];
+      const key = `use-within ${preparation.name.name} ${fact.slots.place.name}`;
+      return workedTexts(runs, (run) => useWithinWorkings(run, around).filter((w) => w.key === key));
+    }),
+  );
+}
+
+/** What is said of a finished container: how fast it is given, how long it may be kept. */
+function finishedTexts(library: Library, recipe: Recipe, runs: readonly Run[], name: string): string[] {
+  if (!recipe.preparations.some((p) => p.name.name === name)) return [];
+  const around = library.surroundings();
+  const isOwn = (w: Working) => recipe.preparations.length === 1 || w.of.includes(name);
+  return [
+    ...workedTexts(runs, (run) => rateWorkings(run).filter(isOwn)),
+    ...workedTexts(runs, (run) => useWithinWorkings(run, around).filter(isOwn)),
+  ];
+}
+
+/**
+ * Label, figure and working; of a ranged order for each end, and once where both come to the same figure (then with the lines of
+ * both).
+ */
+function workedTexts(runs: readonly Run[], workingsOf: (run: Run) => readonly Working[]): string[] {
+  const heads = new Map<string, { ends: string[]; lines: Set<string> }>();
+  for (const run of runs) {
+    for (const { label, text, lines } of workingsOf(run)) {
+      const head = `${plain(label)}: ${plain(text)}`;
+      const known = heads.get(head) ?? { ends: [], lines: new Set<string>() };
+      known.ends.push(plain(pointWords(run)));
+      for (const { text: each } of lines) known.lines.add(`- ${plain(each)}`);
+      heads.set(head, known);
+    }
+  }
+  return [...heads].map(([head, { ends, lines }]) => {
+    const at = ends.length < runs.length && ends[0] !== "" ? `At ${ends[0]}: ` : "";
+    return [at + head, ...lines].join("\n");
+  });
 }
 
 function doseText(runs: readonly Run[], index: number): string {
@@ -172,8 +240,8 @@ function stepWorking(runs: readonly Run[], index: number): string[] {
     const step = run.steps[index];
     const worked = step && !step.skipped ? movingWork(run, step) : [];
     if (worked.length === 0) return [];
-    const at = [...run.point].map(([input, value]) => `${input.replace("-", " ")} ${showQuantity(value)}`).join(", ");
-    const head = runs.length > 1 && at !== "" ? `At ${plain(at)}: ` : "";
+    const at = plain(pointWords(run));
+    const head = runs.length > 1 && at !== "" ? `At ${at}: ` : "";
     return [head + worked.map((l) => plain(l.text)).join("; ")];
   });
 }

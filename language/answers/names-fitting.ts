@@ -99,7 +99,7 @@ const sharp = [
   "transfer-device",
   "connector",
 ];
-const bag = ["bag", "empty-bag", "bottle", "empty-bottle", "evacuated-bottle", "infusor", "cassette"];
+const bag = ["bag", "empty-bag", "bottle", "empty-bottle", "empty-vial", "evacuated-bottle", "infusor", "cassette"];
 
 /** What a slot of a step is most often for. */
 const wanted: Readonly<Record<string, readonly string[]>> = {

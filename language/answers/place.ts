@@ -22,8 +22,11 @@ export interface PlaceInFile {
 
 export function placeAt(library: Library, file: string, offset: number): PlaceInFile | undefined {
   const chunk = chunkAt(library, file, offset);
-  if (!chunk) return undefined;
-  const at = offset - chunk.base;
+  return chunk && placeIn(file, chunk, offset - chunk.base);
+}
+
+/** @param at offset in the chunk */
+export function placeIn(file: string, chunk: PlacedChunk, at: number): PlaceInFile {
   const { tree, declarations } = chunk.reading;
   const place: PlaceInFile = {
     file,

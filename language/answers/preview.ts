@@ -46,6 +46,8 @@ export interface RecipePreview {
   verdict: string;
   state: "followed" | "stopped" | "none";
   parts: PreviewPart[];
+  /** The declaration itself, to make its sheet of. */
+  declaration: Recipe | undefined;
   /** The recipe's chunk: row places count from its `base`. Undefined where the file has no recipe. */
   chunk: PlacedChunk | undefined;
 }
@@ -73,6 +75,7 @@ export function previewOf(library: Library, file: string, offset: number): Recip
     verdict: verdictOf(counts, stopped),
     state: stopped ? "stopped" : "followed",
     parts,
+    declaration: recipe,
     chunk,
   };
 }
@@ -126,6 +129,7 @@ function withoutRecipe(asOf: string): RecipePreview {
     verdict: "The preview shows recipes. Open a file with a recipe, or begin one here.",
     state: "none",
     parts: [],
+    declaration: undefined,
     chunk: undefined,
   };
 }

@@ -5,7 +5,7 @@
 import { type OrderPoint, orderInputs } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
-import type { Vessel } from "../bench/things.ts";
+import { thingName, type Vessel } from "../bench/things.ts";
 import { findingsAt } from "../checks/evaluate.ts";
 import { checkNames } from "../checks/registry.ts";
 import { ml } from "../checks/showing.ts";
@@ -41,7 +41,7 @@ export function runText(library: Library, file: string, name: string, point: str
   const run = runRecipe(recipe, around.lookup, around.policy, { point: at, overfill: "label" });
   const context = { ...around, chunk, reading: chunk.reading, declaration: recipe, checkNames };
   // Claims may speak of the whole range; they, and what does not depend on the order, stand in the findings of the file.
-  const own = findingsAt(at, recipe, context, around).filter((f) => f.name !== "claim-differs");
+  const own = findingsAt(at, recipe, context, around).filter((f) => !("across" in f.check && f.check.across));
   const always = library.findings(file).filter((f) => {
     const isHere = chunk.base <= f.span.start && f.span.start <= chunk.base + chunk.text.length;
     return isHere && !f.overRange && (f.subject === "" || f.subject === `recipe ${name}`);
@@ -53,10 +53,7 @@ export function runText(library: Library, file: string, name: string, point: str
     text: [
       ...headLines(recipe, at, dateText(around.asOf)),
       ...section("Order", orderLines(run)),
-      ...section(
-        "Steps",
-        run.steps.flatMap((step) => stepLines(recipe, run, step)),
-      ),
+      ...section("Steps", allSteps(recipe, run)),
       ...section("Finished", finishedLines(run)),
       ...section("Findings at this order", told.size > 0 ? [...told.values()] : [nothingFound(run)]),
     ].join("\n"),
@@ -92,7 +89,13 @@ function orderLines(run: Run): string[] {
   return lines.length > 0 ? lines : ["No dose can be worked out."];
 }
 
-function stepLines(recipe: Recipe, run: Run, step: StepRun): string[] {
+function allSteps(recipe: Recipe, run: Run): string[] {
+  const known = new Map<Vessel, string>();
+  return run.steps.flatMap((step) => stepLines(recipe, run, step, known));
+}
+
+/** @param known what each container was last seen to hold */
+function stepLines(recipe: Recipe, run: Run, step: StepRun, known: Map<Vessel, string>): string[] {
   const written = recipe.chunk.text.slice(step.step.start, step.step.end).replace(/\s+/g, " ");
   const lines = [`${step.number}. ${written}`];
   if (step.skipped) return [...lines, "   not for this order"];
@@ -100,18 +103,16 @@ function stepLines(recipe: Recipe, run: Run, step: StepRun): string[] {
   for (const { text } of movingWork(run, step)) lines.push(`   ${text}`);
   for (const [vessel, liquid] of step.after) {
     const held = liquid.volume.isPositive() ? contentsText(liquid, run) : "empty";
-    lines.push(`   ${nameOf(vessel)}: ${held}`);
+    // What a step only touches is not told again.
+    if (step.moved?.isPositive() && held !== known.get(vessel)) lines.push(`   ${thingName(vessel)}: ${held}`);
+    known.set(vessel, held);
   }
   return lines;
 }
 
-function nameOf({ name, of, index }: Vessel): string {
-  return of > 1 ? `${name} (no. ${index + 1} of ${of})` : name;
-}
-
 function finishedLines(run: Run): string[] {
   if (run.unknown) return ["Not known: a step or a figure could not be followed. The findings say which."];
-  const lines = run.finals.map((vessel) => `${nameOf(vessel)}: ${contentsText(vessel.liquid, run)}`);
+  const lines = run.finals.map((vessel) => `${thingName(vessel)}: ${contentsText(vessel.liquid, run)}`);
   return lines.length > 0 ? lines : ["No finished container."];
 }
 

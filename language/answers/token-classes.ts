@@ -5,7 +5,9 @@ import { looseWord } from "../model/form-match.ts";
 import { factTables } from "../model/read-chunk.ts";
 import type { Block, Entry, Line, Token } from "../syntax/tree.ts";
 import { claimWords, declarationWords, edgeWords, glueWords, recipeBlocks, trailingWords } from "../syntax/words.ts";
+import type { Earlier, LastGood } from "./last-good.ts";
 import { type Occurrence, occurrencesIn } from "./occurrences.ts";
+import { placeNow } from "./shifted.ts";
 
 export const tokenClasses = [
   "comment",
@@ -34,8 +36,29 @@ export interface ClassedToken {
 const joining = new Set<string>([...glueWords, ...edgeWords, ...trailingWords, ...claimWords]);
 const blockWords = new Set<string>([...declarationWords, ...recipeBlocks, "stable", "reconstitute", "only"]);
 
-export function classedTokens(library: Library, file: string): ClassedToken[] {
-  return library.chunks(file).flatMap((chunk) => ofChunk(chunk, library));
+export function classedTokens(library: Library, file: string, lastGood?: LastGood): ClassedToken[] {
+  return library.chunks(file).flatMap((chunk) => {
+    const earlier = lastGood?.of(file, chunk);
+    return earlier ? mixed(ofChunk(earlier.chunk, library), ofChunk(chunk, library), earlier) : ofChunk(chunk, library);
+  });
+}
+
+/** A broken line must not recolour what stands around it: there, the colours of the last good state; on its rows, those of now. */
+function mixed(
+  before: readonly ClassedToken[],
+  now: readonly ClassedToken[],
+  { chunk, edit }: Earlier,
+): ClassedToken[] {
+  const { base } = chunk;
+  const moved = before.flatMap((token): ClassedToken[] => {
+    const start = placeNow(edit, token.start - base);
+    const end = placeNow(edit, token.end - base);
+    return start === undefined || end === undefined ? [] : [{ ...token, start: base + start, end: base + end }];
+  });
+  const touched = now.filter((t) => edit.from <= t.start - base && t.end - base <= edit.toNow);
+  return [...moved.filter((t) => touched.every((own) => t.end <= own.start || own.end <= t.start)), ...touched].sort(
+    (a, b) => a.start - b.start,
+  );
 }
 
 function ofChunk(chunk: PlacedChunk, library: Library): ClassedToken[] {

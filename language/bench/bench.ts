@@ -11,7 +11,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import { type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
-import { type Group, mostOfOne, type Setup } from "./setup.ts";
+import { type Group, mostOfOne, type Overfill, type Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, type Part, type Thing, type Vessel } from "./things.ts";
 
@@ -34,6 +34,8 @@ export interface BenchOptions {
   /** Names of the finished containers. */
   finals: ReadonlySet<string>;
   makes: number;
+  /** What the containers of this run hold beyond their label. */
+  overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */
   errors?: Errors | undefined;
 }

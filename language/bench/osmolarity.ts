@@ -5,6 +5,7 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { kindOf, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
+import { oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -26,7 +27,9 @@ export interface Osmolarity {
   uncounted: { name: string; lacks: string }[];
 }
 
-export function osmolarityOf(vessel: Vessel, run: Run): Osmolarity | undefined {
+export const osmolarityOf = oncePerVessel(workedOut);
+
+function workedOut(vessel: Vessel, run: Run): Osmolarity | undefined {
   const { volume, fluids, amounts } = vessel.liquid;
   if (!volume.isPositive()) return undefined;
   let least = Exact.zero;

@@ -66,6 +66,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       foresight,
       finals: finalNames,
       makes: makesCount(recipe),
+      overfill: options.overfill,
       errors: options.errors,
     });
     if (options.errors) mislabel(setup, options.errors);

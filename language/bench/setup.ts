@@ -162,7 +162,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
     fluids: vehicle === undefined ? new Map() : new Map([[vehicle, volume]]),
     drugs: drug ? [drug.name.name] : [],
     stocks: [stock.name.name],
-    glass: stock.facts.one("container")?.slots.kind.choice === "ampoule",
+    glass: stock.facts.one("container")?.slots.kind.choice === "ampoule" && mayBeGlass(stock),
   };
 }
 
@@ -197,4 +197,10 @@ export function vesselsOf(group: Group | undefined): Vessel[] {
 
 export function partsOf(group: Group | undefined): Part[] {
   return (group?.things ?? []).filter((thing): thing is Part => thing.is === "part");
+}
+
+/** An ampoule is of glass unless its label says what else it is made of. */
+function mayBeGlass(stock: Stock): boolean {
+  const material = stock.facts.one("made-of")?.slots.material.name;
+  return material === undefined || material.includes("glass");
 }

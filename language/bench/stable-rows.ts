@@ -5,6 +5,7 @@ import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "./amounts.ts";
+import { oncePerRun, oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
 import { strength } from "./spoken.ts";
 import type { Vessel } from "./things.ts";
@@ -20,7 +21,20 @@ export interface Judged {
 }
 
 /** Every row of the drug against the container as it stands at the end, kept at `place`. */
-export function judgeRows(drug: Drug, vessel: Vessel, place: string, run: Run): Judged[] {
+export function judgeRows(drug: Drug, vessel: Vessel, place: string, run: Run): readonly Judged[] {
+  const known = judgedBefore(vessel, run);
+  const key = `${drug.name.name} ${place}`;
+  let judged = known.get(key);
+  if (!judged) {
+    judged = judgeAll(drug, vessel, place, run);
+    known.set(key, judged);
+  }
+  return judged;
+}
+
+const judgedBefore = oncePerVessel(() => new Map<string, readonly Judged[]>());
+
+function judgeAll(drug: Drug, vessel: Vessel, place: string, run: Run): Judged[] {
   return drug.stable.filter((row) => speaksOf(row, vessel, run)).map((row) => judge(row, drug, vessel, place, run));
 }
 
@@ -52,7 +66,9 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
 }
 
 /** The fluid that makes up most of the container, the drugs' own vehicles left aside. */
-export function mainFluid(vessel: Vessel, run: Run): string | undefined {
+export const mainFluid = oncePerVessel(largestFluid);
+
+function largestFluid(vessel: Vessel, run: Run): string | undefined {
   let main: string | undefined;
   let most = Exact.zero;
   for (const [name, volume] of vessel.liquid.fluids) {
@@ -120,9 +136,9 @@ export function isLongerTime(a: Quantity | undefined, b: Quantity | undefined): 
 }
 
 /** The finished containers with the drugs in them. */
-export function finished(run: Run): { vessel: Vessel; drugs: Drug[] }[] {
-  return run.finals.map((vessel) => ({
+export const finished = oncePerRun((run): readonly { vessel: Vessel; drugs: readonly Drug[] }[] =>
+  run.finals.map((vessel) => ({
     vessel,
     drugs: vessel.liquid.drugs.flatMap((name) => run.setup.drugs.get(name) ?? []),
-  }));
-}
+  })),
+);

@@ -153,6 +153,12 @@ export function thingName(thing: Thing): string {
   return thing.of > 1 ? `${thing.name} ${thing.index} of ${thing.of}` : thing.name;
 }
 
+/** `each of syringes` where all members of its set are in the same case, so that one fault of a batch is told once. */
+export function thingOrEach(thing: Vessel, all: readonly Vessel[], isAlike: (other: Vessel) => boolean): string {
+  const set = all.filter((other) => other.name === thing.name);
+  return set.length > 1 && set.every(isAlike) ? `each of ${thing.name}` : thingName(thing);
+}
+
 export const filterKinds: readonly DeviceKind[] = ["filter-needle", "filter-straw", "syringe-filter"];
 const sharpKinds: readonly DeviceKind[] = ["needle", "filter-needle"];
 
@@ -166,7 +172,7 @@ export function isNeedle(part: Part): boolean {
 
 /** Rigid, stoppered, so that drawing without air makes a vacuum. */
 export function isSealedVial(vessel: Vessel): boolean {
-  return vessel.kind === "vial" || vessel.kind === "powder-vial";
+  return vessel.kind === "vial" || vessel.kind === "powder-vial" || vessel.kind === "empty-vial";
 }
 
 /** Has a port or stopper that is entered and must be wiped before. */

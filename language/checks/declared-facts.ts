@@ -3,7 +3,19 @@ import type { Declaration } from "../model/declaration.ts";
 import type { Fact } from "../model/facts.ts";
 import type { BoundSlot, ConditionSlot, RangeSlot } from "../model/slots.ts";
 
-export function everyFact(declaration: Declaration): Fact[] {
+export function everyFact(declaration: Declaration): readonly Fact[] {
+  let facts = factsOf.get(declaration);
+  if (!facts) {
+    facts = collectFacts(declaration);
+    factsOf.set(declaration, facts);
+  }
+  return facts;
+}
+
+/** Several checks walk the facts of one declaration in turn. */
+const factsOf = new WeakMap<Declaration, readonly Fact[]>();
+
+function collectFacts(declaration: Declaration): Fact[] {
   const facts = [...declaration.facts.every()];
   if (declaration.kind === "drug") for (const row of declaration.stable) facts.push(...row.every());
   if (declaration.kind === "stock" && declaration.reconstitute) facts.push(...declaration.reconstitute.every());
@@ -33,7 +45,11 @@ export function rangesIn(fact: Fact): RangeSlot[] {
 }
 
 function slotsOf(fact: Fact): object[] {
-  return Object.values(fact.slots as Record<string, unknown>).filter(
-    (s) => typeof s === "object" && s !== null,
-  ) as object[];
+  const found: object[] = [];
+  const slots = fact.slots as Record<string, unknown>;
+  for (const word in slots) {
+    const slot = slots[word];
+    if (typeof slot === "object" && slot !== null) found.push(slot);
+  }
+  return found;
 }

@@ -188,7 +188,9 @@ function findingNamesAt(
   library: LibraryContext,
   around: Surroundings,
 ): ReadonlySet<string> {
-  const counted = findingsAt(point, recipe, library, around).filter((f) => !f.silencedBy);
+  // Checks across a range (`= 20 mL to 40 mL`, a step that never happens) say nothing of one point in it.
+  const isOfRange = ({ check }: ChunkFinding) => point.size > 0 && "across" in check && check.across === true;
+  const counted = findingsAt(point, recipe, library, around).filter((f) => !f.silencedBy && !isOfRange(f));
   return new Set(counted.map((f) => f.name));
 }
 
@@ -362,8 +364,10 @@ function silence(findings: ChunkFinding[], recipe: Recipe, chunk: Chunk, around:
   }
 }
 
-/** Whether a finding is about a thing of the recipe: its own words name it, or the step it stands in does. */
+/** Whether a finding is about a thing of the recipe: its own words name it, the step it stands in does, or it stands in its block. */
 export function concerns(finding: ChunkFinding, thing: string, recipe: Recipe, chunk: Chunk): boolean {
+  const isWithin = (fact: Spot) => fact.start <= finding.at.start && finding.at.end <= fact.end;
+  if (recipe.preparations.some((p) => p.name.name === thing && p.facts.every().some(isWithin))) return true;
   const step = recipe.steps.find((s) => s.start <= finding.at.start && finding.at.start <= s.end);
   const within = step ?? lineAround(chunk.text, finding.at);
   const text = chunk.text.slice(within.start, within.end);

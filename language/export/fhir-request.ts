@@ -68,7 +68,7 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   };
   return {
     text: plainText(
-      [...lines.filter((l) => /^(Dose|Additive|Concentration|Route|Access|Give|Use)/.test(l))].join("; "),
+      [...lines.filter((l) => /^(Dose|Additive|Concentration|At most|Route|Vein|Give|Use)/.test(l))].join("; "),
     ),
     ...(over ? { timing: { repeat: { duration: over.number, durationUnit: over.code } } } : {}),
     ...(access ? { site: { text: `${access} vein` } } : {}),
@@ -78,17 +78,22 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   };
 }
 
-/** The one dose of a container, of the substance itself. Several drugs, or an ion's amount, stay in the text. */
+/** The one dose of a container, of the substance itself. Several drugs, an ion's amount or another salt's stay in the text. */
 function doseOf(run: Run): OwnQuantity | undefined {
   const [dose, second] = run.doses;
-  if (!dose?.given || second || dose.byConcentration || dose.ion !== undefined || "time" in dose.per) return undefined;
-  return dose.given;
+  if (!dose?.given || second || dose.byConcentration || "time" in dose.per) return undefined;
+  return isOfTheSubstance(dose, run) ? dose.given : undefined;
+}
+
+/** The ingredient tells the counted form; an ion's or another salt's amount beside it would be taken for that. */
+function isOfTheSubstance({ ion, as, drug }: Run["doses"][number], run: Run): boolean {
+  return ion === undefined && (as === undefined || as === run.setup.drugs.get(drug)?.substance.base);
 }
 
 /** `dose 12 g per 24 h` is a rate by its own words. */
 function dosePerTime({ run, losses }: Around): Ratio | undefined {
   const [dose, second] = run.doses;
-  if (!dose?.given || second || dose.ion !== undefined || !("time" in dose.per)) return undefined;
+  if (!dose?.given || second || !("time" in dose.per) || !isOfTheSubstance(dose, run)) return undefined;
   const time = dose.per.time.quantity;
   return time ? ratioOf(dose.given, time, "dose in a time", losses) : undefined;
 }

@@ -31,7 +31,7 @@ export function substanceOf(name: string, salt: string | undefined, lookup: Look
   const fluid = drug ? undefined : lookup.find("fluid", name);
   const kind = drug ? "drug" : fluid ? "fluid" : "substance";
   const own = drug?.facts.one("name")?.slots.text.text ?? fluid?.facts.one("name")?.slots.text.text ?? name;
-  const text = plainText(salt === undefined ? own : `${own}, as ${salt}`);
+  const text = plainText(salt === undefined || salt === own ? own : `${own}, as ${salt}`);
   const formula = salt === undefined ? drug?.facts.one("formula")?.slots.text.text : undefined;
   return {
     fullUrl: urn(naming.site ?? "", kind, name, salt ?? ""),

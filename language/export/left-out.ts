@@ -27,12 +27,12 @@ export function leftOut(run: Run): LeftOut {
   const checks = steps.filter((s) => s.verb === "check" && typeof (s.slots as { role?: unknown }).role === "object");
   const missing = [
     counted(done, "step", "with their order, volumes and cautions"),
-    counted(checks.length, "stop for a check", "by whom and when"),
+    counted(checks.length, "stop", "for a check, by whom and when"),
     counted(devices.length, "device", devices.join(", ")),
     counted(recipe.intermediates.length, "labelled intermediate", "made on the way"),
-    counted(recipe.examples.length, "worked example", "with its expectation"),
+    counted(recipe.examples.length, "worked example", "with what must come out"),
     counted(recipe.deviations.length, "deviation", "with reason, role and end"),
-    counted(recipe.labelText?.all("line").length ?? 0, "line of label text", ""),
+    counted(recipe.labelText?.all("line").length ?? 0, "label line", "in the author's own words"),
     "which product each ingredient is taken from, and how much of it is left",
     "the sources of limits and stability",
     ...[...hidden].flatMap((word) =>
@@ -47,6 +47,6 @@ const hidden = new Set(["category", "sterility", "filled-weight"]);
 
 function counted(count: number, word: string, what: string): string {
   if (count === 0) return "";
-  const words = count === 1 ? word : word.replace(/^(\S+)/, "$1s");
+  const words = count === 1 ? word : `${word}s`;
   return `${count} ${words}${what === "" ? "" : `: ${what}`}`;
 }

@@ -198,6 +198,13 @@ export function addDays(date: CalendarDate, days: number): CalendarDate {
   return dateOfNumber(dayNumber(date) + days);
 }
 
+/** The same day so many months later, or the last day of that month: nothing is kept longer for a month being short. */
+export function addMonths({ year, month, day }: CalendarDate, months: number): CalendarDate {
+  const all = year * 12 + (month - 1) + months;
+  const [later, of] = [Math.floor(all / 12), (all % 12) + 1];
+  return { year: later, month: of, day: Math.min(day, daysInMonth(later, of)) };
+}
+
 /** Whole days from `from` to `to`; below 0 where `to` is the earlier. */
 export function daysBetween(from: CalendarDate, to: CalendarDate): number {
   return dayNumber(to) - dayNumber(from);
@@ -404,12 +411,13 @@ export function endOfExpiry(expiry: Expiry, zone: string): Moment | DateFault {
 
 /**
  * When a beyond-use limit ends. Hours are elapsed time, a part of a second is dropped; days are the same time of day on the
- * local calendar of `zone`. `amount` is a decimal of 0 or more, as text where it has a fraction; days must be whole.
+ * local calendar of `zone`, months the same day of a later month, or its last day where it has no such day. `amount` is a
+ * decimal of 0 or more, as text where it has a fraction; days and months must be whole.
  */
 export function beyondUseEnd(
   start: Moment,
   amount: Decimal.Value,
-  unit: "h" | "day",
+  unit: "h" | "day" | "month",
   zone: string,
 ): Moment | DateFault {
   const size = new Decimal(amount);
@@ -419,13 +427,14 @@ export function beyondUseEnd(
   }
   if (unit === "h") return momentAt(instantOf(start) + size.times(3600).floor().toNumber(), zone);
   if (!size.isInteger()) {
-    const message = `${text}: a part of a day has no place on the calendar. Write whole days, or hours.`;
+    const message = `${text}: a part of a ${unit} has no place on the calendar. Write whole ${unit}s, or hours.`;
     return { fault: "no-such-duration", text, message };
   }
   const local = momentAt(instantOf(start), zone);
   if (isDateFault(local)) return local;
   const secondOfDay = local.hour * 3600 + local.minute * 60 + local.second;
   if (size.isZero()) return local;
-  const instant = firstInstantShowing(asIfUtc(addDays(local.date, size.toNumber()), secondOfDay), zone);
+  const last = (unit === "day" ? addDays : addMonths)(local.date, size.toNumber());
+  const instant = firstInstantShowing(asIfUtc(last, secondOfDay), zone);
   return typeof instant === "number" ? momentAt(instant, zone) : instant;
 }

@@ -304,6 +304,7 @@ const slotWords: Readonly<Record<string, string>> = {
   name: "NAME",
   names: "NAMES",
   measure: "QUANTITY",
+  strength: "QUANTITY",
   range: "QUANTITY",
   number: "NUMBER",
   text: '"TEXT"',

@@ -17,6 +17,7 @@ const slotTypes = new Set([
   "name",
   "names",
   "measure",
+  "strength",
   "range",
   "number",
   "text",

@@ -1,5 +1,7 @@
 /** Matches the tokens of one statement against a form. Never throws; a misfit says how far the line made sense and what was awaited there. */
 import { defaultHouse, readMeasure, readNumber } from "../quantities/notation.ts";
+import type { Quantity } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
 import type { Token } from "../syntax/tree.ts";
 import { edgeWords, glueWords } from "../syntax/words.ts";
 import type { Form, FormNode, Match, Misfit } from "./form.ts";
@@ -91,6 +93,8 @@ class Walk {
         const measure = measureAt(this.tokens, at);
         return measure ? { value: measure.value, next: measure.next } : this.misses(at, "a quantity with its unit");
       }
+      case "strength":
+        return this.readStrength(at);
       case "range":
         return this.readRange(at);
       case "number": {
@@ -128,6 +132,22 @@ class Walk {
       if (this.tokens[next]?.kind !== "comma") return { value: names, next };
       next++;
     }
+  }
+
+  /** `50 mg/mL`, or an amount in a volume: 125 mg in 3 mL is kept exact, although its figure for one mL has no end. */
+  private readStrength(at: number): { value: MeasureSlot; next: number } | undefined {
+    const amount = measureAt(this.tokens, at);
+    if (!amount) return this.misses(at, "a quantity with its unit");
+    const joined = this.tokens[amount.next];
+    if (joined?.kind !== "word" || joined.text !== "in") return amount;
+    const volume = measureAt(this.tokens, amount.next + 1);
+    if (!volume) return this.misses(amount.next + 1, "the volume that holds it, such as 3 mL");
+    const quantity = inVolume(amount.value.quantity, volume.value.quantity);
+    const isRead = amount.value.quantity !== undefined && volume.value.quantity !== undefined;
+    if (isRead && !quantity)
+      return this.misses(amount.next, "an amount such as 125 mg in front of `in`, and a volume behind it");
+    const written = `${amount.value.written} in ${volume.value.written}`;
+    return { value: { ...amount.value, quantity, written, end: volume.value.end }, next: volume.next };
   }
 
   private readRange(at: number): { value: RangeSlot; next: number } | undefined {
@@ -247,6 +267,12 @@ export function measureAt(tokens: readonly Token[], at: number): { value: Measur
   const written = unit ? `${number.text} ${unit.text}` : number.text;
   const value = { quantity, number, unit, written, decimals, start: number.start, end: (unit ?? number).end };
   return { value, next: at + (unit ? 2 : 1) };
+}
+
+function inVolume(amount: Quantity | undefined, volume: Quantity | undefined): Quantity | undefined {
+  if (!amount || volume?.unit.dimension.key !== "volume" || !volume.value.isPositive()) return undefined;
+  const { unit } = findUnit(`${amount.unit.spelling}/${volume.unit.spelling}`);
+  return unit && { value: amount.value.over(volume.value), unit };
 }
 
 function judge(number: Token, unit: Token | undefined) {

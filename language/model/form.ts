@@ -4,7 +4,7 @@
  *   draw <amount:measure> from <source:names> into <syringe:name> [<onTop?:on top>]
  *
  * Bare words stand for themselves, `<slot:type>` takes something, `[…]` may be left out, `( … | … )` is one of several.
- * A slot inside brackets ends in `?`. Types: name, names (with commas), measure, range, number, text, date, bound,
+ * A slot inside brackets ends in `?`. Types: name, names (with commas), measure, strength (`50 mg/mL`, or as some labels have it `125 mg in 3 mL`), range, number, text, date, bound,
  * condition, source; anything else is a choice of phrases parted by `|`. One form serves for reading, for the message when a
  * line does not fit, for completion and for the documentation, so that they cannot differ.
  */
@@ -27,6 +27,7 @@ interface SlotTypes {
   name: NameSlot;
   names: NameSlot[];
   measure: MeasureSlot;
+  strength: MeasureSlot;
   range: RangeSlot;
   number: NumberSlot;
   text: TextSlot;

@@ -1,8 +1,9 @@
 /**
  * When a preparation ends: for each storage place the stated limit counted from the time of preparation, and never later than the
- * end of the expiry of a lot that goes in. Source of the second rule: practice/expiry.json, "the beyond-use moment is compared
+ * end of the expiry of a lot that goes in; beside it every limit that is known, so that the reader sees what binds. Source of the second rule: practice/expiry.json, "the beyond-use moment is compared
  * with the end of the expiry day of every component".
  */
+import { type Surroundings, type UseLimit, type UseLimits, useLimits } from "../bench/beyond-use.ts";
 import type { Run } from "../bench/run.ts";
 import {
   beyondUseEnd,
@@ -12,15 +13,16 @@ import {
   endOfExpiry,
   instantOf,
   isDateFault,
+  isExpired,
   type Moment,
   momentAt,
 } from "../model/dates.ts";
 import type { Named } from "../model/declaration.ts";
 import type { preparationFacts } from "../model/declarations/recipe.ts";
-import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
+import { alike } from "../working/contents.ts";
 import type { ChosenLots } from "./materials.ts";
 import { placeText } from "./product.ts";
 import { fixed, type Said, written } from "./said.ts";
@@ -38,24 +40,27 @@ export function beyondUseOf(
   preparation: Preparation,
   start: Moment,
   chosen: ChosenLots,
-  policy: Policy,
+  around: Surroundings,
 ): BeyondUse[] {
-  const lot = firstToEnd(chosen, start.zone);
-  const counts = policy.useWithinCounts === "end" ? "giving must be finished by then" : "giving must begin by then";
+  const lot = firstToEnd(run, chosen, around, start.zone);
+  const vessel = alike(run).find((kind) => kind.name === preparation.name.name)?.vessel;
+  const counts =
+    around.policy.useWithinCounts === "end" ? "giving must be finished by then" : "giving must begin by then";
   return preparation.facts.all("use-within").map((fact) => {
     const { time, place } = fact.slots;
     const words = {
       place: written(placeText(place.name), `recipe ${run.recipe.name.name}`),
       limit: written(time.written, `recipe ${run.recipe.name.name}`),
+      known: vessel ? limitsKnown(useLimits(run, vessel, place.name, around), preparation.name.name) : [],
     };
-    const end = endOf(start, time);
+    const end = stated(start, time);
     if (isDateFault(end))
       return {
         row: { ...words, end: undefined, binds: fixed(`Not worked out: ${end.message}`, "beyond-use") },
         end: undefined,
       };
     if (lot && compareMoments(lot.end, end) < 0) {
-      const text = `lot ${lot.lot} of ${lot.name} ends sooner (${lot.expires}); ${counts}`;
+      const text = `${lot.words} ends sooner (${lot.expires}); ${counts}`;
       return { row: { ...words, end: timeSaid(lot.end, place.name), binds: { text, from: lot.from } }, end: lot.end };
     }
     return {
@@ -69,34 +74,67 @@ export function beyondUseOf(
   });
 }
 
-/** Hours and minutes are elapsed time, days the local calendar; other times of the calendar are not counted here. */
-function endOf(start: Moment, time: MeasureSlot): Moment | DateFault {
+/** What limits the finished container; limits of opened products are told where those are used. */
+function limitsKnown({ all, binding, open, at }: UseLimits, container: string): BeyondUseRow["known"] {
+  const from = { kind: "working", figure: `use-within ${container} ${at}` } as const;
+  const limits = all
+    .filter((l) => l.limits)
+    .map((limit) => ({ said: { text: limitText(limit), from }, binds: limit === binding }));
+  return [...limits, ...open.map((reason) => ({ said: { text: `Not known: ${reason}.`, from }, binds: false }))];
+}
+
+function limitText({ written: time, counted, name, onlyIf, footing, source }: UseLimit): string {
+  const only = onlyIf ? `, only if ${onlyIf}` : "";
+  const isTold = /memory|recalled/.test(source);
+  const memory = footing === "recalled" && !isTold ? "; from memory, not seen in the text" : "";
+  return `${time} ${counted}, by ${name}${only} (${source}${memory})`;
+}
+
+/** Hours and minutes are elapsed time, days and months the local calendar. */
+function stated(start: Moment, time: MeasureSlot): Moment | DateFault {
   const { quantity } = time;
   const none: DateFault = {
     fault: "no-such-duration",
     text: time.written,
-    message: `${time.written} cannot be counted. State hours or days.`,
+    message: `${time.written} cannot be counted. State hours, days or months.`,
   };
   if (!quantity?.value.isPositive()) return none;
   const base = inBase(quantity);
   if (quantity.unit.dimension.key === "calendarDays") return beyondUseEnd(start, base.toText(), "day", start.zone);
+  if (quantity.unit.dimension.key === "calendarMonths") return beyondUseEnd(start, base.toText(), "month", start.zone);
   if (quantity.unit.dimension.key !== "time") return none;
   const seconds = base.times(Exact.of(3600)).floor();
   return momentAt(instantOf(start) + Number(seconds.toText()), start.zone);
 }
 
-function firstToEnd(chosen: ChosenLots, zone: string) {
-  let first: { end: Moment; lot: string; name: string; expires: string; from: Said["from"] } | undefined;
-  for (const [name, lots] of chosen) {
-    for (const { lot, stock, expires } of lots) {
-      const end = expires ? endOfExpiry(expires, zone) : undefined;
-      if (!end || isDateFault(end) || !expires) continue;
-      if (!first || compareMoments(end, first.end) < 0) {
-        first = { end, lot, name, expires: expires.text, from: { kind: "shelf", stock, lot } };
-      }
-    }
+interface LotEnd {
+  end: Moment;
+  words: string;
+  expires: string;
+  from: Said["from"];
+}
+
+/**
+ * The lot that ends first: of a material whose lots were chosen the earliest of them, of any other the last that may still be used,
+ * since whichever is taken, the container cannot last longer.
+ */
+function firstToEnd(run: Run, chosen: ChosenLots, { lookup, asOf }: Surroundings, zone: string): LotEnd | undefined {
+  const candidates: LotEnd[] = [];
+  for (const { name, item } of run.groups.values()) {
+    if (item?.kind !== "stock") continue;
+    const own = chosen.get(name);
+    const lots = own ?? lookup.lots(item.name.name).filter((l) => l.expires && !isExpired(l.expires, asOf));
+    const ends = lots.flatMap(({ lot, stock, expires }): LotEnd[] => {
+      const end = expires && endOfExpiry(expires, zone);
+      if (!end || isDateFault(end)) return [];
+      const words = own ? `lot ${lot} of ${name}` : `the last lot of ${name} in date, ${lot},`;
+      return [{ end, words, expires: expires.text, from: { kind: "shelf", stock, lot } }];
+    });
+    const [first, ...rest] = ends.sort((a, b) => compareMoments(a.end, b.end));
+    const decides = own ? first : (rest.at(-1) ?? first);
+    if (decides) candidates.push(decides);
   }
-  return first;
+  return candidates.sort((a, b) => compareMoments(a.end, b.end))[0];
 }
 
 /** `2026-11-26 09:30`. */

@@ -27,6 +27,8 @@ export type Origin =
   | { kind: "shelf"; stock: string; lot: string }
   /** A moment worked out from the time of preparation. */
   | { kind: "time"; what: string }
+  /** Fingerprint of the recipe's meaning, and what the record of approvals says of it. */
+  | { kind: "meaning"; what: "fingerprint" | "approval" }
   /** A finding of the checks. */
   | { kind: "finding"; name: string }
   /** Counted on the sheet: containers, step numbers, labels. */

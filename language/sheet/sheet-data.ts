@@ -8,6 +8,7 @@
 import { safetyNotice } from "../../shared/report.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
+import { fingerprintOf } from "../compare/fingerprint.ts";
 import type { Library } from "../library.ts";
 import { compareDates, dateText, isDateFault, type Moment, parseMoment } from "../model/dates.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
@@ -23,7 +24,14 @@ import { noteLines, orderLines, preparationLines } from "./order-lines.ts";
 import { inputsOfBatch, orderPoint } from "./order-point.ts";
 import { rateTable } from "./rates.ts";
 import { fixed, type Said, written } from "./said.ts";
-import { type BeyondUseRow, isSheetRefusal, type Sheet, type SheetRefusal, type SheetRequest } from "./sheet.ts";
+import {
+  type BeyondUseRow,
+  isSheetRefusal,
+  type Sheet,
+  type SheetApproval,
+  type SheetRefusal,
+  type SheetRequest,
+} from "./sheet.ts";
 import { standingFindings } from "./standing-findings.ts";
 import { keepRows, stepRows } from "./steps.ts";
 
@@ -144,11 +152,13 @@ function madeOf(run: Run, { bags }: SheetRequest): { runs: number; count: number
 
 function gather(library: Library, asked: Asked): Sheet {
   const { request, recipe, run, now, chosen, runs, count } = asked;
-  const { lookup, policy } = library.surroundings();
+  const around = library.surroundings();
+  const { lookup, policy } = around;
   const { standing, silenced } = findings(library, recipe, run);
-  const limits = new Map(recipe.preparations.map((p) => [p.name.name, beyondUseOf(run, p, now, chosen, policy)]));
+  const limits = new Map(recipe.preparations.map((p) => [p.name.name, beyondUseOf(run, p, now, chosen, around)]));
   const title = recipe.facts.one("title")?.slots.text.text ?? recipe.name.name;
   const site = lookup.site()?.facts.one("name")?.slots.text.text;
+  const own = fingerprintOf(recipe, library);
   const prepared: Said = { text: clockText(now), from: { kind: "asked", what: "at" } };
   const sheet: Sheet = {
     recipe: recipe.name.name,
@@ -158,15 +168,16 @@ function gather(library: Library, asked: Asked): Sheet {
     number: givenSaid(request.number, "number"),
     prepared,
     timeZone: zoneSaid(now.zone, request, library),
-    fingerprint: givenSaid(request.fingerprint, "fingerprint"),
+    fingerprint: givenSaid(request.fingerprint, "fingerprint") ?? ofMeaning(own, "fingerprint"),
     revision: givenSaid(request.revision, "revision"),
+    approvals: approvalsOf(request.approvals ?? [], own),
     notForUse: [...standing, ...unknownReasons(run)],
     silenced,
     order: orderLines(run, recipe.chunk.text, lookup),
     runs,
     made: madeSaid(run, runs, count),
     materials: materialRows(run, runs, lookup, chosen, now),
-    figures: figureRows(run, runs),
+    figures: figureRows(run, runs, around),
     steps: stepRows(run, lookup, policy),
     keep: keepRows(run, lookup),
     preparation: recipe.preparations.flatMap((p) => preparationLines(run, p, recipe.preparations.length > 1)),
@@ -187,6 +198,18 @@ function named(name: string, row: BeyondUseRow): BeyondUseRow {
 
 function givenSaid(text: string | undefined, what: string): Said | undefined {
   return text === undefined ? undefined : { text, from: { kind: "asked", what } };
+}
+
+function ofMeaning(text: string, what: "fingerprint" | "approval"): Said {
+  return { text, from: { kind: "meaning", what } };
+}
+
+/** An approval of another meaning is said to be one: left out, its paper copy would still look like an approval of this. */
+function approvalsOf(approvals: readonly SheetApproval[], own: string): Said[] {
+  return approvals.map(({ role, date, fingerprint }) => {
+    const is = fingerprint === own ? "of this meaning" : "of ANOTHER meaning than this sheet has; it does not hold";
+    return ofMeaning(`${role}, ${date}, ${is}`, "approval");
+  });
 }
 
 function zoneSaid(zone: string, request: SheetRequest, library: Library): Said {

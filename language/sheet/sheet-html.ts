@@ -2,14 +2,17 @@
 import { escaped, say } from "./escape.ts";
 import { type DrawCode, labelHtml } from "./label-html.ts";
 import type { Said, SaidLine } from "./said.ts";
-import type { FigureRow, MaterialRow, RateTable, Sheet, StepRow } from "./sheet.ts";
+import type { BeyondUseRow, FigureRow, MaterialRow, RateTable, Sheet, StepRow } from "./sheet.ts";
 import { sheetStyle } from "./sheet-style.ts";
 
 export function sheetHtml(sheet: Sheet, drawCode: DrawCode): string {
   const body = [
     heading(sheet),
     banner(sheet),
-    section("Order", `<div class="pair">${lines(sheet.order)}${lines(recordLines(sheet))}</div>`),
+    section(
+      "Order",
+      `<div class="pair">${lines(sheet.order)}${lines(recordLines(sheet))}</div><p class="small long">Fingerprint of the meaning: ${say(sheet.fingerprint)}</p>`,
+    ),
     section("Materials, in the order of use", materials(sheet)),
     section("Figures and their working", figures(sheet.figures)),
     section("Steps", steps(sheet)),
@@ -74,8 +77,13 @@ export function running(sheet: Sheet): string[] {
     sheet.number?.text ?? "",
     sheet.prepared.text,
     `revision ${sheet.revision?.text ?? "not recorded"}`,
-    `fingerprint ${sheet.fingerprint?.text ?? "not recorded"}`,
+    `fingerprint ${shortFingerprint(sheet.fingerprint.text)}`,
   ].filter((text) => text !== "");
+}
+
+/** Enough to tell two sheets apart at arm's length; the whole of it stands on the first page. */
+export function shortFingerprint(text: string): string {
+  return text.replace(/^[a-z0-9-]+:([0-9a-f]{12})[0-9a-f]{52}$/, "$1");
 }
 
 function section(title: string, content: string, isWanted = true): string {
@@ -108,6 +116,8 @@ export function recordLines(sheet: Sheet): SaidLine[] {
     { label: sheet.variant === "batch" ? "Batch" : "Order number", value: sheet.number ?? blank },
     { label: "Prepared", value: sheet.prepared },
     { label: "Time zone", value: sheet.timeZone },
+    ...sheet.approvals.map((value) => ({ label: "Approved by", value })),
+    ...(sheet.approvals.length === 0 ? [{ label: "Approved by", value: blank }] : []),
   ];
 }
 
@@ -135,19 +145,19 @@ function stockRow(m: MaterialRow): string {
   const lot = m.chosen.length > 0 ? m.chosen.map((c) => `<span class="num">${say(c.lot)}</span>`).join("<br>") : blank;
   const expiry =
     m.chosen.length > 0 ? m.chosen.map((c) => `<span class="num">${say(c.expires)}</span>`).join("<br>") : blank;
-  return `<tr><th scope="row" class="name">${escaped(m.name)}</th><td>${say(m.product)}${cautions}${shelf}</td><td class="num">${say(m.count)}</td><td style="min-width:20mm">${blank}</td><td style="min-width:26mm">${lot}</td><td style="min-width:24mm">${expiry}</td><td>${tick}</td></tr>`;
+  return `<tr><th scope="row" class="name">${escaped(m.name)}</th><td>${say(m.product)}${cautions}${shelf}</td><td class="num wraps">${say(m.count)}</td><td style="min-width:17mm">${blank}</td><td style="min-width:24mm">${lot}</td><td style="min-width:22mm">${expiry}</td><td>${tick}</td></tr>`;
 }
 
 function deviceRow(m: MaterialRow): string {
   const cautions = m.cautions.map((c) => `<br><strong>${say(c)}</strong>`).join("");
-  return `<tr><th scope="row" class="name">${escaped(m.name)}</th><td>${say(m.product)}${cautions}</td><td class="num">${say(m.count)}</td><td>${tick}</td></tr>`;
+  return `<tr><th scope="row" class="name">${escaped(m.name)}</th><td>${say(m.product)}${cautions}</td><td class="num wraps">${say(m.count)}</td><td>${tick}</td></tr>`;
 }
 
 function figures(rows: readonly FigureRow[]): string {
   const body = rows
     .map(
       (r) =>
-        `<tr><th scope="row">${say(r.label)}</th><td class="num">${say(r.value)}</td><td><ul class="work">${r.working.map((w) => `<li>${say(w)}</li>`).join("")}</ul></td><td style="min-width:18mm">${write}</td></tr>`,
+        `<tr><th scope="row">${say(r.label)}</th><td class="num wraps">${say(r.value)}</td><td><ul class="work">${r.working.map((w) => `<li>${say(w)}</li>`).join("")}</ul></td><td style="min-width:18mm">${r.isChecked ? write : ""}</td></tr>`,
     )
     .join("");
   return `<table class="data"><thead><tr><th scope="col">Figure</th><th scope="col">Value</th><th scope="col">Working</th><th scope="col">Second check</th></tr></thead><tbody>${body}</tbody></table>`;
@@ -198,7 +208,13 @@ function preparation(sheet: Sheet): string {
       ? `<p>No beyond-use limit is stated: ${write}</p>`
       : `<table class="data">${head}<tbody>${rows}</tbody></table>`;
   const lots = `<p class="small">Counted from the time of preparation above. If a lot that goes in expires sooner, its expiry is the limit.</p>`;
-  return lines(sheet.preparation) + table + lots;
+  return lines(sheet.preparation) + table + lots + sheet.beyondUse.map(limitsKnown).join("");
+}
+
+function limitsKnown({ place, known }: BeyondUseRow): string {
+  if (known.length === 0) return "";
+  const rows = known.map(({ said, binds }) => `<li>${binds ? `<strong>Binds: ${say(said)}</strong>` : say(said)}</li>`);
+  return `<h3>Limits known at ${say(place)}, the shortest first</h3><ul class="small">${rows.join("")}</ul>`;
 }
 
 function rates(table: RateTable): string {

@@ -4,6 +4,7 @@ import type { DrawCode } from "./label-html.ts";
 import type { Sheet, SheetRefusal, SheetRequest } from "./sheet.ts";
 import { type PlacedRecipe, recipesIn, recipesNamed, recipesOf, sheetOf } from "./sheet-data.ts";
 import { labelsHtml, sheetHtml } from "./sheet-html.ts";
+import { sheetJson } from "./sheet-json.ts";
 
 function whole(library: object): Library {
   if (library instanceof Library) return library;
@@ -16,6 +17,7 @@ export const sheetMaker = {
   recipesIn: (library: object, file: string): PlacedRecipe[] => recipesIn(whole(library), file),
   timeZone: (library: object): string => whole(library).surroundings().policy.timeZone,
   sheet: (library: object, request: SheetRequest): Sheet | SheetRefusal => sheetOf(whole(library), request),
+  json: sheetJson,
   html: (sheet: Sheet, labelsOnly: boolean, drawCode: DrawCode): string =>
     labelsOnly ? labelsHtml(sheet, drawCode) : sheetHtml(sheet, drawCode),
 };

@@ -13,6 +13,8 @@ html { color: #000; background: #fff; font: 11.5pt/1.35 "Liberation Sans", Arial
 body { margin: 0 auto; max-width: 190mm; padding: 4mm; }
 h1 { font-size: 18pt; line-height: 1.2; margin: 0 0 2mm; }
 h2 { font-size: 14pt; margin: 5mm 0 2mm; border-bottom: 1.5pt solid #000; break-after: avoid; }
+h3 { font-size: 11.5pt; margin: 3mm 0 1mm; break-after: avoid; }
+ul { margin-top: 0; }
 table { border-collapse: collapse; width: 100%; }
 table.data th, table.data td { border: 0.75pt solid #000; padding: 1.2mm 1.6mm; vertical-align: top; text-align: left; }
 table.data thead th { border-bottom: 1.5pt solid #000; font-size: 10.5pt; }
@@ -24,9 +26,11 @@ table.page > tfoot { display: table-footer-group; }
 .running { font-size: 10pt; border-bottom: 0.75pt solid #000; margin-bottom: 3mm; padding-bottom: 1mm; display: flex; gap: 4mm; justify-content: space-between; }
 .running.foot { border-bottom: 0; border-top: 0.75pt solid #000; margin: 3mm 0 0; padding: 1mm 0 0; }
 .num { font-weight: 700; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.num.wraps { white-space: normal; }
 dl { display: grid; grid-template-columns: minmax(35mm, max-content) 1fr; gap: 0.8mm 4mm; margin: 0; }
 dt { font-weight: 400; }
-dd { margin: 0; font-weight: 700; font-variant-numeric: tabular-nums; }
+dd { margin: 0; font-weight: 700; font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+.long { overflow-wrap: anywhere; margin: 2mm 0 0; }
 .pair { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm; align-items: start; }
 .work { list-style: none; margin: 0; padding: 0; font-variant-numeric: tabular-nums; }
 .name { font-weight: 700; }

@@ -12,9 +12,11 @@ export interface Sheet {
   number: Said | undefined;
   prepared: Said;
   timeZone: Said;
-  /** Of the approved meaning; undefined where none is recorded. */
-  fingerprint: Said | undefined;
+  /** Of the meaning that this sheet was made from, by compare/fingerprint.ts. */
+  fingerprint: Said;
   revision: Said | undefined;
+  /** Who approved this meaning; and approvals that are of another one, said to be so. */
+  approvals: Said[];
   /** Why it must not be used; empty where nothing stands against it. */
   notForUse: Said[];
   silenced: SilencedRow[];
@@ -69,6 +71,8 @@ export interface KeepRow {
 export interface FigureRow {
   label: Said;
   value: Said;
+  /** Worked out again by a second person; a worst case is read, not worked out again. */
+  isChecked: boolean;
   working: Said[];
 }
 
@@ -93,6 +97,8 @@ export interface BeyondUseRow {
   end: Said | undefined;
   /** What sets it. */
   binds: Said;
+  /** Every limit known for this container at this place, the shortest first, and what could not be brought in. */
+  known: { said: Said; binds: boolean }[];
 }
 
 export interface RateTable {
@@ -134,8 +140,19 @@ export interface SheetRequest {
   batch: boolean;
   number: string | undefined;
   gtin: string | undefined;
+  /** Overrides the one taken here; the command refuses one that is not the recipe's. */
   fingerprint: string | undefined;
   revision: string | undefined;
+  /** From the record beside the recipe; left out where nobody looked. */
+  approvals?: readonly SheetApproval[];
+}
+
+export interface SheetApproval {
+  role: string;
+  /** ISO date. */
+  date: string;
+  /** Of the approved meaning. */
+  fingerprint: string;
 }
 
 /** Why no sheet can be made; a plain sentence and what to do. */

@@ -130,7 +130,7 @@ function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boo
     case "ampoule":
       return kinds.has("ampoule");
     case "vial":
-      return kinds.has("vial") || kinds.has("powder-vial");
+      return kinds.has("vial") || kinds.has("powder-vial") || kinds.has("empty-vial");
     case "bag":
       return kinds.has("bag") || kinds.has("empty-bag");
     case "small-dose":

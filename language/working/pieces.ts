@@ -11,6 +11,7 @@ export const containerNames: Readonly<Record<string, readonly [one: string, seve
   "prefilled-syringe": ["prefilled syringe", "prefilled syringes"],
   "empty-bag": ["empty bag", "empty bags"],
   "empty-bottle": ["empty bottle", "empty bottles"],
+  "empty-vial": ["empty vial", "empty vials"],
   infusor: ["infusor", "infusors"],
   cassette: ["cassette", "cassettes"],
 };

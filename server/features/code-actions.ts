@@ -11,6 +11,7 @@ import {
 } from "vscode-languageserver-protocol";
 import { deviationDraft } from "../../language/answers/deviation-draft.ts";
 import { refactoringsAt } from "../../language/answers/refactorings.ts";
+import { editorCommands } from "../../shared/editor-requests.ts";
 import type { Finding, Fix } from "../../shared/finding.ts";
 import { diagnosticOf } from "../diagnostic.ts";
 import type { Answer, Serving } from "../serving.ts";
@@ -68,7 +69,37 @@ function quickFixes(serving: Serving, at: InFile, findings: readonly Finding[]):
     const edit = workspaceEdit(serving, [{ span, text: draft.text }]);
     return [{ title: draft.title, kind: CodeActionKind.QuickFix, diagnostics: told(finding), edit }];
   });
-  return [...fixes, ...drafts];
+  return [...fixes, ...drafts, ...runsAt(serving, at, findings, told)];
+}
+
+/** For findings of a range: the run at the order that shows them, once for each recipe and order. */
+function runsAt(
+  serving: Serving,
+  at: InFile,
+  findings: readonly Finding[],
+  told: (finding: Finding) => Diagnostic[],
+): CodeAction[] {
+  const command = editorCommands.openRun;
+  if (!serving.client.commands.has(command)) return [];
+  const orders = new Map<string, CodeAction>();
+  for (const finding of findings) {
+    const recipe = /^recipe (.+)$/.exec(finding.subject)?.[1];
+    const point = finding.overRange?.shownAt;
+    if (recipe === undefined || point === undefined) continue;
+    const known = orders.get(`${recipe} ${point}`);
+    if (known) known.diagnostics!.push(...told(finding));
+    else {
+      const title = `Open the run at ${point}`;
+      const values = [at.document.uri, recipe, point];
+      orders.set(`${recipe} ${point}`, {
+        title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: told(finding),
+        command: { title, command, arguments: values },
+      });
+    }
+  }
+  return [...orders.values()];
 }
 
 interface Kept {

@@ -6,7 +6,7 @@ import { inPlace } from "./at.ts";
 
 export const hover: Answer<HoverParams, Hover | null> = (serving, params) => {
   const at = inPlace(serving, params);
-  const found = at && hoverAt(at.library, at.key, at.offset);
+  const found = at && hoverAt(at.library, at.key, at.offset, serving.lastGood);
   if (!at || !found) return null;
   return { contents: { kind: MarkupKind.Markdown, value: found.markdown }, range: at.document.range(found) };
 };

@@ -57,7 +57,7 @@ function encode(document: Document, tokens: readonly ClassedToken[]): number[] {
 export const semanticTokens: Answer<SemanticTokensParams, SemanticTokens | null> = (serving, params) => {
   const at = inFile(serving, params.textDocument);
   if (!at) return null;
-  const data = encode(at.document, classedTokens(at.library, at.key));
+  const data = encode(at.document, classedTokens(at.library, at.key, serving.lastGood));
   return { resultId: remember(serving, at.key, data), data };
 };
 
@@ -68,7 +68,7 @@ export const semanticTokensDelta: Answer<SemanticTokensDeltaParams, SemanticToke
   const at = inFile(serving, params.textDocument);
   if (!at) return null;
   const before = sent.get(serving)?.get(at.key);
-  const data = encode(at.document, classedTokens(at.library, at.key));
+  const data = encode(at.document, classedTokens(at.library, at.key, serving.lastGood));
   const resultId = remember(serving, at.key, data);
   if (before?.id !== params.previousResultId) return { resultId, data };
   return { resultId, edits: difference(before.data, data) };
@@ -93,7 +93,7 @@ export const semanticTokensRange: Answer<SemanticTokensRangeParams, SemanticToke
   return {
     data: encode(
       at.document,
-      classedTokens(at.library, at.key).filter((t) => t.end >= from && t.start <= to),
+      classedTokens(at.library, at.key, serving.lastGood).filter((t) => t.end >= from && t.start <= to),
     ),
   };
 };

@@ -61,6 +61,7 @@ test("a dose cut to half changes every figure that follows, and the stated ones 
     "appeared claim-differs",
     "appeared concentration-differs",
     "appeared title-contradicts-order",
+    "appeared name-contradicts-facts",
   ]);
 });
 

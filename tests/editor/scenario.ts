@@ -144,6 +144,8 @@ export const scenario: Part[] = [
       await goToWords(bench, "Oxytocin 10 units");
       const hint = bench.page.locator(".editor-instance .view-line", { hasText: "1,001" });
       await bench.sees(hint, "what the bag holds after the injection");
+      for (const words of ["print", "compare with last commit", "approve"])
+        await bench.sees(bench.page.locator(".codelens-decoration", { hasText: words }).first(), `the lens "${words}"`);
       await goToWords(bench, "inject syringe into bag");
       await bench.shot("hints");
     },
@@ -155,7 +157,7 @@ export const scenario: Part[] = [
       await bench.keys("Control+k", "v");
       const preview = bench.preview();
       await bench.sees(preview.locator("h1", { hasText: "Oxytocin 10 units" }), "the title in the preview");
-      const marked = preview.locator('button[aria-current="true"]');
+      const marked = preview.locator('[aria-current="true"]');
       await bench.sees(marked.filter({ hasText: "Draw 10 units" }), "the row of the cursor");
       await goToWords(bench, "inject syringe into bag");
       await bench.sees(
@@ -163,7 +165,7 @@ export const scenario: Part[] = [
         "the row of the cursor after it has moved",
       );
       await bench.shot("preview");
-      await preview.locator(".steps button", { hasText: "Label bag" }).click();
+      await preview.locator(".steps tr", { hasText: "Label bag" }).click();
       const line = lineOf(bench.disk(path), "label bag");
       const current = bench.page.locator(".editor-instance .active-line-number", { hasText: new RegExp(`^${line}$`) });
       await bench.sees(current, "the cursor on the chosen line");
@@ -174,20 +176,24 @@ export const scenario: Part[] = [
     name: "the preview is worked by the keyboard alone and tells a fault as it is typed",
     async run(bench) {
       const preview = bench.preview();
-      await preview.locator(".steps button", { hasText: "Label bag" }).focus();
+      await preview.locator(".steps tr", { hasText: "Label bag" }).focus();
       await bench.keys("ArrowUp");
-      await bench.sees(preview.locator(".steps button:focus", { hasText: "Seal bag" }), "the row above in focus");
+      await bench.sees(preview.locator(".steps tr:focus", { hasText: "Seal bag" }), "the row above in focus");
       await bench.keys("Enter");
       await bench.sees(bench.page.locator(".editor-instance .monaco-editor.focused"), "the keyboard back in the text");
       await goToWords(bench, "diluent-volume");
       await bench.keys("Home", "Shift+End");
       await bench.page.keyboard.type("diluent-volume  2 L");
       await bench.sees(preview.locator(".verdict.error"), "the verdict");
-      const told = preview.locator(".order .told.error");
-      await bench.sees(told, "the finding beside its row");
+      const told = preview.locator(".findings .told.error");
+      await bench.sees(told.first(), "the finding above the sheet");
+      await bench.sees(preview.locator(".banner", { hasText: "NOT FOR USE" }), "the mark on the sheet");
+      const lens = bench.page.locator(".codelens-decoration", { hasText: /\b2 errors\b/ });
+      await bench.sees(lens.first(), "the count above the recipe");
       await bench.shot("preview-finding");
       await bench.command("Revert File");
       await bench.sees(told, "the finding after the text is put back", "hidden");
+      await bench.sees(lens, "the count after the text is put back", "hidden");
     },
   },
 ];

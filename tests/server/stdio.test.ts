@@ -4,6 +4,7 @@ import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { methods } from "../../server/methods.ts";
+import { editorCommands } from "../../shared/editor-requests.ts";
 import { type Editor, editor, uriOf } from "./client.ts";
 import { hasShape, shapedMethods } from "./shapes.ts";
 
@@ -19,7 +20,8 @@ beforeAll(async () => {
   const bundle = join(build, "server.js");
   const { bundleServer } = await import(new URL("../../server/build.mjs", import.meta.url).href);
   await bundleServer(bundle);
-  e = await editor({ folders: [folder], bundle, options: { asOf: "2026-11-25" } });
+  const commands = Object.values(editorCommands);
+  e = await editor({ folders: [folder], bundle, options: { asOf: "2026-11-25", commands } });
   const first = e.next(path);
   await e.open(path, text);
   await first;

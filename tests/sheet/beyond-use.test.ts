@@ -33,10 +33,15 @@ describe("a stated limit", () => {
     expect(ends("1 day", night)[0]![0]).toBe("2026-10-25 12:00");
   });
 
+  it("in months is the same day of a later month, or its last day", () => {
+    expect(ends("1 month")[0]![0]).toBe("2026-12-25 09:30");
+    expect(ends("3 months", { at: "2026-11-30T09:30" })[0]![0]).toBe("2027-02-28 09:30");
+  });
+
   it("that cannot be counted leaves a line to write on, and says so", () => {
-    const [[end, why]] = ends("1 month") as [[string | undefined, string]];
+    const [[end, why]] = ends("1.5 months") as [[string | undefined, string]];
     expect(end).toBeUndefined();
-    expect(why).toMatch(/1 month cannot be counted/);
+    expect(why).toMatch(/a part of a month has no place on the calendar/);
   });
 
   it("says whether giving must begin or be finished by then", () => {

@@ -61,7 +61,7 @@ describe("misce sheet", () => {
       ["magnesium-4g", "--lot", "mag=KQ-1"],
       /Lot KQ-1 of magnesium-ampoule is not on the shelf\. On the shelf: KQ-2291\./,
     ],
-    [["magnesium-4g", "--out", "sheet.doc"], /Let the file end in \.html or \.pdf/],
+    [["magnesium-4g", "--out", "sheet.doc"], /Let the file end in \.html, \.pdf or \.json/],
     [["magnesium-4g", "--out", "no/such/sheet.html"], /cannot be written .*does not exist/],
     [["magnesium-4g", "--paper", "A3"], /--paper is "A3"\. It can be A4 or Letter/],
     [["magnesium-4g", "--at", "25.11.2026"], /--at is "25\.11\.2026"/],

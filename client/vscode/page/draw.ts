@@ -14,16 +14,36 @@ const gradeWords: Readonly<Record<PreviewNote["severity"], string>> = {
 /** What a screen reader says before the further lines of a row. */
 const moreWords: Partial<Record<PreviewSectionKind, string>> = { materials: "On the shelf", steps: "Afterwards" };
 
-export function drawPreview(page: PageDocument, preview: Preview, showWorking: boolean): PageElement[] {
+/** @param sheet the sheet as drawn; it then stands in place of the rows, and what was found follows it */
+export function drawPreview(
+  page: PageDocument,
+  preview: Preview,
+  showWorking: boolean,
+  sheet?: PageElement,
+): PageElement[] {
   const head = element(page, "header");
   head.append(element(page, "h1", "", preview.title));
-  const about = [preview.recipe, preview.asOf === "" ? "" : `as of ${preview.asOf}`].filter((part) => part !== "");
+  const shownFor = sheet ? (preview.sheet?.shownFor ?? "") : "";
+  const about = [preview.recipe, shownFor, preview.asOf === "" ? "" : `as of ${preview.asOf}`].filter(
+    (part) => part !== "",
+  );
   if (about.length > 0) head.append(element(page, "p", "about", about.join(" · ")));
   const verdict = element(page, "p", `verdict ${gravest(preview)}`, preview.verdict);
   // Announced when it changes, and only then: rows that follow each keystroke would drown it.
   verdict.setAttribute("role", "status");
   head.append(verdict);
+  if (sheet) return [head, drawSection(page, foundIn(preview), showWorking), sheet];
   return [head, ...preview.sections.map((section) => drawSection(page, section, showWorking))];
+}
+
+/** Everything that was found, each finding with the row that it was told beside. */
+function foundIn(preview: Preview): PreviewSection {
+  const items = preview.sections.flatMap((section) =>
+    section.items
+      .filter((item) => item.notes.length > 0)
+      .map((item) => ({ ...item, figure: "", working: [], more: [] })),
+  );
+  return { kind: "findings", heading: "Findings", items, empty: "No check found anything in this recipe." };
 }
 
 function gravest(preview: Preview): string {

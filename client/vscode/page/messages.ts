@@ -2,7 +2,7 @@
 import type { Preview, PreviewRange } from "../../../shared/preview.ts";
 
 export type PreviewMessage =
-  | { type: "show"; preview: Preview; showWorking: boolean }
+  | { type: "show"; preview: Preview; showWorking: boolean; form: "sheet" | "rows" }
   /** Line of the cursor, from 0. */
   | { type: "cursor"; line: number }
   | { type: "fault"; text: string };

@@ -2,6 +2,7 @@
 import type { PageElement, PageEvent, PageWindow } from "./dom.ts";
 import { drawPreview } from "./draw.ts";
 import type { PageMessage, PreviewMessage } from "./messages.ts";
+import { drawSheet } from "./sheet.ts";
 
 const page = globalThis as unknown as PageWindow;
 const extension = page.acquireVsCodeApi();
@@ -29,7 +30,7 @@ function mark(line: number): void {
   if (!main) return;
   const all = rows(main);
   // A figure's place is that of the step or fact it follows from, which has a row of its own.
-  const own = all.filter((r) => !r.closest(".figures"));
+  const own = all.filter((r) => !r.closest(".figures") && !(main.className === "with-paper" && r.closest(".findings")));
   const around = own.filter(
     (r) => Number(r.getAttribute("data-line")) <= line && line <= Number(r.getAttribute("data-end")),
   );
@@ -51,7 +52,10 @@ function show(message: Extract<PreviewMessage, { type: "show" }>): void {
   // Drawing anew must not take the keyboard's place away: it goes back to the row of the same number.
   const focused = page.document.activeElement?.closest(rowSelector);
   const place = focused ? rows(main).indexOf(focused) : -1;
-  main.replaceChildren(...drawPreview(page.document, message.preview, message.showWorking));
+  const { preview, showWorking, form } = message;
+  const sheet = form === "sheet" && preview.sheet ? drawSheet(globalThis as never, preview.sheet) : undefined;
+  main.className = sheet ? "with-paper" : "";
+  main.replaceChildren(...drawPreview(page.document, preview, showWorking, sheet));
   setTabStops();
   if (place >= 0) rows(main)[place]?.focus({ preventScroll: true });
   extension.setState({ uri: message.preview.uri });
@@ -75,6 +79,12 @@ function pressed(event: PageEvent): void {
   const row = event.target?.closest(rowSelector);
   const list = row?.closest(".rows");
   if (!row || !list) return;
+  // A row of the sheet is no button, and takes the key itself.
+  if (event.key === "Enter" && row.getAttribute("type") === null) {
+    event.preventDefault();
+    go(row, true);
+    return;
+  }
   const all = rows(list);
   const at = all.indexOf(row);
   const next: Readonly<Record<string, number>> = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: all.length - 1 };

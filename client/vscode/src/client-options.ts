@@ -3,7 +3,7 @@ import type { LogOutputChannel } from "vscode";
 import * as vscode from "vscode";
 import { type LanguageClientOptions, RevealOutputChannelOn } from "vscode-languageclient";
 
-export function clientOptions(outputChannel: LogOutputChannel): LanguageClientOptions {
+export function clientOptions(outputChannel: LogOutputChannel, commands: readonly string[]): LanguageClientOptions {
   return {
     // Every scheme: recipes in a virtual workspace or an unsaved one are checked as well; comparisons (`git:`) are not.
     documentSelector: ["file", "untitled", "vscode-vfs", "vscode-test-web", "vscode-remote"].map((scheme) => ({
@@ -13,8 +13,8 @@ export function clientOptions(outputChannel: LogOutputChannel): LanguageClientOp
     outputChannel,
     revealOutputChannelOn: RevealOutputChannelOn.Never,
     diagnosticCollectionName: "misce",
-    // `showsUses`: this client carries out the command of the code lenses (see session.ts).
-    initializationOptions: { ...vscode.workspace.getConfiguration("misce"), showsUses: true },
+    // `commands`: what this client carries out behind lenses and actions (see session.ts and shared/editor-requests.ts).
+    initializationOptions: { ...vscode.workspace.getConfiguration("misce"), commands },
     synchronize: { configurationSection: "misce" },
     markdown: { isTrusted: false, supportHtml: false },
   };

@@ -150,7 +150,8 @@ export class PreviewPanel implements vscode.Disposable {
       this.shown = preview;
       this.panel.title = preview.recipe === "" ? "Preview" : `Preview: ${preview.recipe}`;
       const settings = vscode.workspace.getConfiguration("misce", editor.document.uri);
-      this.post({ type: "show", preview, showWorking: settings.get("preview.showWorking", true) });
+      const form = settings.get<"sheet" | "rows">("preview.form", "sheet");
+      this.post({ type: "show", preview, showWorking: settings.get("preview.showWorking", true), form });
       this.sendCursor();
     } catch (error) {
       if (number !== this.asked) return;

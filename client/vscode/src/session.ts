@@ -2,11 +2,20 @@
 import type { ExtensionContext, LogOutputChannel } from "vscode";
 import * as vscode from "vscode";
 import type { BaseLanguageClient, Location, Position } from "vscode-languageclient";
+import { editorCommands } from "../../../shared/editor-requests.ts";
 import { chooseAsOf } from "./as-of.ts";
 import { newRecipe } from "./new-recipe.ts";
 import { PreviewPanel } from "./preview-panel.ts";
+import { registerRunDocuments } from "./run-document.ts";
 import { showStatus } from "./status.ts";
 import { offerWholeDeclarations } from "./whole-declarations.ts";
+
+/** What is carried out on desktop and web alike. */
+export const sessionCommands: readonly string[] = [
+  editorCommands.showUses,
+  editorCommands.showFindings,
+  editorCommands.openRun,
+];
 
 export async function startSession(
   context: ExtensionContext,
@@ -14,9 +23,9 @@ export async function startSession(
   output: LogOutputChannel,
 ): Promise<void> {
   const preview = new PreviewPanel(context.extensionUri, client);
-  context.subscriptions.push(output, client, preview, showStatus(client));
+  context.subscriptions.push(output, client, preview, showStatus(client), registerRunDocuments(client));
   // Not in the palette: the server puts it behind the lens over a stock or a drug.
-  context.subscriptions.push(vscode.commands.registerCommand("misce.showUses", showUses));
+  context.subscriptions.push(vscode.commands.registerCommand(editorCommands.showUses, showUses));
   const commands: Record<string, (...values: never[]) => unknown> = {
     "misce.showPreview": (uri?: vscode.Uri) => preview.show(uri),
     "misce.showText": () => preview.showText(),

@@ -4,7 +4,7 @@ import * as vscode from "vscode";
 import { LanguageClient } from "vscode-languageclient/browser";
 import { clientOptions } from "./client-options.ts";
 import { answerFileRequests } from "./file-requests.ts";
-import { startSession } from "./session.ts";
+import { sessionCommands, startSession } from "./session.ts";
 
 interface ServerWorker {
   terminate(): void;
@@ -23,7 +23,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
     worker = new Worker(module.toString(true));
     return worker as never;
   };
-  const client = new LanguageClient("misce", "Misce", options, clientOptions(output));
+  const client = new LanguageClient("misce", "Misce", options, clientOptions(output, sessionCommands));
   context.subscriptions.push(
     answerFileRequests(client),
     vscode.commands.registerCommand("misce.checkLibrary", () =>

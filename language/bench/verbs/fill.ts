@@ -16,8 +16,12 @@ export const fill = verb({
     const wanted = inBase(slots.volume.quantity);
     const load = syringe.capacity ?? wanted;
     let rest = wanted;
+    // Syringe, source and target stay joined until it is full: one entry, however many loads it takes.
+    const wiped = { source: source.disinfected, target: target.disinfected };
     while (rest.isPositive() && load.isPositive()) {
       const part = Exact.least(rest, load);
+      source.disinfected = wiped.source;
+      target.disinfected = wiped.target;
       const moved = bench.draw([source], syringe, { volume: part, stated: undefined }, slots.volume, undefined);
       if (!moved.isPositive()) break;
       bench.push(syringe, target, moved, slots.target, undefined);

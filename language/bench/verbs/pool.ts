@@ -11,9 +11,11 @@ export const pool = verb({
     const syringe = bench.syringe(slots.syringe);
     const target = bench.vessel(slots.target);
     if (!syringe || !target) return;
+    const wiped = target.disinfected;
     for (const vessel of bench.vessels(slots.from)) {
       const held = bench.available(vessel);
       if (!held.isPositive()) continue;
+      target.disinfected = wiped; // one operation at one wiped port
       const before: Exact = run.moved ?? Exact.zero;
       const moved = bench.draw(
         [vessel],

@@ -17,7 +17,8 @@ export const reconstitute = verb({
   form: "[<each?:each of>] <vials:name> with <volume:measure> from <source:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Adds liquid to a powder vial. What comes of it follows from the label (`gives`) or the displacement.",
   act(bench, slots, run) {
-    const source = bench.vessel(slots.source);
+    // A set is emptied one after another: one ampoule of water for each vial is one set beside another.
+    const sources = bench.vessels([slots.source]);
     const syringe = bench.syringe(slots.syringe);
     if (slots.volume.quantity?.unit.dimension.key !== "volume") {
       bench.unknown = true;
@@ -25,9 +26,11 @@ export const reconstitute = verb({
     }
     const volume = inBase(slots.volume.quantity);
     for (const vial of targets(bench, slots.vials, slots.each)) {
-      if (!source || !syringe) return;
+      if (sources.length === 0 || !syringe) return;
       run.moved = undefined;
-      const moved = bench.draw([source], syringe, { volume, stated: slots.volume }, slots.volume, "equal pressure");
+      // What the step says of pressure is said of the powder vial; an opened ampoule takes air by itself.
+      const air = sources[0]!.kind === "ampoule" ? undefined : "equal pressure";
+      const moved = bench.draw(sources, syringe, { volume, stated: slots.volume }, slots.volume, air);
       dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
       run.moved = moved;
       run.result = vial;

@@ -18,7 +18,9 @@ export const transfer = verb({
       if (!source) return;
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
-      if (!source.disinfected) bench.note("entry-not-disinfected", slots.source, { vessel: source });
+      // The tubing stays in the source while it serves a set.
+      if (!source.disinfected && run.movements.length === 0)
+        bench.note("entry-not-disinfected", slots.source, { vessel: source });
       source.disinfected = undefined;
       if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
       const available = source.liquid.volume;

@@ -2,9 +2,16 @@
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { type Ask, vesselKey } from "../bench.ts";
+import { scaled } from "../liquid.ts";
 import { showVolume } from "../spoken.ts";
+import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
+
+function withOverfill(bag: Vessel, overfill: Exact): void {
+  const { volume } = bag.liquid;
+  if (volume.isPositive()) bag.liquid = scaled(bag.liquid, volume.plus(overfill).over(volume));
+}
 
 export const withdraw = verb({
   word: "withdraw",
@@ -26,7 +33,12 @@ export const withdraw = verb({
               why: `${bag.name} declares no overfill`,
             });
             bench.unknown = true;
-          } else volume = volume.plus(inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2)));
+          } else {
+            const mean = inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2));
+            volume = volume.plus(mean);
+            // By the label the bag holds no overfill; what is taken out for it was never counted as being there.
+            if (bench.options.overfill === "label") withOverfill(bag, mean);
+          }
         }
         ask = { volume, stated: undefined };
       } else if (slots.volume?.quantity?.unit.dimension.key === "volume") {

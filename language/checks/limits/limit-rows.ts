@@ -4,6 +4,7 @@
  */
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
+import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
@@ -85,7 +86,9 @@ export function breaches(
   for (const run of runs) {
     if (run.unknown) continue;
     for (const { vessel, drug, kind, now } of concentrations(run)) {
-      for (const rows of groupsFor(drug.facts.all(word) as readonly LimitRow[], recipe)) {
+      const limits = drug.facts.all(word) as readonly LimitRow[];
+      if (limits.length === 0) continue;
+      for (const rows of groupsFor(limits, recipe)) {
         const side = sideOf(now, rows, (m) => perMillilitre(m, kind, drug));
         const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
         if (side && !found.has(key))
@@ -96,7 +99,9 @@ export function breaches(
   return [...found.values()];
 }
 
-export function concentrations(run: Run): { vessel: Vessel; drug: Drug; kind: AmountKind; now: Exact }[] {
+export const concentrations = oncePerRun(inFinals);
+
+function inFinals(run: Run): readonly { vessel: Vessel; drug: Drug; kind: AmountKind; now: Exact }[] {
   return run.finals.flatMap((vessel) =>
     [...vessel.liquid.amounts].flatMap(([name, held]) => {
       const drug = run.setup.drugs.get(name);

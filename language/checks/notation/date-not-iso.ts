@@ -1,8 +1,8 @@
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { linesOf } from "./figures.ts";
-import { monthNamed, writtenDates } from "./written-dates.ts";
+import { faultyTokens, linesOf } from "./figures.ts";
+import { mayHoldDate, monthNamed, writtenDates } from "./written-dates.ts";
 
 export const dateNotIso = chunkCheck({
   name: "date-not-iso",
@@ -14,7 +14,9 @@ export const dateNotIso = chunkCheck({
   bad: example(['lot "KQ-2291"  expires 2027-04', 'lot "KQ-2291"  expires 04/2027']),
   good: example(),
   *find({ reading, chunk }) {
+    const isShapeFaulty = faultyTokens(reading).some((token) => token.fault === "date-shape");
     for (const { tokens } of linesOf(reading)) {
+      if (!isShapeFaulty && !mayHoldDate(tokens)) continue;
       const dates = writtenDates(tokens);
       for (const { start, end } of dates) {
         const written = chunk.text.slice(start, end);

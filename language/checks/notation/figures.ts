@@ -10,7 +10,7 @@ import type { Entry, Line, Token } from "../../syntax/tree.ts";
 import type { Repair, Said } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
-import { writtenDates } from "./written-dates.ts";
+import { mayHoldDate, writtenDates } from "./written-dates.ts";
 
 /** One fault of one figure. */
 export interface WrittenFault {
@@ -100,7 +100,9 @@ let lastFaulty: { reading: ChunkReading; tokens: Token[] } | undefined;
 /** Tokens that the lexer found fault with, in order. */
 export function faultyTokens(reading: ChunkReading): readonly Token[] {
   if (lastFaulty?.reading !== reading) {
-    const tokens = linesOf(reading).flatMap((line) => line.tokens.filter((token) => token.fault !== undefined));
+    const tokens: Token[] = [];
+    for (const line of linesOf(reading))
+      for (const token of line.tokens) if (token.fault !== undefined) tokens.push(token);
     lastFaulty = { reading, tokens };
   }
   return lastFaulty.tokens;
@@ -119,10 +121,10 @@ function readLines(reading: ChunkReading): Line[] {
 }
 
 function figuresIn(tokens: readonly Token[], text: string, house: HouseStyle, figures: WrittenFigure[]): void {
-  const dates = writtenDates(tokens);
+  const dates = mayHoldDate(tokens) ? writtenDates(tokens) : [];
   for (let i = 0; i < tokens.length; ) {
     // The figures of a date that is written otherwise are told as a date.
-    const date = dates.find((d) => d.from === i);
+    const date = dates.length > 0 ? dates.find((d) => d.from === i) : undefined;
     const reach = date ? undefined : figureAt(tokens, i);
     if (reach) figures.push(judged(text, tokens[i]!.start, reach.numberEnd, reach.unit, house));
     i = date?.to ?? reach?.next ?? i + 1;

@@ -29,9 +29,12 @@ export interface Pattern {
 /** Matches of patterns in printed text, in order. Patterns carry the flag `g` and are compared as written. */
 export function inPrintedText({ reading }: ChunkContext, patterns: readonly Pattern[]): PrintedFault[] {
   const found: PrintedFault[] = [];
-  for (const token of printedTexts(reading)) {
+  for (const { token, clean } of printedTexts(reading)) {
+    if (clean.has(patterns)) continue;
+    let isClean = true;
     for (const { pattern, meanings, detail } of patterns) {
       if (token.text.search(pattern) < 0) continue; // most text holds nothing; a search makes no objects
+      isClean = false;
       for (const match of token.text.matchAll(pattern)) {
         const written = match[0];
         const start = token.start + match.index;
@@ -39,20 +42,43 @@ export function inPrintedText({ reading }: ChunkContext, patterns: readonly Patt
         found.push({ at: { start, end: start + written.length }, written, meanings: means, detail });
       }
     }
+    if (isClean) clean.add(patterns);
   }
-  return found.sort((a, b) => a.at.start - b.at.start);
+  return found.length < 2 ? found : found.sort((a, b) => a.at.start - b.at.start);
 }
 
-let last: { reading: ChunkReading; texts: Token[] } | undefined;
+interface PrintedText {
+  token: Token;
+  /** Lists of patterns of which none stands in this text. */
+  clean: Set<readonly Pattern[]>;
+}
+
+let last: { reading: ChunkReading; texts: PrintedText[] } | undefined;
 
 /** Each check of a chunk asks in turn, so the last answer is kept. */
-function printedTexts(reading: ChunkReading): readonly Token[] {
+function printedTexts(reading: ChunkReading): readonly PrintedText[] {
   if (last?.reading !== reading) {
-    const texts: Token[] = [];
-    collectTexts(reading.tree.entries, texts);
-    last = { reading, texts };
+    const tokens: Token[] = [];
+    collectTexts(reading.tree.entries, tokens);
+    last = { reading, texts: tokens.map((token) => ({ token, clean: cleanOf(token.text) })) };
   }
   return last.texts;
+}
+
+/** The same sentence stands on hundreds of recipes of a library (`For one patient only`), so what was not found in it is kept. */
+const knownTexts = new Map<string, Set<readonly Pattern[]>>();
+/** Enough for the sentences of a house; beyond it the memory starts anew, so that typing never fills it. */
+const mostTexts = 2000;
+const longestText = 200;
+
+function cleanOf(text: string): Set<readonly Pattern[]> {
+  const known = knownTexts.get(text);
+  if (known) return known;
+  const clean = new Set<readonly Pattern[]>();
+  if (text.length > longestText) return clean;
+  if (knownTexts.size >= mostTexts) knownTexts.clear();
+  knownTexts.set(text, clean);
+  return clean;
 }
 
 function collectTexts(entries: readonly Entry[], texts: Token[]): void {

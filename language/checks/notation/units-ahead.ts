@@ -10,10 +10,13 @@ export interface UnitAhead {
 }
 
 export function unitsAheadOfNumbers(tokens: readonly Token[]): UnitAhead[] {
-  return tokens.flatMap((unit, i) => {
-    const number = tokens[i + 1];
-    if (unit.kind !== "word" || number?.kind !== "number" || tokens[i - 1]?.kind === "number" || i === 0) return [];
-    if (tokens[i + 2]?.kind === "unit" || !findUnit(unit.text).exact) return [];
-    return [{ start: unit.start, end: number.end, unit, number }];
-  });
+  const found: UnitAhead[] = [];
+  for (let i = 2; i < tokens.length; i++) {
+    const number = tokens[i]!;
+    if (number.kind !== "number") continue;
+    const unit = tokens[i - 1]!;
+    if (unit.kind !== "word" || tokens[i - 2]!.kind === "number" || tokens[i + 1]?.kind === "unit") continue;
+    if (findUnit(unit.text).exact) found.push({ start: unit.start, end: number.end, unit, number });
+  }
+  return found;
 }

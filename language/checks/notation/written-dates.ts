@@ -22,6 +22,12 @@ export function monthNamed(word: string): number | undefined {
     : undefined;
 }
 
+/** Whether a word stands there that a date follows: most lines have none, and most questions end here. */
+export function mayHoldDate(tokens: readonly Token[]): boolean {
+  for (const { text } of tokens) if (text === "expires" || text === "until") return true;
+  return false;
+}
+
 /** Stretches of figures and month names behind `expires` and `until`; a date as it should be is none. */
 export function writtenDates(tokens: readonly Token[]): WrittenDate[] {
   const found: WrittenDate[] = [];

@@ -1,10 +1,9 @@
-import type { Fact } from "../../model/facts.ts";
-import type { MeasureSlot, RangeSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { measuresOf } from "../stated-measures.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -18,10 +17,12 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order) return;
+    const figures = figuresIn(title.text);
+    if (figures.length === 0) return;
     const ordered = recipe.order.every().flatMap(measuresOf);
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
     const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
-    for (const { written, quantity } of figuresIn(title.text)) {
+    for (const { written, quantity } of figures) {
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       const own = [...ordered.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
@@ -49,12 +50,4 @@ function figuresIn(text: string): { written: string; quantity: Quantity }[] {
       found.push({ written, quantity: { value: Exact.of(number!.replaceAll(",", "")), unit } });
   }
   return found;
-}
-
-function measuresOf(fact: Fact): MeasureSlot[] {
-  return Object.values(fact.slots as Record<string, unknown>).flatMap((slot) => {
-    if (typeof slot !== "object" || slot === null) return [];
-    if ("isRange" in slot) return [(slot as RangeSlot).from, (slot as RangeSlot).to];
-    return "quantity" in slot ? [slot as MeasureSlot] : [];
-  });
 }

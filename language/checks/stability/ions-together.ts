@@ -4,6 +4,7 @@
  * no row is not cleared.
  */
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
+import { oncePerRun } from "../../bench/remembered-run.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { ionIn } from "../../bench/targets.ts";
 import type { Vessel } from "../../bench/things.ts";
@@ -40,7 +41,9 @@ export interface IonsMet {
 const alwaysWatched: readonly (readonly [string, string])[] = [["calcium", "phosphate"]];
 
 /** Every addition after which both ions of a pair are in one container. */
-export function ionsMet(run: Run): IonsMet[] {
+export const ionsMet = oncePerRun(metIn);
+
+function metIn(run: Run): readonly IonsMet[] {
   if (run.unknown) return [];
   const rows: Row[] = [...run.setup.drugs.values()].flatMap((drug) => togetherOf(drug).map((fact) => ({ drug, fact })));
   const pairs = new Map(alwaysWatched.map((pair) => [pair.join(" "), pair]));

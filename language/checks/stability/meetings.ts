@@ -2,6 +2,7 @@
  * Who met whom: every drug and fluid that comes together with another in one container or syringe. The bench notes additions
  * to containers; what is drawn on top of something in a syringe is followed here.
  */
+import { oncePerRun } from "../../bench/remembered-run.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
@@ -28,7 +29,9 @@ interface Gathering {
 }
 
 /** Each drug with each fluid and each other drug, at the first step where they come together; a pair of drugs is met once from each side. */
-export function meetings(run: Run): Meeting[] {
+export const meetings = oncePerRun(meet);
+
+function meet(run: Run): readonly Meeting[] {
   const found: Meeting[] = [];
   const met = new Set<string>();
   const all = [...additions(run), ...drawnTogether(run)].sort((a, b) => a.step.number - b.step.number);

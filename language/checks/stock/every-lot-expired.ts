@@ -27,10 +27,9 @@ export const everyLotExpired = recipeCheck({
     for (const material of recipe.materials) {
       if (!lookup.find("stock", material.item.name)) continue;
       const lots = lookup.lots(material.item.name);
+      if (lots.some((lot) => isUsable(lot, asOf))) continue;
       const expired = lots.filter((lot) => lot.expires && isExpired(lot.expires, asOf));
-      if (expired.length > 0 && !lots.some((lot) => isUsable(lot, asOf))) {
-        yield { at: material.item, stock: material.item.name, lots, expired };
-      }
+      if (expired.length > 0) yield { at: material.item, stock: material.item.name, lots, expired };
     }
   },
   say: ({ stock, lots, expired }, { asOf }) => {

@@ -22,6 +22,7 @@ import { findingNameUnknown } from "./finding-name-unknown.ts";
 import { lineOutsideDeclaration } from "./line-outside-declaration.ts";
 import { materialNamedTwice } from "./material-named-twice.ts";
 import { materialNeverUsed } from "./material-never-used.ts";
+import { nameContradictsFacts } from "./name-contradicts-facts.ts";
 import { namesLookAlike } from "./names-look-alike.ts";
 import { neverHappens } from "./never-happens.ts";
 import { orderRowDoesNotHold } from "./order-row-does-not-hold.ts";
@@ -65,6 +66,7 @@ export const structureChecks: readonly AnyCheck[] = [
   lineOutsideDeclaration,
   materialNamedTwice,
   materialNeverUsed,
+  nameContradictsFacts,
   namesLookAlike,
   recipeIncomplete,
   revisionInRecipe,

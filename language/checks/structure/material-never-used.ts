@@ -14,7 +14,9 @@ export const materialNeverUsed = recipeCheck({
   bad: example(["    needle       needle-18-gauge", "    needle       needle-18-gauge\n    spare        syringe-20mL"]),
   good: example(),
   *find({ recipe }) {
-    const words = new Set(recipe.steps.flatMap((s) => s.tokens.map((t) => t.text)));
+    if (recipe.materials.length === 0) return;
+    const words = new Set<string>();
+    for (const { tokens } of recipe.steps) for (const { text } of tokens) words.add(text);
     for (const material of recipe.materials) {
       if (!words.has(material.name.name)) yield { at: material.name, name: material.name.name };
     }

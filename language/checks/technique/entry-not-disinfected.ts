@@ -1,5 +1,5 @@
 import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { isSealedVial, thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
@@ -18,7 +18,7 @@ export const entryNotDisinfected = recipeCheck({
   happening: "entry-not-disinfected",
   find: ({ run }) => happened(run, "entry-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
-    text: `Step ${step.number} enters ${thingName(vessel)}, whose ${vessel.kind === "vial" || vessel.kind === "powder-vial" ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.`,
+    text: `Step ${step.number} enters ${thingName(vessel)}, whose ${isSealedVial(vessel) ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.`,
   }),
   fixes: ({ step, vessel }, { chunk }) => [
     {

@@ -1,4 +1,5 @@
 /** What happens to a declared intermediate at the bench: filled, labelled, drawn from, thrown away or kept. */
+import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { vesselsOf } from "../../bench/setup.ts";
 import type { StepRun } from "../../bench/step-run.ts";
@@ -21,7 +22,10 @@ export interface Life {
 }
 
 /** Declared intermediates that the steps fill. */
-export function lives(run: Run): Life[] {
+export const lives = oncePerRun(livesIn);
+
+function livesIn(run: Run): readonly Life[] {
+  if (run.recipe.intermediates.length === 0) return [];
   return run.recipe.intermediates.flatMap((intermediate) => {
     const name = intermediate.facts.one("in")?.slots.container.name;
     const vessels = name === undefined ? [] : vesselsOf(run.groups.get(name));

@@ -1,5 +1,5 @@
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
-import { thingName } from "../../bench/things.ts";
+import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -30,7 +30,7 @@ export const doseNotDelivered = recipeCheck({
         const kind = run.setup.kinds.get(dose.drug);
         const substance = run.setup.drugs.get(dose.drug)?.substance;
         if (!kind || !substance) {
-          yield { at: dose, dose, vessel: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
+          yield { at: dose, dose, where: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
           continue;
         }
         const ordered = amountOf(dose.given, kind, substance, dose.as, dose.ion);
@@ -39,15 +39,17 @@ export const doseNotDelivered = recipeCheck({
           const share = containerShare(dose, vessel, run);
           if (share === undefined || share === "other") continue; // what cannot be compared is said by a check of its own
           const wanted = ordered.times(share);
-          const found = vessel.liquid.amounts.get(dose.drug) ?? Exact.zero;
+          const held = (one: Vessel) => one.liquid.amounts.get(dose.drug) ?? Exact.zero;
+          const found = held(vessel);
+          const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
           const off = found.minus(wanted).abs();
-          if (off.isAbove(wanted.times(policy.tolerance.dose))) yield { at: dose, dose, vessel, wanted, found, kind };
+          if (off.isAbove(wanted.times(policy.tolerance.dose))) yield { at: dose, dose, where, wanted, found, kind };
         }
       }
     }
   },
-  say({ dose, vessel, wanted, found, kind }) {
-    if (!vessel || !wanted)
+  say({ dose, where, wanted, found, kind }) {
+    if (!where || !wanted)
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
       };
@@ -55,7 +57,7 @@ export const doseNotDelivered = recipeCheck({
       ? ` (${percent(found.minus(wanted).over(wanted).abs())} ${found.isAbove(wanted) ? "too much" : "too little"})`
       : "";
     return {
-      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${thingName(vessel)}${share}${factorBetween(wanted, found)}. Mend the draws or the order.`,
+      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${where}${share}${factorBetween(wanted, found)}. Mend the draws or the order.`,
     };
   },
 });

@@ -1,6 +1,7 @@
 import { holds } from "../../bench/order.ts";
-import { thingName } from "../../bench/things.ts";
+import { thingOrEach } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
+import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -29,21 +30,23 @@ export const finalVolumeDiffers = recipeCheck({
         const wanted = inBase(ordered.quantity);
         for (const vessel of run.finals) {
           const off = vessel.liquid.volume.minus(wanted).abs();
-          if (off.isZero()) continue;
+          if (agrees(vessel.liquid.volume, wanted)) continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.
           if (run.overfill !== "label" && off.isAtMost(wanted.times(policy.tolerance.volume))) continue;
-          yield { at: ordered, wanted, vessel, found: vessel.liquid.volume, overfill: run.overfill };
+          const found = vessel.liquid.volume;
+          const where = thingOrEach(vessel, run.finals, (other) => other.liquid.volume.equals(found));
+          yield { at: ordered, wanted, where, found, overfill: run.overfill };
         }
       }
     }
   },
-  say: ({ wanted, vessel, found, overfill }) => {
+  say: ({ wanted, where, found, overfill }) => {
     const how = overfill === "label" ? "" : ` where the bag holds the ${overfill} overfill`;
     const share = wanted.isPositive()
       ? ` (${percent(found.minus(wanted).over(wanted).abs())} ${found.isAbove(wanted) ? "more" : "less"})`
       : "";
     return {
-      text: `The order wants ${ml(wanted)} in the finished container; ${thingName(vessel)} holds ${ml(found)}${share}${how}${factorBetween(wanted, found)}. Mend the steps, or order the volume that they give.`,
+      text: `The order wants ${ml(wanted)} in the finished container; ${where} holds ${ml(found)}${share}${how}${factorBetween(wanted, found)}. Mend the steps, or order the volume that they give.`,
     };
   },
 });

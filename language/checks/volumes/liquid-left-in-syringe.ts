@@ -25,7 +25,8 @@ export const liquidLeftInSyringe = recipeCheck({
         const { volume, drugs } = vessel.liquid;
         if (!volume.isPositive() || drugs.length === 0) continue;
         const last = run.steps.findLast((s) => s.movements.some((m) => m.from === vessel || m.to === vessel));
-        if (last) yield { at: last.step, vessel, volume };
+        // A test sample stays in its syringe until it is sent.
+        if (last && last.verb !== "sample") yield { at: last.step, vessel, volume };
       }
     }
   },

@@ -1,5 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
@@ -21,7 +22,11 @@ export const notOnGraduation = recipeCheck({
   ),
   good: example(),
   happening: "not-on-graduation",
-  find: ({ run }) => happened(run, "not-on-graduation").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  // A difference that four figures do not show is no difference at the scale.
+  find: ({ run }) =>
+    happened(run, "not-on-graduation")
+      .filter(({ data }) => !agrees(data.asked, data.reading))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, asked, reading, interval, stated }) => ({
     text: `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),

@@ -17,7 +17,7 @@ export const overageDiffers = recipeCheck({
   source: "common practice",
   bad: dilutionExample([method, `    overage         2 mL\n${method}`]),
   good: dilutionExample([method, `    overage         16 mL\n${method}`]),
-  *find({ recipe, runs }) {
+  *find({ recipe, runs, policy }) {
     const fact = recipe.order?.one("overage");
     const stated = fact?.slots.volume;
     if (!fact || !stated?.quantity || stated.quantity.unit.dimension.key !== "volume") return;
@@ -25,7 +25,8 @@ export const overageDiffers = recipeCheck({
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       const left = leftOver(run);
-      if (!left.equals(wanted)) yield { at: stated, wanted, left };
+      // The rest of a batch gathers what the draws were rounded by.
+      if (left.minus(wanted).abs().isAbove(wanted.times(policy.tolerance.volume))) yield { at: stated, wanted, left };
     }
   },
   say: ({ wanted, left }) => ({

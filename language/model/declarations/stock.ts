@@ -11,6 +11,7 @@ export const containerKinds = [
   "prefilled-syringe",
   "empty-bag",
   "empty-bottle",
+  "empty-vial",
   "infusor",
   "cassette",
 ] as const;
@@ -20,11 +21,14 @@ export const stockFacts = {
   drug: fact("<drug:name> [as <salt?:name>]", "The drug it holds."),
   fluid: fact("<fluid:name>", "The fluid it holds."),
   container: fact(
-    "<kind:ampoule|vial|powder-vial|bag|bottle|evacuated-bottle|prefilled-syringe|empty-bag|empty-bottle|infusor|cassette>",
+    "<kind:ampoule|vial|powder-vial|bag|bottle|evacuated-bottle|prefilled-syringe|empty-bag|empty-bottle|empty-vial|infusor|cassette>",
     "What it comes in.",
     { required: true },
   ),
-  strength: fact("<strength:measure> [as <salt?:name>]", "Amount in a volume, as labelled."),
+  strength: fact(
+    "<strength:strength> [as <salt?:name>]",
+    "Amount in a volume, as labelled: `50 mg/mL`, or `125 mg in 3 mL`.",
+  ),
   "strength-tolerance": fact("<share:measure>", "How far the content may lie from the label's strength, either way.", {
     sourced: true,
   }),
@@ -62,7 +66,7 @@ export const stockFacts = {
 export const reconstituteFacts = {
   source: fact("<source:source>", "The label that says so."),
   with: fact("<volume:measure> of <fluid:name>", "What goes in.", { required: true }),
-  gives: fact("[<about?:about>] <strength:measure>", "The strength it gives."),
+  gives: fact("[<about?:about>] <strength:strength>", "The strength it gives."),
   withdrawable: fact("<volume:measure>", "What can be drawn out."),
 } as const;
 

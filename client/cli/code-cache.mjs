@@ -1,0 +1,63 @@
+/**
+ * Lets a bundle start faster: what V8 compiled of it in a first run is kept beside it, and later starts take it up. The bundle's own
+ * file becomes a short starter. Program and compiled code bear the hash of the program in their names, so that code can never be taken
+ * up for another text; V8 itself refuses what another version of it wrote, and the program is then compiled as usual.
+ */
+import { spawnSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
+
+/**
+ * @param outfile the bundle; it stays the file to start
+ * @param words arguments of a run that uses most of the program
+ */
+export function keepCompiledCode(outfile, words, input) {
+  const folder = dirname(outfile);
+  const stem = basename(outfile, ".js");
+  for (const name of readdirSync(folder)) {
+    if (name.startsWith(`${stem}-program-`)) rmSync(join(folder, name));
+  }
+  const text = readFileSync(outfile, "utf8");
+  const hash = createHash("sha256").update(text).digest("hex").slice(0, 16);
+  const program = `${stem}-program-${hash}.js`;
+  renameSync(outfile, join(folder, program));
+  writeFileSync(outfile, starter(program));
+  const run = spawnSync(process.execPath, [outfile, ...words], {
+    env: { ...process.env, MISCE_KEEP_COMPILED: "1" },
+    encoding: "utf8",
+    input,
+    timeout: 60_000,
+  });
+  if (run.status !== 0)
+    throw new Error(`${basename(outfile)} ${words.join(" ")} ended with ${run.status}: ${run.stderr}`);
+}
+
+function starter(program) {
+  return `#!/usr/bin/env node
+"use strict";
+// Starts ${program} beside it, with the code that was compiled when it was built.
+const { readFileSync, writeFileSync } = require("node:fs");
+const { join } = require("node:path");
+const { constants, Script } = require("node:vm");
+const path = join(__dirname, ${JSON.stringify(program)});
+const loader = constants && constants.USE_MAIN_CONTEXT_DEFAULT_LOADER;
+let compiled;
+try {
+  compiled = readFileSync(path + ".compiled");
+} catch {}
+if (!loader || (!compiled && !process.env.MISCE_KEEP_COMPILED)) require(path);
+else {
+  const text = readFileSync(path, "utf8").replace(/^#!.*/, "");
+  const script = new Script("(function (exports, require, module, __filename, __dirname) {" + text + "\\n})", {
+    filename: path,
+    cachedData: compiled,
+    importModuleDynamically: loader,
+  });
+  if (process.env.MISCE_KEEP_COMPILED) {
+    process.on("exit", () => writeFileSync(path + ".compiled", script.createCachedData()));
+  }
+  script.runInThisContext()(exports, require, module, __filename, __dirname);
+}
+`;
+}
