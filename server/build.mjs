@@ -6,6 +6,11 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
+import { placeStarter } from "../client/cli/code-cache.mjs";
+import { firstSession } from "./first-session.mjs";
+
+/** As node.ts sets them. */
+const memoryFlags = ["--heap-growing-percent=35", "--expose-gc"];
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -39,6 +44,9 @@ export async function bundleWebServer(outfile = here("../dist/server-web.js")) {
 }
 
 if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
-  await bundleServer();
+  const outfile = here("../dist/server.js");
+  await bundleServer(outfile);
+  placeStarter(outfile, memoryFlags);
+  await firstSession(outfile, here("../samples/library"));
   await bundleWebServer();
 }

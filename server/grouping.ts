@@ -3,12 +3,6 @@
  * belongs to the nearest root above it, and one with no root above it stands alone with the built-in devices. Pure.
  */
 
-const siteLine = /^\uFEFF?site\b/m;
-
-export function declaresSite(text: string): boolean {
-  return text.includes("site") && siteLine.test(text);
-}
-
 export interface Grouping {
   /** Root folder of a file, or undefined for one that stands alone. */
   rootOf(key: string): string | undefined;

@@ -4,12 +4,14 @@
  *
  * Invariant: after each call, what a library answers equals a fresh check of the same texts on the same day (tested).
  */
+
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver-protocol";
 import { Library } from "../language/library.ts";
+import { declaresSite } from "../language/syntax/declares-site.ts";
 import type { ColumnUnit } from "../language/syntax/lines.ts";
 import type { Span } from "../shared/finding.ts";
 import { Document } from "./document.ts";
-import { declaresSite, groupBySite } from "./grouping.ts";
+import { groupBySite } from "./grouping.ts";
 import { dayOf, type Host, type Source } from "./host.ts";
 
 export interface Group {

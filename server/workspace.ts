@@ -1,6 +1,6 @@
 /** Brings the files of the workspace into the session, and keeps them as the disk has them. */
 import { FileChangeType, type FileEvent } from "vscode-languageserver-protocol";
-import { declaresSite } from "./grouping.ts";
+import { declaresSite } from "../language/syntax/declares-site.ts";
 import type { Source } from "./host.ts";
 import type { Serving } from "./serving.ts";
 import { isWithin } from "./session.ts";

@@ -22,11 +22,11 @@ export interface FigureChange {
   after: string;
   /** `-2 g`. Empty where the two cannot be taken from each other. */
   difference: string;
-  /** `-50 %`. Empty where the figure was zero or measures something else now. */
+  /** `-50 %`. Empty where the figure was zero or measures what cannot be laid beside it. */
   percent: string;
   /** `0.5 times`. */
   factor: string;
-  /** A slip that is feared: ten times, a thousand times, another kind of unit. Empty for every other change. */
+  /** A slip that is feared: ten times, a thousand times, another kind of unit, the same figure in another unit. Empty for every other change. */
   alarm: string;
 }
 
@@ -46,6 +46,8 @@ export interface Consequence extends FigureChange {
   at: string;
   /** Why this point: an end of the range, a break point, or the point at which the figure changed most. */
   because: "" | "lowest" | "highest" | "break point" | "changed most" | "point of the range";
+  /** The figure changed by the greatest share here; an end of the range may be that point. Always false without a range. */
+  isMost: boolean;
 }
 
 export interface Verdict {
@@ -55,6 +57,8 @@ export interface Verdict {
     | "says otherwise"
     | "graver"
     | "less grave"
+    | "proof lost"
+    | "proof won"
     | "silenced now"
     | "no longer silenced"
     | "safe range narrower"

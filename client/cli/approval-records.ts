@@ -1,6 +1,8 @@
 /** Records of approvals on disk, and what git remembers of the meaning that was approved. Only what is needed is looked up. */
+
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, dirname, join, relative } from "node:path";
+import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Finding } from "../../shared/finding.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import type { Collected } from "./collect-findings.ts";
@@ -62,7 +64,7 @@ function recordsIn(folder: string): Set<string> {
 function mayAsk(group: LibraryGroup, store: SourceStore): boolean {
   return group.opened.some((path) => {
     const source = store.read(path);
-    return source.kind === "text" && /^\uFEFF?site\b/m.test(source.text) && /^[ \t]*approvals\b/m.test(source.text);
+    return source.kind === "text" && declaresSite(source.text) && /^[ \t]*approvals\b/m.test(source.text);
   });
 }
 

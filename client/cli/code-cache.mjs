@@ -12,7 +12,26 @@ import { basename, dirname, join } from "node:path";
  * @param outfile the bundle; it stays the file to start
  * @param words arguments of a run that uses most of the program
  */
-export function keepCompiledCode(outfile, words, input) {
+export function keepCompiledCode(outfile, words) {
+  placeStarter(outfile);
+  const run = spawnSync(process.execPath, [outfile, ...words], {
+    env: { ...process.env, ...keeping },
+    encoding: "utf8",
+    timeout: 60_000,
+  });
+  if (run.status !== 0)
+    throw new Error(`${basename(outfile)} ${words.join(" ")} ended with ${run.status}: ${run.stderr}`);
+}
+
+/** Environment of a run that keeps at its end what was compiled in it. */
+export const keeping = { MISCE_KEEP_COMPILED: "1" };
+
+/**
+ * Puts the starter in the place of the bundle; a run in the environment `keeping` then makes the compiled code.
+ *
+ * @param flags of V8 that the program sets; V8 refuses code that was compiled under others, so that the starter sets them first
+ */
+export function placeStarter(outfile, flags = []) {
   const folder = dirname(outfile);
   const stem = basename(outfile, ".js");
   for (const name of readdirSync(folder)) {
@@ -22,25 +41,18 @@ export function keepCompiledCode(outfile, words, input) {
   const hash = createHash("sha256").update(text).digest("hex").slice(0, 16);
   const program = `${stem}-program-${hash}.js`;
   renameSync(outfile, join(folder, program));
-  writeFileSync(outfile, starter(program));
-  const run = spawnSync(process.execPath, [outfile, ...words], {
-    env: { ...process.env, MISCE_KEEP_COMPILED: "1" },
-    encoding: "utf8",
-    input,
-    timeout: 60_000,
-  });
-  if (run.status !== 0)
-    throw new Error(`${basename(outfile)} ${words.join(" ")} ended with ${run.status}: ${run.stderr}`);
+  writeFileSync(outfile, starter(program, flags));
 }
 
-function starter(program) {
+function starter(program, flags) {
+  const set = flags.map((flag) => `require("node:v8").setFlagsFromString(${JSON.stringify(flag)});\n`).join("");
   return `#!/usr/bin/env node
 "use strict";
 // Starts ${program} beside it, with the code that was compiled when it was built.
 const { readFileSync, writeFileSync } = require("node:fs");
 const { join } = require("node:path");
 const { constants, Script } = require("node:vm");
-const path = join(__dirname, ${JSON.stringify(program)});
+${set}const path = join(__dirname, ${JSON.stringify(program)});
 const loader = constants && constants.USE_MAIN_CONTEXT_DEFAULT_LOADER;
 let compiled;
 try {

@@ -1,6 +1,8 @@
 /** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
+
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
+import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
@@ -169,8 +171,6 @@ export function libraryAround(path: string, engine: Engine, cwd: string, asOf: s
   return { root, texts };
 }
 
-const declaresSite = /^\uFEFF?site\b/m;
-
 export interface LibraryPair {
   before: Map<string, string>;
   after: Map<string, string>;
@@ -196,7 +196,7 @@ function areAlike(a: ReadonlyMap<string, string>, b: ReadonlyMap<string, string>
 /** A file belongs to the nearest folder above it that declares a site; without one it stands alone. */
 export function byRoot(texts: ReadonlyMap<string, string>): Map<string, Map<string, string>> {
   const roots = new Set<string>();
-  for (const [name, text] of texts) if (declaresSite.test(text)) roots.add(dirname(name));
+  for (const [name, text] of texts) if (declaresSite(text)) roots.add(dirname(name));
   const groups = new Map<string, Map<string, string>>();
   for (const [name, text] of texts) {
     let folder = dirname(name);

@@ -2,8 +2,10 @@
  * Which files share one library. A library root is the folder of the file that declares `site`; a file belongs to the nearest
  * root above it, and a file with no root above it stands alone with the built-in devices.
  */
+
 import { readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
+import { declaresSite } from "../../language/syntax/declares-site.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
 import { byCodeUnit, type FoundFiles, recipesUnder } from "./source-files.ts";
@@ -28,8 +30,6 @@ export interface OpenedLibraries {
   missing: { path: string; reason: string }[];
 }
 
-const declaresSite = /^\uFEFF?site\b/m;
-
 /** Finds roots by a cheap look at the text; one look a folder. */
 class Roots {
   private readonly known = new Map<string, boolean>();
@@ -42,7 +42,7 @@ class Roots {
     const own = this.store.read(file);
     let folder = dirname(file);
     // Standard input and files named otherwise than *.misce are not met in the folder's listing.
-    if (own.kind === "text" && declaresSite.test(own.text)) return folder;
+    if (own.kind === "text" && declaresSite(own.text)) return folder;
     for (;;) {
       if (this.isRoot(folder)) return folder;
       const above = dirname(folder);
@@ -57,7 +57,7 @@ class Roots {
     const is = this.recipesIn(folder).some((path) => {
       const source = this.store.read(path);
       if (source.kind !== "text") this.undecided.add(path);
-      return source.kind === "text" && declaresSite.test(source.text);
+      return source.kind === "text" && declaresSite(source.text);
     });
     this.known.set(folder, is);
     return is;

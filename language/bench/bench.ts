@@ -152,17 +152,21 @@ export class Bench {
 
   // ---- entering a container with what is on the syringe ----
 
+  /** A needle, a spike or tubing goes through the stopper or port of `vessel`, where it has one. */
+  pierce(vessel: Vessel, spot: Spot): void {
+    if (!hasEntry(vessel)) return;
+    if (!vessel.disinfected) this.note("entry-not-disinfected", spot, { vessel });
+    vessel.opened ??= this.current;
+    vessel.punctures++;
+    // A bag's port is touched and exposed between entries; a vial's stopper stays under the hand during one session.
+    if (!isSealedVial(vessel)) vessel.disinfected = undefined;
+  }
+
   /** The syringe goes into `vessel`, to draw or to push. */
   enter(vessel: Vessel, syringe: Vessel, spot: Spot): void {
     if (vessel.kind === "ampoule") {
       if (!vessel.opened) this.note("ampoule-not-opened", spot, { vessel });
-    } else if (hasEntry(vessel)) {
-      if (!vessel.disinfected) this.note("entry-not-disinfected", spot, { vessel });
-      vessel.opened ??= this.current;
-      vessel.punctures++;
-      // A bag's port is touched and exposed between entries; a vial's stopper stays under the hand during one session.
-      if (!isSealedVial(vessel)) vessel.disinfected = undefined;
-    }
+    } else this.pierce(vessel, spot);
     const tip = syringe.attached.at(-1);
     if (!tip) {
       const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";

@@ -131,7 +131,7 @@ function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined
 }
 
 /** `displacement 0.4 mL` is for the container; `displacement 0.8 mL/g` for a mass. */
-function displacementOf(stock: Stock, amount: Exact): Exact | undefined {
+export function displacementOf(stock: Stock, amount: Exact): Exact | undefined {
   const stated = stock.facts.one("displacement")?.slots.volume.quantity;
   if (!stated) return undefined;
   return stated.unit.dimension.key === "volume" ? inBase(stated) : inBase(stated).times(amount);

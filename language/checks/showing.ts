@@ -18,9 +18,12 @@ export function ml(volume: Exact): string {
   return showQuantity({ value: shortened(volume.plain()), unit: millilitre });
 }
 
-/** An amount in the unit its liquid is kept in, in a handy size: `4 g`, `500 mcg`. */
+/** An amount in the unit its liquid is kept in, in a handy size: `4 g`, `500 mcg`; of long decimals six figures. */
 export function amount(value: Exact, kind: AmountKind): string {
-  return showQuantity(handy({ value, unit: kindUnits[kind] }));
+  const shown = handy({ value, unit: kindUnits[kind] });
+  const places = shown.value.decimalPlaces();
+  const isLong = places !== undefined && places > 4;
+  return showQuantity({ value: isLong ? shown.value.roundedToDigits(6) : shown.value, unit: shown.unit });
 }
 
 /** Mass in g, mg, mcg or ng so that the figure stands between 1 and 1,000 where it can. */

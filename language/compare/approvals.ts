@@ -119,11 +119,12 @@ export function approvalFindings(state: ApprovalState, library: Library): Findin
   });
 }
 
-/** The site's fact `approvals`, once it is part of the language; until then no site asks. */
+/** Roles whose approval the site asks for, by its fact `approvals`. */
 export function rolesAskedFor(library: Library): string[] {
-  const site = library.ofKind("site")[0];
-  const facts = site?.facts as { all(word: string): readonly { slots: { role?: { name: string } } }[] } | undefined;
-  return facts?.all("approvals").flatMap((f) => (f.slots.role ? [f.slots.role.name] : [])) ?? [];
+  return library.ofKind("site").flatMap((site) => {
+    if (site.kind !== "site") return [];
+    return site.facts.all("approvals").map(({ slots }) => slots.role.name);
+  });
 }
 
 const mostTold = 6;

@@ -1,6 +1,8 @@
 /** The figures that follow from a recipe at one point of its order, each under an identity that both sides of a comparison share. */
+import { amountOf, isRefusal, kindOf, kindUnits } from "../bench/amounts.ts";
 import { useLimits } from "../bench/beyond-use.ts";
 import type { OrderPoint } from "../bench/order.ts";
+import { osmolarityOf } from "../bench/osmolarity.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
@@ -10,8 +12,10 @@ import { Exact } from "../quantities/exact.ts";
 import { preferredUnit, type Quantity } from "../quantities/quantity.ts";
 import { findUnit, unitOf } from "../quantities/unit.ts";
 import { rateTable } from "../sheet/rates.ts";
+import { substanceIn } from "../working/amount-words.ts";
 import { alike, contentsOf } from "../working/contents.ts";
 import { millilitres } from "../working/working.ts";
+import type { Figure } from "./difference.ts";
 
 /** A recipe with the library that it stands in. */
 export interface RecipeSide {
@@ -20,9 +24,14 @@ export interface RecipeSide {
   range: RangeJudgement | undefined;
 }
 
+/** With its size in the unit that the bench counts in, where it is an amount of a drug. */
+export interface Named extends Figure {
+  what: string;
+}
+
 export interface Figures {
   /** By an identity that both sides share. */
-  figures: Map<string, { what: string; quantity: Quantity }>;
+  figures: Map<string, Named>;
   isKnown: boolean;
 }
 
@@ -31,14 +40,16 @@ export function figuresAt(
   point: OrderPoint,
   steps: ReadonlyMap<number, string>,
   nameOf: (name: string) => string,
+  overfilled: boolean,
 ): Figures {
   const around = library.surroundings();
   const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
   const figures: Figures["figures"] = new Map();
-  const put = (key: string, what: string, quantity: Quantity | undefined) => {
-    if (quantity) figures.set(key, { what, quantity });
+  const put: Put = (key, what, quantity, size) => {
+    if (quantity) figures.set(key, { what, quantity, ...(size ? { size } : {}) });
   };
-  for (const dose of run.doses) put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given);
+  for (const dose of run.doses)
+    put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given, sizeOf(dose, run));
   for (const step of run.steps) {
     const name = steps.get(step.number);
     if (name !== undefined && step.moved && !step.skipped) put(name, `volume of ${name}`, millilitres(step.moved));
@@ -51,6 +62,12 @@ export function figuresAt(
     putFinals(run, put, nameOf);
     putRates(run, put, nameOf);
     putLimits(run, around, put, nameOf);
+    if (overfilled) {
+      for (const overfill of ["least", "most"] as const) {
+        const filled = runRecipe(recipe, around.lookup, around.policy, { point, overfill });
+        if (!filled.unknown) putFilled(filled, `, with the ${overfill} overfill`, put, nameOf);
+      }
+    }
   }
   for (const { name, facts } of recipe.preparations) {
     for (const { slots } of facts.all("use-within")) {
@@ -61,9 +78,17 @@ export function figuresAt(
   return { figures, isKnown: !run.unknown };
 }
 
-type Put = (key: string, what: string, quantity: Quantity | undefined) => void;
+type Put = (key: string, what: string, quantity: Quantity | undefined, size?: Quantity | undefined) => void;
+
+/** The dose in the unit in which the bench keeps the drug, so that 8 mmol can be laid beside 8 mEq. */
+function sizeOf({ drug, given, as, ion }: Run["doses"][number], run: Run): Quantity | undefined {
+  const kind = run.setup.kinds.get(drug);
+  const amount = given && kind && kindOf(given) ? amountOf(given, kind, substanceIn(run, drug), as, ion) : undefined;
+  return amount && kind && !isRefusal(amount) ? { value: amount, unit: kindUnits[kind] } : undefined;
+}
 
 const plainCount = unitOf([]);
+const mOsmPerLitre = findUnit("mOsm/L").unit!;
 
 function pieces(count: number): Quantity {
   return { value: Exact.of(count), unit: plainCount };
@@ -78,12 +103,36 @@ function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
     put(`volume ${each}`, `final volume of ${each}`, millilitres(vessel.liquid.volume));
     for (const content of contentsOf(run, vessel)) {
       const drug = nameOf(content.drug);
-      put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount));
+      const kind = run.setup.kinds.get(content.drug);
+      const held = vessel.liquid.amounts.get(content.drug);
+      const size = kind && held ? { value: held, unit: kindUnits[kind] } : undefined;
+      put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount), size);
       put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration);
     }
     const drugs = new Set(vessel.liquid.drugs);
     for (const [fluid, volume] of vessel.liquid.fluids) {
       if (!drugs.has(fluid)) put(`fluid ${nameOf(fluid)} ${each}`, `${nameOf(fluid)} in ${each}`, millilitres(volume));
+    }
+    const least = osmolarityOf(vessel, run)?.least;
+    const osmolarity = least && { value: least.times(Exact.of(1000)).roundedTo(0), unit: mOsmPerLitre };
+    put(`osmolarity ${each}`, `osmolarity of ${each}, at least`, osmolarity);
+  }
+}
+
+/** Whether a product of the recipe states how much more than its label it holds. */
+export function isOverfilled({ recipe, library }: RecipeSide): boolean {
+  const { lookup } = library.surroundings();
+  return recipe.materials.some((m) => lookup.find("stock", m.item.name)?.facts.one("overfill"));
+}
+
+/** Volume and concentrations of the finished containers, for a container that holds more than its label. */
+function putFilled(run: Run, how: string, put: Put, nameOf: (name: string) => string): void {
+  for (const { name, vessel } of alike(run)) {
+    const each = nameOf(name);
+    put(`volume ${each}${how}`, `final volume of ${each}${how}`, millilitres(vessel.liquid.volume));
+    for (const { drug, concentration } of contentsOf(run, vessel)) {
+      const what = `${nameOf(drug)} in ${each}`;
+      put(`concentration ${what}${how}`, `concentration of ${what}${how}`, concentration);
     }
   }
 }

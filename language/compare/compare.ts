@@ -20,7 +20,7 @@ import type { Recipe } from "../model/declaration.ts";
 import { chunkHead } from "../syntax/chunks.ts";
 import { type NameOf, sameName } from "./canonical.ts";
 import { consequences } from "./consequences.ts";
-import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
+import { allStated, type ItemOf, type StatedChanges, statedChanges } from "./fact-changes.ts";
 import { bareText, type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
@@ -143,7 +143,11 @@ class Work {
     if (before.text === after.text && this.matched.renamed.size === 0) return undefined;
     const declarations = { before: before.declaration, after: after.declaration };
     const names = this.namesFor(declarations.before, declarations.after);
-    return statedChanges(meaningOf(declarations.before, names), meaningOf(declarations.after), declarations);
+    const itemOf: ItemOf = (side, name) => {
+      const [item, second] = this[side].declared(name).filter((d) => d.kind === "stock" || d.kind === "device");
+      return second ? undefined : item;
+    };
+    return statedChanges(meaningOf(declarations.before, names), meaningOf(declarations.after), declarations, itemOf);
   }
 
   /** A material under another name with the same item is the same material; so its steps are the same steps. */

@@ -1,6 +1,14 @@
 /** A comparison as plain text, as Markdown for a review comment, and as one self-contained HTML page. Pure. */
 import type { Comparison, DeclarationChange } from "../../shared/comparison.ts";
-import { alarmLine, declarationLine, headline, reachedOnly, sectionsOf, unreadLines } from "./comparison-words.ts";
+import {
+  alarmLine,
+  declarationLine,
+  headline,
+  reachedOnly,
+  type SectionLine,
+  sectionsOf,
+  unreadLines,
+} from "./comparison-words.ts";
 
 export type ComparisonForm = "text" | "markdown" | "json" | "html";
 
@@ -24,7 +32,10 @@ function comparisonText(comparison: Comparison): string {
   const blocks = told.map((change) =>
     [
       declarationLine(change),
-      ...sectionsOf(change).flatMap(({ title, lines }) => [`  ${title}`, ...lines.map((line) => `    ${line}`)]),
+      ...sectionsOf(change).flatMap(({ title, lines }) => [
+        `  ${title}`,
+        ...lines.flatMap(({ text, under }) => [`    ${text}`, ...under.map((line) => `      ${line}`)]),
+      ]),
     ].join("\n"),
   );
   if (reached.length > 0) blocks.push([reachedTitle, ...reached.map((line) => `  ${line}`)].join("\n"));
@@ -63,10 +74,16 @@ function comparisonMarkdown(comparison: Comparison): string {
 
 function markdownOf(change: DeclarationChange): string {
   const sections = sectionsOf(change).map(({ title, lines }) => {
-    if (lines.length <= 8) return `**${title}**\n\n${list(lines)}`;
-    return `<details><summary><b>${title}</b> (${lines.length})</summary>\n\n${list(lines)}\n\n</details>`;
+    if (lines.length <= 8) return `**${title}**\n\n${nestedList(lines)}`;
+    return `<details><summary><b>${title}</b> (${lines.length})</summary>\n\n${nestedList(lines)}\n\n</details>`;
   });
   return [`### ${marked(declarationLine(change))}`, ...sections].join("\n\n");
+}
+
+function nestedList(lines: readonly SectionLine[]): string {
+  return lines
+    .map(({ text, under }) => [list([text]), ...under.map((line) => `  ${list([line])}`)].join("\n"))
+    .join("\n");
 }
 
 function list(lines: readonly string[]): string {
@@ -115,13 +132,24 @@ ${body}
 }
 
 function htmlOf(change: DeclarationChange): string {
-  const sections = sectionsOf(change).map(({ title, lines }) => `<h3>${escaped(title)}</h3>${items(lines)}`);
+  const sections = sectionsOf(change).map(({ title, lines }) => `<h3>${escaped(title)}</h3>${nestedItems(lines)}`);
   const level = change.level === "none" ? "" : ` <span class="level">${change.level}</span>`;
   return `<section class="${change.level}"><h2>${escaped(declarationLine(change))}${level}</h2>${sections.join("")}</section>`;
 }
 
+const alarms = /(ABOUT )?[\d,]+ TIMES (MORE|LESS)|(ANOTHER KIND OF UNIT|THE SAME FIGURE IN ANOTHER UNIT)[^;)]*/g;
+
+function nestedItems(lines: readonly SectionLine[]): string {
+  const rows = lines.map(({ text, under }) => `<li>${told(text)}${under.length > 0 ? items(under) : ""}</li>`);
+  return `<ul>${rows.join("")}</ul>`;
+}
+
 function items(lines: readonly string[]): string {
-  return `<ul>${lines.map((line) => `<li>${escaped(line).replace(/(ABOUT )?[\d,]+ TIMES (MORE|LESS)|ANOTHER KIND OF UNIT[^;)]*/g, "<strong>$&</strong>")}</li>`).join("")}</ul>`;
+  return `<ul>${lines.map((line) => `<li>${told(line)}</li>`).join("")}</ul>`;
+}
+
+function told(line: string): string {
+  return escaped(line).replace(alarms, "<strong>$&</strong>");
 }
 
 function escaped(text: string): string {

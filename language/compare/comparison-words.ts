@@ -7,6 +7,7 @@ import type {
   FigureChange,
   Verdict,
 } from "../../shared/comparison.ts";
+import { grouped } from "./pair-statements.ts";
 
 export function headline({ level, counts, before, after }: Comparison): string {
   if (level === "none") return `Nothing changed in meaning between ${before} and ${after}.`;
@@ -21,7 +22,7 @@ export function headline({ level, counts, before, after }: Comparison): string {
 
 export function alarmLine({ counts }: Comparison): string {
   if (counts.alarms === 0) return "";
-  return `${counts.alarms === 1 ? "One figure" : `${counts.alarms} figures`} changed by about ten, a hundred or a thousand times, or changed its kind of unit. Look at ${counts.alarms === 1 ? "it" : "them"} first.`;
+  return `${counts.alarms === 1 ? "One figure" : `${counts.alarms} figures`} changed by about ten, a hundred or a thousand times, changed its kind of unit, or stayed the same figure in another unit. Look at ${counts.alarms === 1 ? "it" : "them"} first.`;
 }
 
 function counted(n: number, one: string, several: string): string {
@@ -29,7 +30,9 @@ function counted(n: number, one: string, several: string): string {
 }
 
 /** `recipe magnesium-4g was changed`. */
-export function declarationLine({ kind, name, how, formerName, file, formerFile, level }: DeclarationChange): string {
+export function declarationLine(change: DeclarationChange): string {
+  const { kind, name, how, formerName, file, formerFile, level } = change;
+  const isReached = change.reachedThrough.length + change.consequences.length > 0;
   const what = `${kind}${name === "" || kind === "site" ? "" : ` ${name}`}`;
   const moved = formerFile === undefined ? "" : `moved from ${formerFile} to ${file}`;
   const words: Record<DeclarationChange["how"], string> = {
@@ -38,7 +41,12 @@ export function declarationLine({ kind, name, how, formerName, file, formerFile,
     changed: "was changed",
     renamed: `was renamed from ${formerName}; it says the same`,
     "renamed and changed": `was renamed from ${formerName} and changed`,
-    same: level === "none" ? "" : "says the same, but what it rests on or what follows from it changed",
+    same:
+      level === "none"
+        ? ""
+        : isReached
+          ? "says the same, but what it rests on or what follows from it changed"
+          : "is judged otherwise by the checks",
   };
   return `${what} ${[words[how], moved].filter((w) => w !== "").join("; it ")}`;
 }
@@ -49,7 +57,9 @@ export function reachedLine({ declaration, path }: DeclarationChange["reachedThr
 
 export function factLine({ block, how, before, after, figures }: FactChange): string {
   const where = block === "" ? "" : `${block}: `;
-  const told = figures.map(changeWords).filter((w) => w !== "");
+  const told = figures.map((f) =>
+    [figures.length > 1 || block === "materials" ? `${f.what}:` : "", changeWords(f)].filter((w) => w !== "").join(" "),
+  );
   const change = told.length > 0 ? `  (${told.join("; ")})` : "";
   switch (how) {
     case "added":
@@ -67,7 +77,8 @@ export function factLine({ block, how, before, after, figures }: FactChange): st
 export function changeWords({ difference, percent, factor, alarm }: FigureChange): string {
   const size = [difference, percent].filter((w) => w !== "").join(", ");
   const times = factor !== "" && alarm === "" && isFar(factor) ? factor : "";
-  return [size, times, alarm === "" ? "" : alarm.toUpperCase()].filter((w) => w !== "").join(", ");
+  // Units keep their letters: only the warning itself is in capitals.
+  return [size, times, alarm.replace(/^[^:]*/, (words) => words.toUpperCase())].filter((w) => w !== "").join(", ");
 }
 
 /** A factor says more than a percent only where it is far from one. */
@@ -76,37 +87,61 @@ function isFar(factor: string): boolean {
   return value >= 2 || value <= 0.5;
 }
 
-export function consequenceLine(change: Consequence): string {
-  const { what, before, after, at, because } = change;
-  const where =
-    at === "" ? "" : ` at ${at}${because === "" || because === "point of the range" ? "" : ` (${because})`}`;
+/** One figure a line; of a ranged order one figure a heading, with its points under it. */
+function consequenceLines(changes: readonly Consequence[]): SectionLine[] {
+  return [...grouped(changes, (c) => c.what)].flatMap(([what, rows]) =>
+    rows.every((r) => r.at === "")
+      ? rows.map((row) => ({ text: `${what}: ${figureWords(row)}`, under: [] }))
+      : [{ text: what, under: rows.map((row) => `${pointWords(row)}: ${figureWords(row)}`) }],
+  );
+}
+
+function pointWords({ at, because, isMost }: Consequence): string {
+  const why = because === "" || because === "point of the range" ? [] : [because];
+  if (isMost && because !== "changed most") why.push("changed most");
+  return why.length > 0 ? `at ${at} (${why.join(", ")})` : `at ${at}`;
+}
+
+function figureWords(change: FigureChange): string {
+  const none = change.what.startsWith("dose of ") ? "not ordered" : "none";
+  const [before, after] = [change.before || none, change.after || none];
   const words = changeWords(change);
-  return `${what}${where}: ${before === "" ? "none" : before} → ${after === "" ? "none" : after}${words === "" ? "" : `  (${words})`}`;
+  return `${before} → ${after}${words === "" ? "" : `  (${words})`}`;
 }
 
 export function verdictLine({ how, name, severity, before, after }: Verdict): string {
   if (name === "") return `${how}: ${before} → ${after}`;
   if (how === "appeared") return `${severity} ${name} appeared: ${after}`;
   if (how === "went") return `${severity} ${name} went: ${before}`;
+  if (how === "proof lost") return `proof lost, ${severity} ${name}: ${after}`;
+  if (how === "proof won") return `proof won, ${name} went: ${before}`;
   if (how === "silenced now" || how === "no longer silenced") return `${severity} ${name} is ${how}: ${after}`;
   return `${severity} ${name} ${how}: ${before} → ${after}`;
 }
 
+export interface SectionLine {
+  text: string;
+  /** Lines that belong under it. */
+  under: string[];
+}
+
 export interface ChangeSection {
   title: string;
-  lines: string[];
+  lines: SectionLine[];
 }
+
+const plainLine = (text: string): SectionLine => ({ text, under: [] });
 
 /** The lines of one declaration under their headings; empty ones are left out. */
 export function sectionsOf(change: DeclarationChange): ChangeSection[] {
   const facts =
     change.how === "added" || change.how === "removed" ? shortened(change.facts) : change.facts.map(factLine);
   return [
-    { title: "Reached", lines: change.reachedThrough.map(reachedLine) },
-    { title: "Stated", lines: facts },
-    { title: "At the bench", lines: change.consequences.map(consequenceLine) },
-    { title: "Checks", lines: change.verdicts.map(verdictLine) },
-    { title: "Not compared", lines: change.notCompared },
+    { title: "Reached", lines: change.reachedThrough.map(reachedLine).map(plainLine) },
+    { title: "Stated", lines: facts.map(plainLine) },
+    { title: "At the bench", lines: consequenceLines(change.consequences) },
+    { title: "Checks", lines: change.verdicts.map(verdictLine).map(plainLine) },
+    { title: "Not compared", lines: change.notCompared.map(plainLine) },
   ].filter(({ lines }) => lines.length > 0);
 }
 
@@ -136,7 +171,7 @@ export function reachedOnly(changes: readonly DeclarationChange[]): { told: Decl
     const way = change.reachedThrough.map((r) => r.declaration).join(" and ");
     byWay.set(way, [...(byWay.get(way) ?? []), change.name]);
   }
-  const most = 20;
+  const most = 200;
   const lines = [...byWay].map(([way, names]) => {
     const more = names.length > most ? ` and ${names.length - most} more` : "";
     return `through ${way}: ${names.slice(0, most).join(", ")}${more}`;

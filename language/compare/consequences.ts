@@ -9,9 +9,9 @@ import type { RangeJudgement } from "../checks/over-range.ts";
 import { isOrdered, pointOf } from "../proof/order-axes.ts";
 import { pointText } from "../proof/range-text.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase, type Quantity } from "../quantities/quantity.ts";
-import { figuresAt, type RecipeSide } from "./bench-figures.ts";
-import { figureChange, shareChanged } from "./difference.ts";
+import { inBase } from "../quantities/quantity.ts";
+import { figuresAt, isOverfilled, type Named, type RecipeSide } from "./bench-figures.ts";
+import { shareChanged, sizedChange } from "./difference.ts";
 import type { StepPairs } from "./pair-statements.ts";
 
 export interface Consequences {
@@ -35,9 +35,10 @@ export function consequences(
     );
   const rows = new Map<string, PointRow[]>();
   const unknown = { before: false, after: false };
+  const overfilled = isOverfilled(before) || isOverfilled(after);
   for (const point of points) {
-    const was = figuresAt(before, point.before, names.before, nameOf);
-    const is = figuresAt(after, point.after, names.after, (name) => name);
+    const was = figuresAt(before, point.before, names.before, nameOf, overfilled);
+    const is = figuresAt(after, point.after, names.after, (name) => name, overfilled);
     unknown.before ||= !was.isKnown;
     unknown.after ||= !is.isKnown;
     for (const key of new Set([...was.figures.keys(), ...is.figures.keys()])) {
@@ -47,6 +48,7 @@ export function consequences(
       rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
     }
   }
+  for (const [key, list] of dosesOfOneSide(before, after, nameOf)) rows.set(key, [...(rows.get(key) ?? []), ...list]);
   for (const side of ["before", "after"] as const) {
     if (unknown[side])
       result.notCompared.push(
@@ -57,10 +59,40 @@ export function consequences(
   return result;
 }
 
+/** An end of a range that the other order does not hold: the dose there, which nobody gets on the other side. */
+function dosesOfOneSide(
+  before: RecipeSide,
+  after: RecipeSide,
+  nameOf: (name: string) => string,
+): Map<string, PointRow[]> {
+  const rows = new Map<string, PointRow[]>();
+  for (const [side, other] of [
+    [before, after],
+    [after, before],
+  ] as const) {
+    const { axes } = side.range ?? { axes: [] };
+    const ends = side.range ? pointsOf(side.range).filter((p) => isEnd(p.because)) : [];
+    for (const { values, because } of ends) {
+      const point = pointOf(side.recipe, axes, values);
+      if (isHeld(other, axes, values, point)) continue;
+      const rename = side === before ? nameOf : (name: string) => name;
+      for (const [key, figure] of figuresAt(side, point, new Map(), rename, false).figures) {
+        if (!key.startsWith("dose ")) continue;
+        const pair = side === before ? { was: figure, is: undefined } : { was: undefined, is: figure };
+        rows.set(key, [
+          ...(rows.get(key) ?? []),
+          { point: { text: pointText(axes, values), because, isLone: true }, ...pair },
+        ]);
+      }
+    }
+  }
+  return rows;
+}
+
 interface PointRow {
-  point: SharedPoint;
-  was: { what: string; quantity: Quantity } | undefined;
-  is: { what: string; quantity: Quantity } | undefined;
+  point: Pick<SharedPoint, "text" | "because"> & { isLone?: true };
+  was: Named | undefined;
+  is: Named | undefined;
 }
 
 interface SharedPoint {
@@ -73,20 +105,24 @@ interface SharedPoint {
 /** The ends, the point that changed most, and break points; a figure that did not change anywhere is not told. */
 function told(rows: readonly PointRow[]): Consequence[] {
   const changed = rows.flatMap(({ point, was, is }) => {
-    const change = figureChange(is?.what ?? was!.what, was?.quantity, is?.quantity);
+    const change = sizedChange(is?.what ?? was!.what, was, is);
     if (!change) return [];
-    return [{ ...change, at: point.text, because: point.because, share: shareChanged(was?.quantity, is?.quantity) }];
+    // What only one of the two orders is for did not change there: it came or went.
+    const share = point.isLone ? undefined : shareChanged(was, is);
+    return [{ ...change, at: point.text, because: point.because, share }];
   });
   let worst = changed[0];
   for (const each of changed) if (each.share && (!worst?.share || each.share.isAbove(worst.share))) worst = each;
   const named = changed.map(({ share, ...each }) => {
-    const isWorst = each.at !== "" && share !== undefined && each.at === worst?.at && !isEnd(each.because);
-    return { share: share ?? Exact.zero, told: isWorst ? { ...each, because: "changed most" as const } : each };
+    const isWorst = each.at !== "" && share !== undefined && each.at === worst?.at;
+    const because = isWorst && !isEnd(each.because) ? ("changed most" as const) : each.because;
+    return { share: share ?? Exact.zero, told: { ...each, because, isMost: isWorst } };
   });
   const isAlways = ({ because, at, alarm }: Consequence) =>
     at === "" || because === "changed most" || isEnd(because) || alarm !== "";
   const others = named.filter(({ told: each }) => !isAlways(each)).sort((a, b) => b.share.compare(a.share));
-  const chosen = new Set([...named.filter(({ told: each }) => isAlways(each)).slice(0, 12), ...firstOfAKind(others)]);
+  const always = named.filter(({ told: each }) => isAlways(each)).slice(0, 12);
+  const chosen = new Set([...always, ...firstOfAKind(others, always)]);
   return named.filter((each) => chosen.has(each)).map(({ told: each }) => each);
 }
 
@@ -95,14 +131,10 @@ function isEnd(because: Consequence["because"]): boolean {
 }
 
 /** The few points between that change most; one of several at which the two figures are alike. */
-function firstOfAKind<T extends { told: Consequence }>(rows: readonly T[]): T[] {
-  const seen = new Set<string>();
-  return rows
-    .filter(({ told: { before, after } }) => {
-      const key = `${before} ${after}`;
-      return !seen.has(key) && seen.add(key);
-    })
-    .slice(0, mostBetween);
+function firstOfAKind<T extends { told: Consequence }>(rows: readonly T[], toldAlready: readonly T[]): T[] {
+  const keyOf = ({ told: { before, after } }: T) => `${before} ${after}`;
+  const seen = new Set(toldAlready.map(keyOf));
+  return rows.filter((row) => !seen.has(keyOf(row)) && seen.add(keyOf(row))).slice(0, mostBetween);
 }
 
 const mostBetween = 4;
@@ -129,12 +161,7 @@ function sharedPoints(before: RecipeSide, after: RecipeSide): SharedPoint[] {
       const axes = (was ?? is)!.axes;
       const point = pointOf(ranged.recipe, axes, values);
       const other = one(was ? after : before);
-      // The order without a range holds one value; only there the two are the same order.
-      const isOther = axes.every(({ input }) => {
-        const [mine, its] = [point.get(input), other.get(input)];
-        return !its || (mine && inBase(mine).equals(inBase(its)));
-      });
-      if (!isOther) return [];
+      if (!isHeld(was ? after : before, axes, values, point)) return [];
       return [{ before: was ? point : other, after: was ? other : point, text: pointText(axes, values), because }];
     });
   }
@@ -148,9 +175,18 @@ function sharedPoints(before: RecipeSide, after: RecipeSide): SharedPoint[] {
     if (seen.has(text)) return [];
     seen.add(text);
     const point = pointOf(before.recipe, axes, values);
-    const holdsIn = (side: RecipeSide) => isOrdered(side.recipe, side.range!.axes, pointOf(side.recipe, axes, values));
-    if (!holdsIn(before) || !holdsIn(after)) return [];
+    if (!isHeld(before, axes, values, point) || !isHeld(after, axes, values, point)) return [];
     return [{ before: point, after: pointOf(after.recipe, axes, values), text, because }];
+  });
+}
+
+/** Whether the order of this side has this point. One without a range holds one value; only there the two are the same order. */
+function isHeld(side: RecipeSide, axes: RangeJudgement["axes"], values: readonly Exact[], point: OrderPoint): boolean {
+  if (side.range) return isOrdered(side.recipe, side.range.axes, pointOf(side.recipe, axes, values));
+  const own = pointOf(side.recipe, [], []);
+  return axes.every(({ input }) => {
+    const [mine, its] = [point.get(input), own.get(input)];
+    return !its || (mine !== undefined && inBase(mine).equals(inBase(its)));
   });
 }
 

@@ -1,9 +1,16 @@
 /** One figure against another: both, the absolute change, percent and factor, and whether the change looks like a feared slip. */
 import type { FigureChange } from "../../shared/comparison.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { inBase, preferredUnit, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
 
 const hundred = Exact.of(100);
+
+/** A figure, and its size in a unit that both sides share, where it may be told in units of different kinds: 8 mmol of magnesium in g. */
+export interface Figure {
+  quantity: Quantity;
+  size?: Quantity;
+}
 
 /** Undefined where both are the same quantity, in whatever unit. `before` or `after` is left out where there is none. */
 export function figureChange(
@@ -17,9 +24,7 @@ export function figureChange(
     return { ...none, before: before ? showQuantity(before) : "", after: after ? showQuantity(after) : "" };
   }
   const texts = { before: showQuantity(before), after: showQuantity(after) };
-  if (before.unit.dimension !== after.unit.dimension || before.unit.activityKind !== after.unit.activityKind) {
-    return { ...none, ...texts, alarm: `another kind of unit: ${before.unit.spelling} became ${after.unit.spelling}` };
-  }
+  if (!isSameKind(before, after)) return ofTwoKinds({ ...none, ...texts }, before, after);
   const [was, is] = [inBase(before), inBase(after)];
   if (was.equals(is)) return undefined;
   const unit = before.unit;
@@ -27,24 +32,89 @@ export function figureChange(
   // Four figures can hide a small change: then more are shown.
   const digits = texts.before === texts.after ? 12 : undefined;
   if (digits) Object.assign(texts, { before: showQuantity(before, digits), after: showQuantity(after, digits) });
-  return { ...none, ...texts, difference: signed(moved), ...ratioWords(was, is) };
+  const words = ratioWords(was, is);
+  return { ...none, ...texts, difference: signed(moved), ...words, alarm: words.alarm || sameFigure(before, after) };
 }
 
-/** Share by which a figure changed, for telling the largest; undefined where there is none. */
-export function shareChanged(before: Quantity | undefined, after: Quantity | undefined): Exact | undefined {
-  if (!before || !after || before.unit.dimension !== after.unit.dimension) return undefined;
-  const [was, is] = [inBase(before), inBase(after)];
-  return was.isZero() ? undefined : is.minus(was).over(was).abs();
+function isSameKind(a: Quantity, b: Quantity): boolean {
+  return a.unit.dimension === b.unit.dimension && a.unit.activityKind === b.unit.activityKind;
+}
+
+/** Hours and days are laid side by side as if each day had 24 h; other kinds are not. */
+function ofTwoKinds(texts: FigureChange, before: Quantity, after: Quantity): FigureChange {
+  const [was, is] = [inHours(before), inHours(after)];
+  if (!was || !is) return { ...texts, alarm: `another kind of unit: ${exchanged(before, after)}` };
+  const [from, to] = [inBase(was), inBase(is)];
+  // 24 h and 1 day are as long, and are not the same: a day ends at its clock time.
+  if (from.equals(to)) return texts;
+  const moved = { value: to.minus(from).over(was.unit.factor), unit: was.unit };
+  const words = ratioWords(from, to);
+  return { ...texts, difference: signed(moved), ...words, alarm: words.alarm || sameFigure(before, after) };
+}
+
+function exchanged(before: Quantity, after: Quantity): string {
+  return `${before.unit.spelling} became ${after.unit.spelling}`;
+}
+
+/**
+ * As figureChange, for amounts whose size at the bench is known: where the two are counted in units of different kinds, or the same
+ * count has another size now (another formula), the sizes are laid side by side. The same size in another kind of unit is no change.
+ */
+export function sizedChange(
+  what: string,
+  before: Figure | undefined,
+  after: Figure | undefined,
+): FigureChange | undefined {
+  const plain = figureChange(what, before?.quantity, after?.quantity);
+  if (!before?.size || !after?.size || !isSameKind(before.size, after.size)) return plain;
+  if (plain && isSameKind(before.quantity, after.quantity)) return plain;
+  const bySize = figureChange(what, preferredUnit(before.size), preferredUnit(after.size));
+  const told = ({ quantity }: Figure, size: string) => `${showQuantity(quantity)} (${size})`;
+  if (!bySize) return undefined;
+  const texts = { before: told(before, bySize.before), after: told(after, bySize.after) };
+  return { ...bySize, ...texts, alarm: plain?.alarm || bySize.alarm };
+}
+
+const hour = findUnit("h").unit!;
+
+function inHours(q: Quantity): Quantity | undefined {
+  if (q.unit.dimension === hour.dimension) return q;
+  if (q.unit.dimension.key !== "calendarDays") return undefined;
+  return { value: inBase(q).times(Exact.of(24)), unit: hour };
+}
+
+/** 4 h that became 4 min: a unit was exchanged and its figure forgotten. */
+function sameFigure(before: Quantity, after: Quantity): string {
+  const [was, is] = [before.unit.spelling, after.unit.spelling];
+  return was !== is && before.value.equals(after.value)
+    ? `the same figure in another unit: ${exchanged(before, after)}`
+    : "";
+}
+
+/** Share by which a figure changed, for telling the largest; undefined where there was none before. */
+export function shareChanged(before: Figure | undefined, after: Figure | undefined): Exact | undefined {
+  if (!before || before.quantity.value.isZero()) return undefined;
+  if (!after) return Exact.one;
+  const pairs = [
+    [before.quantity, after.quantity],
+    [inHours(before.quantity), inHours(after.quantity)],
+    [before.size, after.size],
+  ];
+  const shares = pairs.flatMap(([was, is]) =>
+    was && is && isSameKind(was, is) ? [inBase(is).minus(inBase(was)).over(inBase(was)).abs()] : [],
+  );
+  return shares.find((share) => !share.isZero());
 }
 
 function signed(q: Quantity): string {
-  const text = showQuantity(q);
+  const text = q.unit.spelling === "%" ? `${q.value.toText()} percentage points` : showQuantity(q);
   return q.value.isPositive() ? `+${text}` : text;
 }
 
 function ratioWords(was: Exact, is: Exact): Pick<FigureChange, "percent" | "factor" | "alarm"> {
-  if (was.isZero() || is.isZero() || was.isNegative() !== is.isNegative())
+  if (was.isZero() || (!is.isZero() && was.isNegative() !== is.isNegative()))
     return { percent: "", factor: "", alarm: "" };
+  if (is.isZero()) return { percent: "-100 %", factor: "0 times", alarm: "" };
   const ratio = is.over(was);
   const share = ratio.minus(Exact.one).times(hundred);
   const percent = `${share.isPositive() ? "+" : ""}${shown(share)} %`;

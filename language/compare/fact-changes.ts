@@ -3,10 +3,11 @@ import type { FactChange, FigureChange } from "../../shared/comparison.ts";
 import { planOf } from "../bench/plan.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
 import type { Fact, Facts } from "../model/facts.ts";
-import type { MeasureSlot } from "../model/slots.ts";
+import type { MeasureSlot, NameSlot, NumberSlot } from "../model/slots.ts";
 import type { Quantity } from "../quantities/quantity.ts";
+import { unitOf } from "../quantities/unit.ts";
 import { figureChange } from "./difference.ts";
-import type { DeclarationMeaning, FactMeaning, StepMeaning } from "./meaning.ts";
+import { type DeclarationMeaning, type FactMeaning, meaningOf, type StepMeaning } from "./meaning.ts";
 import { pairFacts, pairSteps, type StepPairs } from "./pair-statements.ts";
 
 export interface StatedChanges {
@@ -14,10 +15,15 @@ export interface StatedChanges {
   steps: StepPairs;
 }
 
+/** The product or device of this name on one side; undefined where there is none or more than one. */
+export type ItemOf = (side: "before" | "after", name: string) => Declaration | undefined;
+
+/** @param itemOf so that a material that became another item is told with what the two items state differently */
 export function statedChanges(
   before: DeclarationMeaning,
   after: DeclarationMeaning,
   declarations: { before: Declaration; after: Declaration },
+  itemOf: ItemOf = () => undefined,
 ): StatedChanges {
   const pairs = pairFacts(before.kind, before.facts, after.facts);
   const steps = pairSteps(before.steps, after.steps);
@@ -28,7 +34,7 @@ export function statedChanges(
     how,
     before: was?.shown ?? "",
     after: is?.shown ?? "",
-    figures: how === "changed" ? figures(slotsBefore.get(was!.start), slotsAfter.get(is!.start)) : [],
+    figures: how === "changed" ? changedFigures(slotsBefore.get(was!.start), slotsAfter.get(is!.start), itemOf) : [],
   });
   const facts = [
     ...pairs.changed.map(([was, is]) => changed(is.block, "changed", was, is)),
@@ -40,7 +46,10 @@ export function statedChanges(
     facts: [
       ...facts,
       ...steps.changed.map(([was, is]) => changed("steps", "changed", numbered(was), numbered(is))),
-      ...steps.moved.map(([was, is]) => changed("steps", "moved", numbered(was), numbered(is))),
+      // Of steps that say the same any may be called the one that moved; one that kept its number tells nothing.
+      ...steps.moved
+        .filter(([was, is]) => was.number !== is.number)
+        .map(([was, is]) => changed("steps", "moved", numbered(was), numbered(is))),
       ...steps.removed.map((was) => changed("steps", "removed", numbered(was))),
       ...steps.added.map((is) => changed("steps", "added", undefined, numbered(is))),
     ],
@@ -90,11 +99,27 @@ function slotsByStart(declaration: Declaration): Map<number, object> {
 function takeRecipe(recipe: Recipe, slots: Map<number, object>, take: (facts: Facts | undefined) => void): void {
   take(recipe.order as Facts | undefined);
   for (const block of [...recipe.preparations, ...recipe.intermediates, ...recipe.examples]) take(block.facts as Facts);
-  for (const material of recipe.materials) slots.set(material.start, { count: material.count, "when ": material.when });
+  for (const { start, count, item, when } of recipe.materials) slots.set(start, { count, item, "when ": when });
   for (const { step, slots: own, claims } of planOf(recipe).steps) {
     const claimed = claims.map((claim) => [`${claim.kind} `, { from: claim.from, to: claim.to }]);
     slots.set(step.start, { ...(own as object), ...Object.fromEntries(claimed) });
   }
+}
+
+function changedFigures(before: object | undefined, after: object | undefined, itemOf: ItemOf): FigureChange[] {
+  const [was, is] = [before, after].map((slots) => (slots as { item?: NameSlot } | undefined)?.item?.name);
+  const items = was !== is && was && is ? itemFigures(itemOf("before", was), itemOf("after", is)) : [];
+  return [...figures(before, after), ...items];
+}
+
+/** What two items state differently: strength, fill, capacity, graduation. */
+function itemFigures(before: Declaration | undefined, after: Declaration | undefined): FigureChange[] {
+  if (!before || !after || before.kind !== after.kind) return [];
+  const { changed } = pairFacts(before.kind, meaningOf(before).facts, meaningOf(after).facts);
+  const [was, is] = [slotsByStart(before), slotsByStart(after)];
+  return changed.flatMap(([one, other]) =>
+    figures(was.get(one.start), is.get(other.start)).map((f) => ({ ...f, what: one.word })),
+  );
 }
 
 /** Every quantity that stands in the same slot of both with another value. */
@@ -103,21 +128,30 @@ function figures(before: object | undefined, after: object | undefined): FigureC
   const changes: FigureChange[] = [];
   for (const [slot, quantity] of was) {
     const change = is.has(slot) ? figureChange(wordsOfSlot(slot), quantity, is.get(slot)) : undefined;
-    if (change) changes.push(change);
+    // A single figure is a range with both ends alike: told once.
+    const isTwin = change && changes.some((c) => c.before === change.before && c.after === change.after);
+    if (change && !isTwin) changes.push(change);
   }
   return changes;
 }
+
+const plainCount = unitOf([]);
 
 function quantities(slots: object | undefined, path = ""): Map<string, Quantity> {
   const found = new Map<string, Quantity>();
   for (const [key, slot] of Object.entries(slots ?? {})) {
     if (typeof slot !== "object" || slot === null) continue;
-    const own = (slot as Partial<MeasureSlot>).quantity;
+    const own = (slot as Partial<MeasureSlot>).quantity ?? countOf(slot);
     const name = path === "" ? key : `${path}.${key}`;
     if (own) found.set(name, own);
     else if (!("kind" in slot)) for (const [inner, quantity] of quantities(slot, name)) found.set(inner, quantity);
   }
   return found;
+}
+
+/** `4 x`, `inverting 10 times`: a number without a unit. */
+function countOf(slot: Partial<NumberSlot>): Quantity | undefined {
+  return slot.written !== undefined && slot.value ? { value: slot.value, unit: plainCount } : undefined;
 }
 
 /** `value.from` of a claim is its lower end; a plain slot is told by its own name. */

@@ -27,13 +27,15 @@ export function mergeOrdered(
     if (n < base.length) result.push(layout(base[n]!, ours[a]!, theirs[b]!));
     [i, j, k] = [n + 1, a + 1, b + 1];
   }
-  if (conflicts.length > before || isAsWanted(base, ours, theirs, result)) return result;
+  if (isAsWanted(base, ours, theirs, result)) return result;
+  conflicts.length = before;
   return [conflictAt(where, [...base], [...ours], [...theirs], conflicts)];
 }
 
 /**
  * A step moved by one and taken out by the other, or moved by both to two places, collides nowhere and yet comes out as nobody meant:
- * each step must stand as often as the side that changed it says.
+ * each step must stand as often as the side that changed it says. So it must when every conflict is settled for one side: half of a
+ * move may stand in a conflict, and whoever settles that for the other side would lose the step.
  */
 function isAsWanted(
   base: readonly MergePart[],
@@ -41,8 +43,25 @@ function isAsWanted(
   theirs: readonly MergePart[],
   result: readonly MergeEntry[],
 ): boolean {
-  const parts = result.filter((e): e is MergePart => !("conflict" in e));
-  const [was, mine, yours, is] = [base, ours, theirs, parts].map((list) => grouped(list, wholeKey));
+  const settled = (side: "ours" | "theirs") =>
+    result.flatMap((e): readonly MergeEntry[] => ("conflict" in e ? e.conflict[side] : [e])) as MergePart[];
+  if (result.every((e) => !("conflict" in e))) return isEachAsOften(base, ours, theirs, settled("ours"));
+  return (
+    isEachAsOften(base, ours, base, settled("ours"), theirs) &&
+    isEachAsOften(base, base, theirs, settled("theirs"), ours)
+  );
+}
+
+/** @param other a side that lost every conflict: a step that it changed may come out either way */
+function isEachAsOften(
+  base: readonly MergePart[],
+  ours: readonly MergePart[],
+  theirs: readonly MergePart[],
+  result: readonly MergePart[],
+  other: readonly MergePart[] = base,
+): boolean {
+  const [was, mine, yours, is] = [base, ours, theirs, result].map((list) => grouped(list, wholeKey));
+  const lost = grouped(other, wholeKey);
   for (const key of new Set([...was!.keys(), ...mine!.keys(), ...yours!.keys(), ...is!.keys()])) {
     const [w, m, y, n] = [was, mine, yours, is].map((groups) => groups!.get(key)?.length ?? 0) as [
       number,
@@ -50,6 +69,7 @@ function isAsWanted(
       number,
       number,
     ];
+    if ((lost.get(key)?.length ?? 0) !== w) continue;
     if (m === w && n !== y) return false;
     if (y === w && n !== m) return false;
     if (m === y && n !== m) return false;

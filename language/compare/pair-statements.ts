@@ -35,15 +35,24 @@ export function pairFacts(
   const open = grouped([...spare.values()].flat(), placeKey);
   for (const [place, facts] of grouped(left, placeKey)) {
     const others = open.get(place) ?? [];
-    for (const fact of facts) {
-      const twin = likest(fact, others, mayStandMoreThanOnce(kind, fact));
-      if (!twin) {
-        pairs.removed.push(fact);
-        continue;
-      }
+    const take = (fact: FactMeaning, twin: FactMeaning | undefined): boolean => {
+      if (!twin) return false;
       others.splice(others.indexOf(twin), 1);
       pairs.changed.push([fact, twin]);
-    }
+      return true;
+    };
+    const alone = facts.filter((fact) => !take(fact, likest(fact, others, mayStandMoreThanOnce(kind, fact))));
+    // `concentration 37 mg/mL` and `concentration 3.7 mg/mL` share no slot, and speak of the same thing.
+    const speaksOf = (fact: FactMeaning) => canonicalJson(namesIn(fact.value));
+    pairs.removed.push(
+      ...alone.filter(
+        (fact) =>
+          !take(
+            fact,
+            others.find((other) => speaksOf(other) === speaksOf(fact)),
+          ),
+      ),
+    );
   }
   const used = new Set(pairs.changed.map(([, fact]) => fact).concat(pairs.same.map(([, fact]) => fact)));
   pairs.added.push(...after.filter((f) => !used.has(f)));
@@ -69,6 +78,15 @@ function likest(fact: FactMeaning, others: readonly FactMeaning[], isOneOfMany: 
     if (alike > most) [best, most] = [other, alike];
   }
   return best;
+}
+
+/** A measure in it by its kind alone, everything else as it is: facts for which this is equal differ by a figure. */
+function namesIn(value: Plain): Plain {
+  if (typeof value !== "object" || value === null) return value;
+  if (Array.isArray(value)) return value.map(namesIn);
+  const slots = value as { [key: string]: Plain };
+  if ("quantity" in slots || "number" in slots) return "a figure";
+  return Object.fromEntries(Object.entries(slots).map(([key, each]) => [key, namesIn(each)]));
 }
 
 /** Slots that say the same; a name counts double, because it says what the fact speaks of. */

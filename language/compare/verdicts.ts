@@ -4,6 +4,7 @@ import { type Finding, severities } from "../../shared/finding.ts";
 import { rangeWork } from "../checks/evaluate.ts";
 import { judgeRange, type RangeJudgement } from "../checks/over-range.ts";
 import { checkByName, checkNames } from "../checks/registry.ts";
+import { rangeNotDecided } from "../checks/structure/range-not-decided.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import type { Interval } from "../proof/interval.ts";
@@ -30,7 +31,7 @@ export function verdicts(before: readonly Finding[], after: readonly Finding[]):
     ...right.map((f) => verdict(f.silenced ? "silenced now" : "appeared", f, "", f.message)),
     ...left
       .map((f) => verdict(f.silenced ? "no longer silenced" : "went", f, f.message, ""))
-      .filter((v) => v.how === "went"),
+      .filter((v) => v.how !== "no longer silenced"),
     ...pairs.flatMap(([was, is]) => changed(was, is)),
   ].sort((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity) || (a.name < b.name ? -1 : 1));
 }
@@ -54,8 +55,14 @@ function changed(was: Finding, is: Finding): Verdict[] {
 }
 
 function verdict(how: Verdict["how"], { name, severity }: Finding, before: string, after: string): Verdict {
-  return { how, name, severity, before, after };
+  return { how: proofs[`${how} ${name}`] ?? how, name, severity, before, after };
 }
+
+/** A part of the range for which nothing could be decided is told as what it is. */
+const proofs: { [key: string]: Verdict["how"] } = {
+  [`appeared ${rangeNotDecided.name}`]: "proof lost",
+  [`went ${rangeNotDecided.name}`]: "proof won",
+};
 
 /** Undefined where the order has no range. */
 export function rangeOf(recipe: Recipe, library: Library): RangeJudgement | undefined {

@@ -6,6 +6,12 @@
 export const alwaysTold: ReadonlySet<string> = new Set([
   // figures without a value
   "number-with-two-readings",
+  "thousand-as-k",
+  "million-as-m",
+  "figure-below-slash",
+  "strength-percent-without-kind",
+  "customary-unit",
+  "microunits",
   "unknown-unit",
   "unit-missing",
   "expiry-not-a-date",
@@ -36,4 +42,6 @@ export const alwaysTold: ReadonlySet<string> = new Set([
   "amount-not-computable",
   "figure-not-known",
   "recipe-incomplete",
+  "not-each-of",
+  "reconstituted-no-powder",
 ]);

@@ -24,7 +24,9 @@ const longestFormula = 120;
 const dot = /[.·•⋅∙*]/u;
 const part = /^(\d{1,3}(?:\.\d)?)?((?:[A-Z(][A-Za-z0-9()]*))/;
 const symbol = /[A-Z][a-z]?/g;
-const plainPart = /^(?:[A-Z][a-z]?\d{0,3}|[()]\d{0,3})+$/;
+const plainPart = /^(?:[A-Z][a-z]?|[()])(?:(?:[1-9]\d{0,2})?(?:[A-Z][a-z]?|[()]))*(?:[1-9]\d{0,2})?$/;
+/** A zero where the letter O belongs: no drug is hydrogen alone, and no count begins with 0. */
+const zeroForLetter = /^H20$|[A-Za-z)]0/;
 
 /** g/mol, exact sum of counts times atomic weights. Dot or middle dot before water of crystallisation: `MgSO4.7H2O`. */
 export function molarMass(formula: string): Exact | FormulaFault {
@@ -73,6 +75,10 @@ function atomsOf(body: string): Map<string, Exact> | FormulaFault {
   if (unknown)
     return fault(
       `"${unknown}" in the formula part "${body}" is no element used in medicines here. Check its large and small letters.`,
+    );
+  if (zeroForLetter.test(body))
+    return fault(
+      `The formula part "${body}" holds the figure 0 where the letter O belongs. Write it as in H2O and SO4.`,
     );
   if (!plainPart.test(body))
     return fault(`The formula part "${body}" cannot be read. Write elements with their counts, as in Ca(C6H11O7)2.`);

@@ -93,7 +93,7 @@ function perMillimole(kind: Amount, of: Substance, ion: Ion | undefined, from: U
   if (!of.density?.isPositive()) {
     return refuse(
       "needs-density",
-      `${from.spelling} of ${of.name} cannot be turned into ${to.spelling}: its density is not given. Give it in g/mL.`,
+      `${from.spelling} of ${of.name} cannot be turned into ${to.spelling} without its density. State an amount of the drug in place of a volume, or a strength in place of a share; for a pure liquid give its density in g/mL.`,
     );
   }
   return grams.over(of.density);

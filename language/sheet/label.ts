@@ -85,7 +85,7 @@ function what(facts: LabelFacts): LabelLine[] {
     );
   }
   for (const { slots } of preparation?.facts.all("nominal-concentration") ?? []) {
-    const of = slots.of ? `${slots.of.name} ` : "";
+    const of = slots.drug ? `${slots.drug.name} ` : "";
     lines.push(line("plain", "Nominal", written(`${of}${slots.concentration.written} (rounded, as spoken)`, where)));
   }
   const form = preparation?.facts.one("form")?.slots.form.name;

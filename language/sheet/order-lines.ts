@@ -96,10 +96,10 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
   };
   add("Form", facts.one("form")?.slots.form.name.replaceAll("-", " "));
   for (const { slots } of facts.all("concentration")) {
-    add("Concentration stated", [slots.of?.name, slots.concentration.written].filter(Boolean).join(" "));
+    add("Concentration stated", [slots.drug?.name, slots.concentration.written].filter(Boolean).join(" "));
   }
   for (const { slots } of facts.all("nominal-concentration")) {
-    add("Nominal, rounded as spoken", [slots.of?.name, slots.concentration.written].filter(Boolean).join(" "));
+    add("Nominal, rounded as spoken", [slots.drug?.name, slots.concentration.written].filter(Boolean).join(" "));
   }
   add("Volume stated", facts.one("volume")?.slots.volume.written);
   add("Must look", facts.one("appearance")?.slots.text.text);

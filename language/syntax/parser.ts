@@ -20,11 +20,9 @@ import {
 import type { Block, Entry, Line, SyntaxProblem, Token, Tree } from "./tree.ts";
 import { longestLine, longestText, recipeBlocks } from "./words.ts";
 
-const blocksOfRecipes: ReadonlySet<string> = new Set<string>(recipeBlocks);
-
 /** Blocks that may stand in a declaration. */
 const blocksInside: ReadonlyMap<string, ReadonlySet<string>> = new Map([
-  ["recipe", blocksOfRecipes],
+  ["recipe", new Set<string>(recipeBlocks)],
   ["drug", new Set(["stable"])],
   ["stock", new Set(["reconstitute"])],
 ]);
@@ -71,6 +69,7 @@ export class ChunkParser extends EmbeddedActionsParser {
     this.depth = 0;
     this.open.length = 0;
     this.lookedAhead = 0;
+    this.lastLook = { at: -1, lacks: false };
     this.unclosed = [];
   }
 
@@ -118,7 +117,7 @@ export class ChunkParser extends EmbeddedActionsParser {
             block = this.SUBRULE1(this.block, { ARGS: [line] });
           });
           this.OPTION2({
-            GATE: () => block === undefined && this.lacksBrace(line),
+            GATE: () => block === undefined && this.lacksBrace(line.tokens),
             DEF: () => {
               block = this.SUBRULE(this.blockWithoutBrace, { ARGS: [line] });
             },
@@ -143,7 +142,12 @@ export class ChunkParser extends EmbeddedActionsParser {
       this.ACTION(() => tokens.push(toToken(raw)));
     });
     this.MANY1({
-      GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
+      // `stable` without its brace and `source` below: that speaks for the block, and joins nothing.
+      GATE: () =>
+        this.LA(2).tokenType === TrailingWord &&
+        this.stepsDepth === 0 &&
+        !this.nextLineOpensBlock() &&
+        !this.lacksBrace(tokens),
       DEF: () => {
         this.CONSUME(Newline);
         const joined = this.CONSUME(TrailingWord);
@@ -203,17 +207,22 @@ export class ChunkParser extends EmbeddedActionsParser {
    * Whether a line is the head of a block whose `{` was forgotten: only its word (and name) stands there, no block of its kind can
    * be meant otherwise, and further down more blocks are closed than opened. Somebody who is still typing has closed nothing yet.
    */
-  private lacksBrace(line: Line): boolean {
-    if (this.depth !== 1) return false;
-    const [first, second, third] = line.tokens;
-    const word = first!.text.toLowerCase();
+  private lacksBrace([first, second, third]: readonly Token[]): boolean {
+    if (this.depth !== 1 || !first) return false;
+    const word = first.text.toLowerCase();
     const named = namedBlocks.get(word);
     if (named === undefined || third || (second?.kind ?? "") !== named) return false;
-    if (blocksInside.get(this.open[0]!)?.has(word) !== true || this.lookedAhead >= mostLooksAhead) return false;
-    this.lookedAhead++;
-    return this.closedBelow() >= 2;
+    if (blocksInside.get(this.open[0]!)?.has(word) !== true) return false;
+    if (this.lastLook.at !== first.start) {
+      if (this.lookedAhead >= mostLooksAhead) return false;
+      this.lookedAhead++;
+      this.lastLook = { at: first.start, lacks: this.closedBelow() >= 2 };
+    }
+    return this.lastLook.lacks;
   }
   private lookedAhead = 0;
+  /** A head is asked about twice: before a line is joined to it, and when it ends. */
+  private lastLook = { at: -1, lacks: false };
 
   /** How many blocks are closed below that are not opened below, up to the end of the declaration. */
   private closedBelow(): number {
@@ -231,13 +240,14 @@ export class ChunkParser extends EmbeddedActionsParser {
   }
 
   /**
-   * `preparation bag {` inside `steps` of a recipe: no block of a recipe holds another one, so the brace of the open one is
-   * missing. Closing it here keeps one slip from spoiling the rest of the recipe.
+   * `preparation bag {` inside `steps` of a recipe, or `stable {` inside another one: no block of a declaration holds another one of
+   * its blocks, so the brace of the open one is missing. Closing it here keeps one slip from spoiling the rest.
    */
   private nextBelongsAbove(): boolean {
     const next = this.LA(1);
-    if (this.depth < 2 || next.tokenType !== Word || !blocksOfRecipes.has(next.image.toLowerCase())) return false;
-    if (this.open[0] !== "recipe" || !this.open.some((word) => blocksOfRecipes.has(word))) return false;
+    if (this.depth < 2 || next.tokenType !== Word) return false;
+    const blocks = blocksInside.get(this.open[0]!);
+    if (!blocks?.has(next.image.toLowerCase()) || !this.open.some((word) => blocks.has(word))) return false;
     return this.nextLineOpensBlock();
   }
 

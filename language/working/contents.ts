@@ -29,7 +29,7 @@ export function alike(run: Run): { name: string; vessel: Vessel; count: number }
 function statedUnit(run: Run, vessel: Vessel, drug: string): Unit | undefined {
   const preparation = run.recipe.preparations.find((p) => p.name.name === vessel.name);
   const rows = preparation?.facts.all("concentration") ?? [];
-  const own = rows.find(({ slots }) => (slots.of ? slots.of.name === drug : rows.length === 1));
+  const own = rows.find(({ slots }) => (slots.drug ? slots.drug.name === drug : rows.length === 1));
   return own?.slots.concentration.quantity?.unit;
 }
 

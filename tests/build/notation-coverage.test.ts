@@ -67,3 +67,36 @@ describe("bad notation in a library", () => {
     }
   }
 });
+
+/** Rows about a figure with its unit: as unsafe in a title, a note or a line of the label as in a fact. */
+const ofFigures = [
+  "trailing-zero",
+  "naked-decimal",
+  "unit-U",
+  "unit-IU-ismp",
+  "cc",
+  "ug-sign",
+  "no-thousands-separator",
+  "run-together-number-unit",
+];
+
+describe("bad notation of figures in printed words", () => {
+  for (const id of ofFigures) {
+    const key = `error-prone-notation ${id}`;
+    const claiming = allChecks.filter((check) => check.rows?.includes(key)).map((check) => check.name);
+    for (const bad of published.get(key)!.bad!.filter((text) => /^[.\d]/.test(text))) {
+      it(`${id}: ${bad}`, () => {
+        const all = found(places[0]!(bad), undefined);
+        expect(
+          claiming.some((name) => all.includes(name)),
+          `${claiming.join(", ")} not among ${all.join(", ")}`,
+        ).toBe(true);
+      });
+    }
+    for (const good of published.get(key)!.good!) {
+      it(`${id}, safe: ${good}`, () => {
+        expect(found(places[0]!(good), undefined).filter((name) => claiming.includes(name))).toEqual([]);
+      });
+    }
+  }
+});

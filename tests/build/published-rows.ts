@@ -11,6 +11,8 @@ export interface PublishedRow {
   rule?: string;
   element?: string;
   bad?: string[];
+  /** The same in a safe form. */
+  good?: string[];
 }
 
 export const tables: readonly { name: string; rows: readonly PublishedRow[] }[] = [

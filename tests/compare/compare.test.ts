@@ -47,6 +47,7 @@ test("a dose cut to half changes every figure that follows, and the stated ones 
     { what: "dose", before: "4 g", after: "2 g", difference: "-2 g", percent: "-50 %", factor: "0.5 times", alarm: "" },
   ]);
   // By hand: 2 g of 500 mg/mL is 4 mL; 100 + 4 = 104 mL; 2000 / 104 = 19.23 mg/mL; 104 mL in 4 h = 26 mL/h.
+  // 100 mL of 308 mOsm/L and 2 g of 246.47 g/mol in two ions: 30.8 + 16.2 mOsm in 104 mL = 452 mOsm/L.
   expect(figuresOf(change)).toEqual([
     "dose of magnesium-sulfate: 4 g → 2 g -50 %",
     "volume of step 4, draw 2 g from mag into syringe at equal pressure: 8 mL → 4 mL -50 %",
@@ -54,6 +55,7 @@ test("a dose cut to half changes every figure that follows, and the stated ones 
     "final volume of bag: 108 mL → 104 mL -3.7 %",
     "magnesium-sulfate in bag: 4 g → 2 g -50 %",
     "concentration of magnesium-sulfate in bag: 37.04 mg/mL → 19.23 mg/mL -48.1 %",
+    "osmolarity of bag, at least: 586 mOsm/L → 452 mOsm/L -22.9 %",
     "magnesium-sulfate per hour: 1 g/h → 0.5 g/h -50 %",
     "pump rate: 27 mL/h → 26 mL/h -3.7 %",
   ]);

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Ajv } from "ajv";
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { meaningMaker } from "../../language/compare/meaning-maker.ts";
 import { meaningText } from "../../language/compare/meaning-text.ts";
 import { formatText } from "../../language/syntax/formatter.ts";
@@ -63,6 +63,65 @@ test.each([
   ],
 ])("a record that says %s approves nothing", (text, why) => {
   expect(meaningMaker.readApprovals(text)).toMatchObject({ fault: expect.stringMatching(why) });
+});
+
+describe("a site that asks for approvals", () => {
+  const asking = edited(
+    texts,
+    "site.misce",
+    "  note ",
+    "  approvals       pharmacist\n  approvals       aseptic-lead\n  note ",
+  );
+  const given = (role: string) => ({ role, date: "2026-11-25", revision: null });
+  const told = (of: ReadonlyMap<string, string>, text?: string) =>
+    meaningMaker.approvalFindings(libraryOf(of), "magnesium-4g", magnesium, text, () => undefined);
+
+  test("is told of each that is missing, with the command that gives it", () => {
+    const findings = told(asking);
+    expect(findings.map((f) => [f.name, f.severity, f.subject, f.span.file])).toEqual(
+      Array(2).fill(["approval-missing", "warning", "recipe magnesium-4g", magnesium]),
+    );
+    expect(findings.map((f) => f.message).join("\n")).toMatch(
+      /No approval by pharmacist .*`misce approve magnesium-4g --role pharmacist`[\s\S]*No approval by aseptic-lead/,
+    );
+  });
+
+  test("is silent once every role has approved, and asks again only for what is missing", () => {
+    const library = libraryOf(asking);
+    const first = meaningMaker.approve(library, "magnesium-4g", given("pharmacist"), undefined);
+    if ("fault" in first) throw new Error(first.fault);
+    expect(told(asking, first.text)).toMatchObject([
+      { name: "approval-missing", message: expect.stringContaining("by aseptic-lead") },
+    ]);
+    const read = meaningMaker.readApprovals(first.text);
+    if ("fault" in read) throw new Error(read.fault);
+    const second = meaningMaker.approve(library, "magnesium-4g", given("aseptic-lead"), read);
+    if ("fault" in second) throw new Error(second.fault);
+    expect(told(asking, second.text)).toEqual([]);
+    // What was approved by both, and then changed: two stale ones, none missing.
+    const changed = edited(asking, magnesium, "infuse-over     4 h", "infuse-over     5 h");
+    expect(told(changed, second.text).map((f) => f.name)).toEqual(["approval-stale", "approval-stale"]);
+  });
+
+  test("an approval stands although the site asks for one more role, and none is asked for where the site is silent", () => {
+    const first = meaningMaker.approve(libraryOf(texts), "magnesium-4g", given("pharmacist"), undefined);
+    if ("fault" in first) throw new Error(first.fault);
+    expect(told(asking, first.text).map((f) => f.name)).toEqual(["approval-missing"]);
+    expect(told(texts)).toEqual([]);
+  });
+
+  test.each([
+    ["error", ["error", "error"]],
+    ["off", []],
+  ])("the site may make it %s", (level, severities) => {
+    const weighed = edited(
+      asking,
+      "site.misce",
+      "  note ",
+      `  severity        approval-missing ${level}\n    because "house rule"\n  note `,
+    );
+    expect(told(weighed).map((f) => f.severity)).toEqual(severities);
+  });
 });
 
 test("canonical text: the same for other layout, another for every clinical fault", () => {

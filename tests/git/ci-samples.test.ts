@@ -1,6 +1,6 @@
 /** The ready-made examples do what they say, with real git and a shell. */
 import { spawnSync } from "node:child_process";
-import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync } from "node:fs";
+import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { Scratch, useProgram } from "./scratch.ts";
@@ -15,7 +15,14 @@ beforeEach(() => {
 });
 afterEach(() => scratch.remove());
 
-const env = () => ({ ...process.env, MISCE: `${process.execPath} ${program.path()}` });
+/** Judged as of one day, so that the lots of the samples do not run out under the test. */
+const env = () => {
+  const dated = join(scratch.folder, ".git/misce-dated");
+  const words = `command=$1\nshift\ncase $command in check | compare) set -- --as-of 2026-11-25 "$@" ;; esac\n`;
+  writeFileSync(dated, `#!/bin/sh\n${words}exec "${process.execPath}" "${program.path()}" "$command" "$@"\n`);
+  chmodSync(dated, 0o755);
+  return { ...process.env, MISCE: dated };
+};
 
 function review(): { status: number | null; out: string } {
   const run = spawnSync("sh", [join(samples, "review.sh"), "HEAD", "."], {

@@ -85,6 +85,18 @@ describe("approvals", () => {
     expect(scratch.misce("check", ...asOf, magnesium).out).toContain("drug magnesium-sulfate says something else");
   });
 
+  test("are asked for by the site, for every recipe that is checked, until they are given", () => {
+    scratch.edit("site.misce", "  note ", "  approvals       pharmacist\n  note ");
+    const check = () => scratch.misce("check", ...asOf, magnesium);
+    expect(check()).toMatchObject({
+      status: 1,
+      out: expect.stringMatching(/No approval by pharmacist is on record for magnesium-4g[\s\S]*approval-missing/),
+    });
+    expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf).status).toBe(0);
+    expect(check()).toMatchObject({ status: 0 });
+    expect(scratch.misce("check", ...asOf).out.match(/No approval by pharmacist/g)?.length).toBeGreaterThan(40);
+  });
+
   test("are refused for a role the site does not have, and for a recipe with errors", () => {
     expect(scratch.misce("approve", "magnesium-4g", "--role", "porter", ...asOf)).toMatchObject({
       status: 2,

@@ -7,23 +7,33 @@ import type { Mutant } from "./mutants.ts";
 
 export type Harmless = string | undefined;
 
-/** @param sameOutcome whether the finished containers hold the same, asked only for faults that could leave them so */
-export function harmless(mutant: Mutant, original: string, sameOutcome: () => boolean): Harmless {
+/** What the library is asked, with the fault in it, where the fault alone does not show it. */
+export interface Asked {
+  /** Whether the finished containers hold the same. */
+  sameOutcome(): boolean;
+  /** Whether the monograph of each ordered drug bounds the rate from below and from above. */
+  rateBoundBothWays(): boolean;
+  /** Whether nothing that reaches the finished container is preserved. */
+  unpreserved(): boolean;
+}
+
+export function harmless(mutant: Mutant, original: string, asked: Asked): Harmless {
+  const { sameOutcome } = asked;
   switch (mutant.kind) {
     case "unit swapped":
-      return equalQuantity(mutant) ?? shorterLimit(mutant) ?? monovalent(mutant, sameOutcome);
+      return equalQuantity(mutant) ?? shorterLimit(mutant) ?? monovalent(mutant, sameOutcome) ?? stepOfRange(mutant);
     case "figure divided by 10":
     case "figure divided by 1000":
-      return shorterLimit(mutant) ?? stepOfRange(mutant);
+      return shorterLimit(mutant) ?? stepOfRange(mutant) ?? withinRates(mutant, asked);
     case "figure times 10":
     case "figure times 1000":
-      return oftener(mutant) ?? stepOfRange(mutant);
+      return oftener(mutant) ?? stepOfRange(mutant) ?? withinRates(mutant, asked);
     case "fact deleted":
-      return derivedAnyway(mutant, original);
+      return derivedAnyway(mutant, original) ?? forWhom(mutant, asked);
     case "step deleted":
       return checkBetween(mutant, original) ?? sameProductMixed(mutant, original);
     case "steps swapped":
-      return independent(mutant, original) ?? freeOrder(mutant);
+      return independent(mutant, original) ?? freeOrder(mutant) ?? oneProductSwapped(mutant, original, sameOutcome);
     case "stock swapped":
       return sameOutcome() ? "Another size of the same product: the finished container holds the same." : undefined;
     default:
@@ -55,10 +65,23 @@ function monovalent({ words, what }: Mutant, sameOutcome: () => boolean): Harmle
   return sameOutcome() ? "An ion of one charge: a millimole is a milliequivalent." : undefined;
 }
 
-function stepOfRange({ words, what }: Mutant): Harmless {
-  return words.includes("in steps of 0.1 kg") && what.startsWith("0.1 →")
-    ? "Finer or coarser steps of the weight; every check still stands for the whole range."
-    : undefined;
+/** The step of a range, in its figure or its unit, where both ends stay as they were. */
+function stepOfRange({ words, text, line }: Mutant): Harmless {
+  const ends = (written: string) => /^.* in steps of /.exec(written)?.[0];
+  const now = text.split("\n")[line - 1]?.trim() ?? "";
+  if (ends(words) === undefined || ends(words) !== ends(now)) return undefined;
+  return "Finer or coarser steps of the range; every check still stands for the whole of it.";
+}
+
+/** What nobody else states: how fast it runs is the order's own choice within the monograph's bounds. */
+function withinRates({ words }: Mutant, { rateBoundBothWays }: Asked): Harmless {
+  if (!words.startsWith("infuse-over") || !rateBoundBothWays()) return undefined;
+  return "The rate stays between the least and the most that the monograph allows, and the order alone says which.";
+}
+
+function forWhom({ words }: Mutant, { unpreserved }: Asked): Harmless {
+  if (!words.startsWith("population") || !unpreserved()) return undefined;
+  return "Nothing in the container is preserved, and no other fact of the library depends on for whom it is.";
 }
 
 function oftener({ words, what }: Mutant): Harmless {
@@ -93,8 +116,22 @@ function checkBetween({ words, text }: Mutant, original: string): Harmless {
 }
 
 function sameProductMixed({ words, text }: Mutant, original: string): Harmless {
-  const single = (original.match(/^ {4}\S+\s+\S+-(bottle|vial|bag|ampoule)[\w-]*/gm) ?? []).length === 1;
-  return words.startsWith("mix ") && text !== original && single ? "Only one product is in the container." : undefined;
+  return words.startsWith("mix ") && text !== original && holdsOneProduct(original) ? oneProduct : undefined;
+}
+
+const oneProduct = "Only one product is in the container.";
+
+/** Portions of one product, and their mixing, in another order. */
+function oneProductSwapped({ words }: Mutant, original: string, sameOutcome: () => boolean): Harmless {
+  const filling = words.split(" ⇄ ").every((step) => /^(pass|mix|inspect|seal)\b/.test(step));
+  return filling && holdsOneProduct(original) && sameOutcome() ? oneProduct : undefined;
+}
+
+function holdsOneProduct(original: string): boolean {
+  const stocks = [...original.matchAll(/^ {4}\S+\s+(?:\d+ x )?(\S+-(?:bottle|vial|bag|ampoule)[\w-]*)/gm)].map(
+    (m) => m[1]!,
+  );
+  return stocks.filter((stock) => !stock.startsWith("empty-")).length === 1;
 }
 
 /** The two steps name nothing in common. */
@@ -127,6 +164,7 @@ const free: readonly [RegExp, RegExp, string][] = [
   ],
   [/^expel\b/, /^(mix|inspect)\b/, "Air leaves the finished syringe before the last check either way."],
   [/^label\b/, /^(connect|remove)\b/, "Labelled before anything is drawn from it."],
+  [/^disinfect\b/, /^disinfect\b/, "What is entered next is wiped all the same; a port not wiped is told."],
 ];
 
 function freeOrder({ words }: Mutant): Harmless {

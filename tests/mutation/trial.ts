@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { allRuns } from "../../language/checks/evaluate.ts";
 import { Library } from "../../language/library.ts";
+import type { Recipe } from "../../language/model/declaration.ts";
 import { harmless } from "./harmless.ts";
 import {
   deletionMutants,
@@ -56,17 +57,53 @@ export function* trials(folder: string): Iterable<Trial> {
       library.change(mutant.file, mutant.text);
       const findings = new Set([...library.findings(file), ...library.findings(mutant.file)]);
       const told = [...findings].filter((f) => !f.silenced && f.severity !== "note").map((f) => f.name);
-      const excuse = told.length > 0 ? undefined : harmless(mutant, text, () => outcome(library, file) === before);
+      const excuse =
+        told.length > 0
+          ? undefined
+          : harmless(mutant, text, {
+              sameOutcome: () => outcome(library, file) === before,
+              rateBoundBothWays: () => rateBoundBothWays(library, file),
+              unpreserved: () => unpreserved(library, file),
+            });
       library.change(mutant.file, texts.get(mutant.file)!);
       yield { mutant, recipe: file, told: [...new Set(told)], harmless: excuse };
     }
   }
 }
 
+function recipesOf(library: Library, file: string): Recipe[] {
+  return library.chunks(file).flatMap((c) => c.reading.declarations.filter((d) => d.kind === "recipe"));
+}
+
+function rateBoundBothWays(library: Library, file: string): boolean {
+  const { lookup } = library.surroundings();
+  return recipesOf(library, file).every(({ order }) => {
+    const names = [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
+    return names.every((name) => {
+      const bounds =
+        lookup
+          .find("drug", name)
+          ?.facts.all("rate")
+          .map((f) => f.slots.limits) ?? [];
+      return bounds.some((b) => b.low) && bounds.some((b) => b.high);
+    });
+  });
+}
+
+function unpreserved(library: Library, file: string): boolean {
+  const around = library.surroundings();
+  const runs = recipesOf(library, file).flatMap((recipe) => allRuns(recipe, around));
+  const reached = new Set(runs.flatMap((run) => run.finals.flatMap((v) => v.liquid.stocks)));
+  return [...reached].every((name) => {
+    const facts = around.lookup.find("stock", name)?.facts;
+    const what = facts?.one("preservative")?.slots.what.name;
+    return what === "none" || (what === undefined && facts?.one("doses")?.slots.doses.choice !== "multiple");
+  });
+}
+
 /** What the finished containers hold at both ends of the order, as text to compare. */
 function outcome(library: Library, file: string): string {
-  const recipes = library.chunks(file).flatMap((c) => c.reading.declarations.filter((d) => d.kind === "recipe"));
-  return recipes
+  return recipesOf(library, file)
     .flatMap((recipe) => allRuns(recipe, library.surroundings()))
     .flatMap((run) => run.finals)
     .map((v) => `${v.liquid.volume.toText()} ${[...v.liquid.amounts].map(([d, a]) => `${d} ${a.toText()}`).sort()}`)

@@ -1,6 +1,6 @@
 /**
  * What the pieces of a range say is what the ordinary bench says at every point of them: random points of 200 recipes made by
- * chance and of every ranged sample are run and judged by themselves. `MISCE_LONG=1` tries a million points.
+ * chance and of every ranged sample are run and judged by themselves. `MISCE_LONG=1` tries a million points, `MISCE_POINTS` any number.
  */
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
@@ -15,7 +15,7 @@ import { axesOf, isOrdered, type OrderAxis, pointOf } from "../../language/proof
 import { Exact } from "../../language/quantities/exact.ts";
 import { chance, rangedRecipe } from "./ranged-recipes.ts";
 
-const points = process.env.MISCE_LONG ? 1_000_000 : 4_000;
+const points = Number(process.env.MISCE_POINTS ?? (process.env.MISCE_LONG ? 1_000_000 : 4_000));
 const recipes = 200;
 
 function subjects(): { title: string; library: Library; file: string }[] {

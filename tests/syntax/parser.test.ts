@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { parseChunk } from "../../language/syntax/parser.ts";
-import type { Entry } from "../../language/syntax/tree.ts";
+import type { Block, Entry } from "../../language/syntax/tree.ts";
 
 /** The tree as indented text; an unclosed block ends in `…`. */
 function shape(text: string): string {
@@ -74,6 +74,23 @@ describe("blocks", () => {
       ),
     );
     expect(parseChunk(text).problems[0]).toMatchObject({ before: { start: text.indexOf("preparation") } });
+  });
+
+  test("so does a block of a drug or a stock inside another one", () => {
+    const text = rows("drug a {", "  stable {", "    for 24 h", "  stable {", "    for 7 days", "  }", "}");
+    expect(problems(text)).toEqual(["block-not-closed: stable {"]);
+    expect(shape(text)).toBe(
+      rows("drug a {", "  stable {", "    for 24 h", "  …", "  stable {", "    for 7 days", "  }", "}"),
+    );
+  });
+
+  test("a block without its opening brace is read as that block, and told once", () => {
+    const text = rows("drug a {", "  stable", '    source "table 2"', "    for 24 h", "  }", "}");
+    expect(problems(text)).toEqual(["brace-missing: stable"]);
+    const block = parseChunk(text).entries[0] as Block;
+    expect(block.body[0]).toMatchObject({ kind: "block", body: [{ kind: "line" }, { kind: "line" }] });
+    // Closed by nobody: somebody is still typing, and the line is no head yet.
+    expect(problems(rows("drug a {", "  stable", '    source "table 2"', "}"))).toEqual([]);
   });
 
   test("a step that begins with such a word is a step", () => {

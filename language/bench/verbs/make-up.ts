@@ -43,6 +43,8 @@ export const makeUp = verb({
       bench.note("draw-beyond-content", slots.source, { vessel: source, asked: rest, held: source.liquid.volume });
     }
     if (!moved.isPositive()) return;
+    bench.pierce(source, slots.source);
+    bench.pierce(target, slots.target);
     const { taken, left } = takePart(source.liquid, moved);
     source.liquid = left;
     bench.receive(target, taken, slots.target);

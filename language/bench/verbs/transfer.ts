@@ -19,9 +19,7 @@ export const transfer = verb({
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
       // The tubing stays in the source while it serves a set.
-      if (!source.disinfected && run.movements.length === 0)
-        bench.note("entry-not-disinfected", slots.source, { vessel: source });
-      source.disinfected = undefined;
+      if (run.movements.length === 0) bench.pierce(source, slots.source);
       if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
       const available = source.liquid.volume;
       if (ask.volume.isAbove(available)) {
@@ -35,6 +33,7 @@ export const transfer = verb({
       if (!moved.isPositive()) return;
       const { taken, left } = takePart(source.liquid, moved);
       source.liquid = left;
+      bench.pierce(target, slots.target);
       bench.receive(target, taken, slots.target);
       run.moved = (run.moved ?? Exact.zero).plus(moved);
       run.result = target;

@@ -13,6 +13,7 @@ import { limitNotCompared } from "./limit-not-compared.ts";
 import { osmolarityNotComputed } from "./osmolarity-not-computed.ts";
 import { osmolarityTooHighForPeripheral } from "./osmolarity-too-high-for-peripheral.ts";
 import { patientFigureUnlikely } from "./patient-figure-unlikely.ts";
+import { populationNotSaid } from "./population-not-said.ts";
 import { preservativeByRoute } from "./preservative-by-route.ts";
 import { rateAboveLimit } from "./rate-above-limit.ts";
 import { rateBelowLimit } from "./rate-below-limit.ts";
@@ -34,6 +35,7 @@ export const limitChecks: readonly AnyCheck[] = [
   limitNotCompared,
   osmolarityTooHighForPeripheral,
   routeForbidden,
+  populationNotSaid,
   preservativeByRoute,
   claimWithoutSource,
   givenLongerThanKept,

@@ -124,7 +124,9 @@ function perMillilitre(measure: MeasureSlot, kind: AmountKind, drug: Drug): Exac
 /** The stated concentration of the drug in that container, else its dose, else the name of the preparation. */
 export function statedAt(recipe: Recipe, vessel: Vessel, drug: Drug): Spot {
   const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
-  const stated = preparation?.facts.all("concentration").find((f) => !f.slots.of || f.slots.of.name === drug.name.name);
+  const stated = preparation?.facts
+    .all("concentration")
+    .find((f) => !f.slots.drug || f.slots.drug.name === drug.name.name);
   const additive = recipe.order?.all("additive").find((f) => f.slots.drug.name === drug.name.name);
   return stated ?? additive ?? recipe.order?.one("dose") ?? preparation?.name ?? vessel.material.name;
 }

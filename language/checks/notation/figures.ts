@@ -1,5 +1,6 @@
 /**
- * The figures of a chunk with what is unsafe about how they are written. Names, strings, dates and comments are left aside.
+ * The figures of a chunk with what is unsafe about how they are written, those in printed words included. Names, other strings,
+ * dates and comments are left aside.
  * What the lexer parts otherwise than the unit rules (`5 K units`) is put together again here, so that it is judged as written.
  */
 import type { ChunkReading } from "../../model/declaration.ts";
@@ -10,6 +11,8 @@ import type { Entry, Line, Token } from "../../syntax/tree.ts";
 import type { Repair, Said } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
+import { isJudgedInText, printedFigures } from "./printed-figures.ts";
+import { printedTokens } from "./printed-text.ts";
 import { mayHoldDate, writtenDates } from "./written-dates.ts";
 
 /** One fault of one figure. */
@@ -52,8 +55,17 @@ function judgedFigures({ reading, policy, chunk }: ChunkContext): Judged {
   if (last?.reading === reading && last.house === policy.house) return last;
   const figures: WrittenFigure[] = [];
   for (const line of linesOf(reading)) figuresIn(line.tokens, chunk.text, policy.house, figures);
-  last = { reading, house: policy.house, figures, faulty: figures.filter((f) => f.faults.length > 0) };
+  const inWords = printedTokens(reading).flatMap((token) => inText(token, chunk.text, policy.house));
+  const faulty = [...figures, ...inWords].filter((f) => f.faults.length > 0);
+  last = { reading, house: policy.house, figures, faulty };
   return last;
+}
+
+function inText(token: Token, text: string, house: HouseStyle): WrittenFigure[] {
+  return printedFigures(token).map(({ start, numberEnd, unit }) => {
+    const figure = judged(text, start, numberEnd, unit, house);
+    return { ...figure, faults: figure.faults.filter((fault) => isJudgedInText(fault.rule)) };
+  });
 }
 
 /** Faults of figures under any of these rules. */
@@ -138,7 +150,7 @@ function judged(
   text: string,
   start: number,
   numberEnd: number,
-  unit: Token | undefined,
+  unit: Spot | undefined,
   house: HouseStyle,
 ): WrittenFigure {
   const whole = text.slice(start, numberEnd);

@@ -65,6 +65,11 @@ function printedTexts(reading: ChunkReading): readonly PrintedText[] {
   return last.texts;
 }
 
+/** The strings of a chunk that are printed, quotes included. */
+export function printedTokens(reading: ChunkReading): readonly Token[] {
+  return printedTexts(reading).map(({ token }) => token);
+}
+
 /** The same sentence stands on hundreds of recipes of a library (`For one patient only`), so what was not found in it is kept. */
 const knownTexts = new Map<string, Set<readonly Pattern[]>>();
 /** Enough for the sentences of a house; beyond it the memory starts anew, so that typing never fills it. */

@@ -1,3 +1,4 @@
+import type { Declaration } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -27,7 +28,7 @@ export const orderIncomplete = libraryCheck({
     if (has("drug") && !has("dose") && !has("concentration")) lacking.push("`dose` (or `concentration`)");
     if (!has("drug") && (has("dose") || has("concentration")) && several) lacking.push("`drug` for its dose");
     if (has("concentration") && !has("dose") && !has("final-volume")) lacking.push("`final-volume`");
-    if (has("diluent") && !has("diluent-volume") && !has("final-volume")) {
+    if (has("diluent") && !has("diluent-volume") && !has("final-volume") && !followsFromStrength(declaration)) {
       lacking.push("`diluent-volume` (or `final-volume`)");
     }
     if (!has("diluent") && has("diluent-volume")) lacking.push("`diluent`");
@@ -35,6 +36,15 @@ export const orderIncomplete = libraryCheck({
   },
   say: ({ lacking }) => ({ text: `This order lacks ${lacking.join(" and ")}. Add it.` }),
 });
+
+/** A syringe drawn from a dilution of a stated strength: its volume is the dose over the strength, whatever the patient weighs. */
+function followsFromStrength(declaration: Declaration): boolean {
+  if (declaration.kind !== "recipe" || declaration.intermediates.length === 0) return false;
+  const { order, preparations } = declaration;
+  const method = order?.one("method")?.slots.method.choice;
+  const hasStrength = preparations.length > 0 && preparations.every((p) => p.facts.all("concentration").length > 0);
+  return method === "build-from-empty" && (order?.all("dose").length ?? 0) > 0 && hasStrength;
+}
 
 function holds(outer: Spot, inner: Spot): boolean {
   return outer.start <= inner.start && inner.end <= outer.end;

@@ -13,6 +13,7 @@ import { lotsEmpty } from "./lots-empty.ts";
 import { noLotOnShelf } from "./no-lot-on-shelf.ts";
 import { openedContainerLimit } from "./opened-container-limit.ts";
 import { packIdentifierCheckDigit } from "./pack-identifier-check-digit.ts";
+import { powderFiguresDoNotFit } from "./powder-figures-do-not-fit.ts";
 import { scaleBeyondCapacity } from "./scale-beyond-capacity.ts";
 import { stockNotTheDrugOrdered } from "./stock-not-the-drug-ordered.ts";
 import { twoStrengthsConfused } from "./two-strengths-confused.ts";
@@ -20,6 +21,7 @@ import { withdrawableBeyondContent } from "./withdrawable-beyond-content.ts";
 
 export const stockChecks: readonly AnyCheck[] = [
   contentContradictsStrength,
+  powderFiguresDoNotFit,
   fillAboveCapacity,
   lotExpired,
   lotExpiresSoon,

@@ -1,8 +1,7 @@
-import { amountOf, isRefusal, keptAs, strengthOf } from "../../bench/amounts.ts";
-import { inBase } from "../../quantities/quantity.ts";
 import { libraryCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 import { amount, ml } from "../showing.ts";
+import { powderLabel } from "./powder-label.ts";
 
 export const withdrawableBeyondContent = libraryCheck({
   name: "withdrawable-beyond-content",
@@ -14,27 +13,25 @@ export const withdrawableBeyondContent = libraryCheck({
   bad: powderExample(["    withdrawable  10 mL\n", "    withdrawable  12 mL\n"]),
   good: powderExample(),
   *find({ declaration, lookup }) {
-    if (declaration.kind !== "stock" || !declaration.reconstitute) return;
-    const gives = declaration.reconstitute.one("gives")?.slots;
-    const out = declaration.reconstitute.one("withdrawable")?.slots.volume;
-    const content = declaration.facts.one("content")?.slots;
-    const name = declaration.facts.one("drug")?.slots.drug.name;
-    const drug = name === undefined ? undefined : lookup.find("drug", name);
+    const label = powderLabel(declaration, lookup);
+    if (!label?.withdrawable) return;
+    const { kind, content, added, gives, displacement, withdrawable } = label;
+    const { volume: out, slot: at } = withdrawable;
+    if (!gives) {
+      const whole = added && displacement && added.volume.plus(displacement.volume);
+      if (whole && out.isAbove(whole))
+        yield { at, text: `${ml(out)} are to be drawn, and the vial holds ${ml(whole)}` };
+      return;
+    }
     // `gives about` is a rounded figure that proves nothing.
-    if (!drug || gives?.about || !gives?.strength.quantity || !content?.content.quantity) return;
-    if (out?.quantity?.unit.dimension.key !== "volume") return;
-    const kind = keptAs(drug, content.content.quantity);
-    const held = amountOf(content.content.quantity, kind, drug.substance);
-    const perMl = strengthOf(gives.strength.quantity, kind, drug.substance);
-    if (isRefusal(held) || isRefusal(perMl)) return;
+    if (gives.about) return;
     // A label that implies a negative displacement is told where the vial is dissolved.
-    const added = declaration.reconstitute.one("with")?.slots.volume.quantity;
-    if (added?.unit.dimension.key === "volume" && inBase(added).times(perMl).isAbove(held)) return;
-    const drawn = perMl.times(inBase(out.quantity));
-    if (drawn.isAbove(held))
-      yield { at: out, volume: inBase(out.quantity), strength: gives.strength.written, drawn, held, kind };
+    if (added?.volume.times(gives.perMl).isAbove(content.held)) return;
+    const drawn = gives.perMl.times(out);
+    if (drawn.isAbove(content.held)) {
+      const text = `${ml(out)} of ${gives.slot.written} is ${amount(drawn, kind)}, and the vial holds ${amount(content.held, kind)}`;
+      yield { at, text };
+    }
   },
-  say: ({ volume, strength, drawn, held, kind }) => ({
-    text: `${ml(volume)} of ${strength} is ${amount(drawn, kind)}, and the vial holds ${amount(held, kind)}. Correct \`withdrawable\`, \`gives\` or \`content\`.`,
-  }),
+  say: ({ text }) => ({ text: `${text}. Correct \`withdrawable\`, or the figure that it goes by.` }),
 });

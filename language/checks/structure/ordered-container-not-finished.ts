@@ -1,5 +1,6 @@
 import type { NameSlot } from "../../model/slots.ts";
 import { nearNames } from "../../quantities/near-names.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import { libraryCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -32,9 +33,20 @@ export const orderedContainerNotFinished = libraryCheck<{ at: NameSlot; stands: 
     }
   },
   say: ({ at, stands, finished }) => ({
-    text: stands
-      ? `The order is per \`${at.name}\`, but what is finished is ${finished.join(", ")}. Order per ${finished.join(" or ")}, or write \`preparation ${at.name}\`.`
-      : `The order is per \`${at.name}\`, which does not stand in materials.${didYouMean(nearNames(at.name, finished))} Name the finished container: ${finished.join(", ")}.`,
+    text: isTime(at.name)
+      ? `The order is per \`${at.name}\`. A time has its figure: write \`per 1 ${at.name}\`.`
+      : stands
+        ? `The order is per \`${at.name}\`, but what is finished is ${finished.join(", ")}. Order per ${finished.join(" or ")}, or write \`preparation ${at.name}\`.`
+        : `The order is per \`${at.name}\`, which does not stand in materials.${didYouMean(nearNames(at.name, finished))} Name the finished container: ${finished.join(", ")}.`,
   }),
-  fixes: ({ at, finished }) => finished.map((name) => ({ title: `Write ${name}`, edits: [replaceText(at, name)] })),
+  fixes: ({ at, finished }) =>
+    (isTime(at.name) ? [`1 ${at.name}`] : finished).map((name) => ({
+      title: `Write ${name}`,
+      edits: [replaceText(at, name)],
+    })),
 });
+
+function isTime(name: string): boolean {
+  const { unit } = findUnit(name);
+  return unit?.dimension.key === "time" || unit?.dimension.key === "calendarDays";
+}

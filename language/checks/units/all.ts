@@ -12,6 +12,8 @@ import { doseOutsideBands } from "./dose-outside-bands.ts";
 import { doseOutsideWindow } from "./dose-outside-window.ts";
 import { doseRuleNotApplied } from "./dose-rule-not-applied.ts";
 import { formStatedTwiceOtherwise } from "./form-stated-twice-otherwise.ts";
+import { formulaNotRead } from "./formula-not-read.ts";
+import { ionContradictsFormula } from "./ion-contradicts-formula.ts";
 import { minimumAboveMaximum } from "./minimum-above-maximum.ts";
 import { perKgWithoutWeight } from "./per-kg-without-weight.ts";
 import { rangeBackwards } from "./range-backwards.ts";
@@ -44,4 +46,6 @@ export const unitChecks: readonly AnyCheck[] = [
   unknownUnit,
   wrongDimension,
   doseRuleNotApplied,
+  formulaNotRead,
+  ionContradictsFormula,
 ];

@@ -56,7 +56,8 @@ const slips = ["1000", "10", "100", "1000000"] as const;
 
 /** Which slip of the unit or the point would bring it into the window. */
 function slip(value: Quantity, window: BoundSlot): string | undefined {
-  const tooMuch = window.high && inBase(value).isAbove(inBase(window.high.measure.quantity!));
+  const most = window.high?.measure.quantity; // unread where it is written in two readings
+  const tooMuch = most !== undefined && inBase(value).isAbove(inBase(most));
   for (const text of slips) {
     const factor = Exact.of(text);
     const mended = { value: tooMuch ? value.value.over(factor) : value.value.times(factor), unit: value.unit };

@@ -2,6 +2,7 @@
 import type { AnyCheck } from "../check.ts";
 import { additiveOverShare } from "./additive-over-share.ts";
 import { batchCountDiffers } from "./batch-count-differs.ts";
+import { batchCountNotOrdered } from "./batch-count-not-ordered.ts";
 import { capacityNotStated } from "./capacity-not-stated.ts";
 import { claimDiffers } from "./claim-differs.ts";
 import { concentrationDiffers } from "./concentration-differs.ts";
@@ -50,6 +51,7 @@ import { wholeContentDrawn } from "./whole-content-drawn.ts";
 export const volumeChecks: readonly AnyCheck[] = [
   additiveOverShare,
   batchCountDiffers,
+  batchCountNotOrdered,
   claimDiffers,
   concentrationDiffers,
   containerOverfilled,

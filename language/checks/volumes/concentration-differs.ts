@@ -2,6 +2,7 @@ import { isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { thingName } from "../../bench/things.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
+import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -28,7 +29,7 @@ export const concentrationDiffers = recipeCheck({
       const vessel = run.finals.find((v) => v.name === preparation.name.name);
       if (!vessel?.liquid.volume.isPositive()) continue;
       for (const { slots } of preparation.facts.all("concentration")) {
-        const drug = slots.of?.name ?? (vessel.liquid.drugs.length === 1 ? vessel.liquid.drugs[0] : undefined);
+        const drug = slots.drug?.name ?? (vessel.liquid.drugs.length === 1 ? vessel.liquid.drugs[0] : undefined);
         const stated = slots.concentration;
         if (!stated.quantity) continue;
         const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
@@ -60,7 +61,12 @@ export const concentrationDiffers = recipeCheck({
         const exact = held.over(vessel.liquid.volume);
         // Compared as written: the derived figure, in the unit of the stated one, rounded to its digits.
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
-        if (claimed.isPositive() && agreesAsWritten(inStatedUnit, stated.quantity.value, stated.decimals)) continue;
+        const { value } = stated.quantity;
+        if (
+          claimed.isPositive() &&
+          (agreesAsWritten(inStatedUnit, value, stated.decimals) || agrees(inStatedUnit, value))
+        )
+          continue;
         yield {
           at: stated,
           stated: stated.written,

@@ -25,7 +25,7 @@ export const nominalConcentrationDiffers = recipeCheck({
           const measure = slots.concentration;
           if (!measure.quantity) continue;
           for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
-            const { value, why } = derivedLike(measure.quantity, vessel.liquid, run, slots.of?.name);
+            const { value, why } = derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name);
             const base = { at: measure, written: measure.written, vessel };
             if (!value) {
               yield { ...base, value, nominal: measure.quantity, why };

@@ -53,11 +53,11 @@ export const orderFacts = {
 
 export const preparationFacts = {
   form: fact("<form:name>", "Dosage form of the finished preparation."),
-  concentration: fact("[<of?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", {
+  concentration: fact("[<drug?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", {
     many: true,
   }),
   "nominal-concentration": fact(
-    "[<of?:name>] <concentration:measure>",
+    "[<drug?:name>] <concentration:measure>",
     "Rounded figure as spoken; printed with the word nominal.",
     { many: true },
   ),

@@ -1,0 +1,35 @@
+/** Figures with units in printed words (`give 1.0 mg`): only those are judged whose unit is known, since running text counts other things too. */
+import { findUnit } from "../../quantities/unit.ts";
+import type { Token } from "../../syntax/tree.ts";
+
+/** A figure within a chunk's text; offsets in the chunk. */
+export interface PrintedFigure {
+  start: number;
+  numberEnd: number;
+  unit: { start: number; end: number };
+}
+
+const figure = /(?<![\p{L}\p{N}.,/:+'’-])(\.\d+|\d[\d.,]*)( {0,2})(%|[A-Za-zµμ]+(?:\/[A-Za-zµμ]+)*)/gu;
+
+/** Rules about what an author writes in a fact; in running text `4 hrs` and `18 G needle` mislead nobody. */
+const notInText: ReadonlySet<string> = new Set(["unit-spelling", "unit-case", "customary-unit"]);
+
+export function isJudgedInText(rule: string): boolean {
+  return !notInText.has(rule);
+}
+
+export function printedFigures(token: Token): PrintedFigure[] {
+  const found: PrintedFigure[] = [];
+  if (!/\d/.test(token.text)) return found;
+  for (const { 1: number, 2: gap, 3: unit, index } of token.text.matchAll(figure)) {
+    // A comma or full stop behind the figures belongs to the sentence.
+    if (/[.,]$/.test(number!) && gap !== "") continue;
+    const known = findUnit(unit!);
+    if (!known.unit && known.faults.length === 0) continue;
+    const start = token.start + index;
+    const numberEnd = start + number!.length;
+    const unitStart = numberEnd + gap!.length;
+    found.push({ start, numberEnd, unit: { start: unitStart, end: unitStart + unit!.length } });
+  }
+  return found;
+}
