@@ -12,7 +12,7 @@ import { builtInDevices } from "./model/built-in-devices.ts";
 import { type CalendarDate, isDateFault, parseDate, parseExpiry } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
-import { type LoneDeclaration, loneDeclaration } from "./model/lone-declaration.ts";
+import { declaresNothing, type LoneDeclaration, loneDeclaration } from "./model/lone-declaration.ts";
 import type { DeclarationOf, Lookup, LotOnShelf } from "./model/lookup.ts";
 import { type Policy, policyOf } from "./model/policy.ts";
 import { readChunk } from "./model/read-chunk.ts";
@@ -35,11 +35,15 @@ export interface LibraryOptions {
   asOf: string;
 }
 
+let nextChunk = 1;
+
 /** One chunk of one file. The object stays the same while its text does; `base` follows edits above it. */
 class FileChunk implements Chunk {
   readonly text: string;
   base: number;
   readonly file: string;
+  /** Never given twice. */
+  readonly id = nextChunk++;
   private read: ChunkReading | undefined;
   findings: { key: number; list: ChunkFinding[]; ranges: JudgedRange[]; looked: Map<string, unknown> } | undefined;
 
@@ -227,9 +231,9 @@ export class Library {
       if (!chunk.findings) otherRecipes = true;
       for (const [question, answer] of chunk.findings?.looked ?? []) {
         const [what = "", name = ""] = question.split(" ", 2);
-        if (what === "any" || what === "all") names.add(name);
+        if (what === "any") names.add(name);
         if (question === "names recipe") otherRecipes = true;
-        if ((answer as Declaration | undefined)?.kind === "recipe" && fileOf(answer) !== file) otherRecipes = true;
+        if (recipeNameOf(answer) !== undefined && fileOf(answer) !== file) otherRecipes = true;
       }
     }
     return { names: [...names], otherRecipes };
@@ -300,6 +304,26 @@ class KnownByName {
 
 type Known = Declaration | KnownByName;
 
+function knownIn(chunk: FileChunk): readonly Known[] {
+  const { lone } = chunk;
+  if (lone) return [new KnownByName(lone.kind, lone.name, chunk)];
+  return declaresNothing(chunk.text) ? [] : chunk.reading.declarations;
+}
+
+/**
+ * What stands for a declaration when answers are compared: the chunk that declares nothing else, so that nobody has to read it and its
+ * tree may be freed; else the declaration itself.
+ */
+function mark(known: Known | undefined): FileChunk | Declaration | undefined {
+  return known instanceof KnownByName ? known.chunk : known;
+}
+
+function recipeNameOf(answer: unknown): string | undefined {
+  if (answer instanceof FileChunk) return answer.lone?.kind === "recipe" ? answer.lone.name.name : undefined;
+  const declaration = answer as Declaration | string | undefined;
+  return typeof declaration === "object" && declaration.kind === "recipe" ? declaration.name.name : undefined;
+}
+
 /** Reads the declaration if need be. The same object as in its chunk's reading. */
 function whole(known: Known): Declaration {
   return known instanceof KnownByName ? known.chunk.reading.declarations[0]! : known;
@@ -313,16 +337,14 @@ class Index {
   private readonly lotsByStock = new Map<string, Known[]>();
   private readonly exported = new Map<string, LotOnShelf[]>();
   private readonly namesByKind = new Map<DeclarationKind, { list: readonly string[]; joined: string }>();
-  private readonly shelves = new Map<string, readonly LotOnShelf[]>();
+  private readonly shelves = new Map<string, { lots: readonly LotOnShelf[]; joined: string }>();
   private sitePolicy: Policy | undefined;
 
   constructor(entries: readonly FileEntry[], inventories: readonly InventoryFile[], year: number) {
     for (const declaration of builtInDevices()) this.add(declaration);
     for (const entry of entries) {
       for (const chunk of entry.chunks) {
-        const lone = chunk.lone;
-        if (lone) this.add(new KnownByName(lone.kind, lone.name, chunk));
-        else for (const declaration of chunk.reading.declarations) this.add(declaration);
+        for (const known of knownIn(chunk)) this.add(known);
       }
     }
     for (const each of inventories) for (const lot of each.lots(year, this.policy().monthOnly)) this.put(lot);
@@ -345,19 +367,19 @@ class Index {
    * @returns false, with nothing changed, where somebody could
    */
   replaceUnseen(removed: readonly FileChunk[], added: readonly FileChunk[], shifted: readonly FileChunk[]): boolean {
-    const before = removed.flatMap((c) => c.reading.declarations);
-    const after = added.flatMap((c) => c.reading.declarations);
+    const before = removed.flatMap(knownIn);
+    const after = added.flatMap(knownIn);
     if (before.length !== after.length) return false;
-    const lone = (d: Declaration) => d.kind === "recipe" && this.byName.get(d.name.name)?.length === 1;
-    if (!before.every(lone) || !after.every(lone)) return false;
-    if (!shifted.every((c) => c.reading.declarations.every(lone))) return false;
+    const isUnseen = ({ kind, name: { name } }: Known) => kind === "recipe" && this.byName.get(name)?.length === 1;
+    if (!before.every(isUnseen) || !after.every(isUnseen)) return false;
+    if (!shifted.every((c) => knownIn(c).every(isUnseen))) return false;
     const names = new Set(before.map((d) => d.name.name));
     if (names.size !== after.length || !after.every((d) => names.delete(d.name.name))) return false;
     const recipes = this.byKind.get("recipe")!;
-    for (const declaration of after) {
-      const name = declaration.name.name;
-      recipes[recipes.indexOf(this.byName.get(name)![0]!)] = declaration;
-      this.byName.set(name, [declaration]);
+    for (const known of after) {
+      const name = known.name.name;
+      recipes[recipes.indexOf(this.byName.get(name)![0]!)] = known;
+      this.byName.set(name, [known]);
     }
     return true;
   }
@@ -392,24 +414,22 @@ class Index {
     const [what, name, kind] = question.split(" ", 3) as [string, string, string];
     switch (what) {
       case "find":
-        return this.named(name).find((d) => d.kind === kind);
-      case "any": {
-        const first = this.byName.get(name)?.[0];
-        return first && whole(first);
-      }
-      case "all":
-        return this.byName.get(name)?.length ?? 0;
+        return mark(this.first(name, kind as DeclarationKind));
+      case "any":
+        return mark(this.first(name));
       case "site":
-        return this.byKind.get("site")?.[0];
-      case "sites":
-        return this.byKind.get("site")?.length ?? 0;
+        return mark(this.byKind.get("site")?.[0]);
       case "lots":
-        return this.lots(name)
-          .map((l) => `${l.lot}\n${l.expires?.text}`)
-          .join("\n");
+        return this.shelf(name).joined;
       default:
         return this.names(name as DeclarationKind).joined;
     }
+  }
+
+  /** The first of this name; with a kind, the first of that kind. */
+  first(name: string, kind?: DeclarationKind): Known | undefined {
+    const all = this.byName.get(name);
+    return kind === undefined ? all?.[0] : all?.find((known) => known.kind === kind);
   }
 
   /** Names never change within an index: a chunk that takes another's place bears the same. */
@@ -424,9 +444,14 @@ class Index {
   }
 
   lots(stock: string): readonly LotOnShelf[] {
+    return this.shelf(stock).lots;
+  }
+
+  private shelf(stock: string): { lots: readonly LotOnShelf[]; joined: string } {
     let shelf = this.shelves.get(stock);
     if (!shelf) {
-      shelf = [...this.declaredLots(stock), ...(this.exported.get(stock) ?? [])];
+      const lots = [...this.declaredLots(stock), ...(this.exported.get(stock) ?? [])];
+      shelf = { lots, joined: lots.map(lotLine).join("\n") };
       this.shelves.set(stock, shelf);
     }
     return shelf;
@@ -446,9 +471,8 @@ class Recorder implements Lookup {
 
   constructor(private readonly index: Index) {}
 
-  private ask(question: string): unknown {
+  private note(question: string): void {
     if (!this.looked.has(question)) this.looked.set(question, this.index.value(question));
-    return this.looked.get(question);
   }
 
   find<K extends keyof DeclarationOf>(kind: K, name: string): DeclarationOf[K] | undefined {
@@ -459,37 +483,31 @@ class Recorder implements Lookup {
     }
     const before = ofKind.get(name);
     if (before !== undefined) return before as DeclarationOf[K];
-    const found = this.ask(`find ${name} ${kind}`) as DeclarationOf[K] | undefined;
+    this.note(`find ${name} ${kind}`);
+    const known = this.index.first(name, kind);
+    const found = known && (whole(known) as DeclarationOf[K]);
     if (found) ofKind.set(name, found);
     return found;
   }
 
   any(name: string): Declaration | undefined {
-    return this.ask(`any ${name}`) as Declaration | undefined;
-  }
-
-  same(name: string): readonly Declaration[] {
-    this.ask(`all ${name}`);
-    this.ask(`any ${name}`);
-    return this.index.named(name);
-  }
-
-  sites(): readonly Declaration[] {
-    this.ask("sites");
-    return this.index.ofKind("site");
+    this.note(`any ${name}`);
+    const known = this.index.first(name);
+    return known && whole(known);
   }
 
   site() {
-    return this.ask("site") as DeclarationOf["site"] | undefined;
+    this.note("site");
+    return this.index.ofKind("site")[0] as DeclarationOf["site"] | undefined;
   }
 
   lots(stock: string): readonly LotOnShelf[] {
-    this.ask(`lots ${stock}`);
+    this.note(`lots ${stock}`);
     return this.index.lots(stock);
   }
 
   names(kind: DeclarationKind): readonly string[] {
-    this.ask(`names ${kind}`);
+    this.note(`names ${kind}`);
     return this.index.names(kind).list;
   }
 
@@ -504,8 +522,16 @@ function stillSame(looked: Map<string, unknown>, index: Index): boolean {
   return true;
 }
 
+/** A lot with the place of its line, which findings point at. */
+function lotLine({ lot, expires, place, inventory }: LotOnShelf): string {
+  const at = place
+    ? `${(place.chunk as FileChunk).id} ${place.start}`
+    : `${inventory?.file} ${inventory?.start} ${inventory?.end}`;
+  return `${lot}\n${expires?.text}\n${at}`;
+}
+
 function fileOf(found: unknown): string | undefined {
-  const chunk = (found as Declaration | undefined)?.chunk;
+  const chunk = found instanceof FileChunk ? found : (found as Declaration | undefined)?.chunk;
   return chunk instanceof FileChunk ? chunk.file : undefined;
 }
 

@@ -10,7 +10,7 @@ import { placeStarter } from "../client/cli/code-cache.mjs";
 import { firstSession } from "./first-session.mjs";
 
 /** As node.ts sets them. */
-const memoryFlags = ["--heap-growing-percent=35", "--expose-gc"];
+export const memoryFlags = ["--heap-growing-percent=35", "--expose-gc"];
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -30,6 +30,12 @@ export async function bundleServer(outfile = here("../dist/server.js")) {
   writeFileSync(join(dirname(outfile), "package.json"), '{ "type": "commonjs" }\n');
 }
 
+/** Lets a bundled server start from compiled code, which is made by a first session with it. */
+export async function compileServer(outfile) {
+  placeStarter(outfile, memoryFlags);
+  await firstSession(outfile, here("../samples/library"));
+}
+
 export async function bundleWebServer(outfile = here("../dist/server-web.js")) {
   await build({
     entryPoints: [here("web.ts")],
@@ -46,7 +52,6 @@ export async function bundleWebServer(outfile = here("../dist/server-web.js")) {
 if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
   const outfile = here("../dist/server.js");
   await bundleServer(outfile);
-  placeStarter(outfile, memoryFlags);
-  await firstSession(outfile, here("../samples/library"));
+  await compileServer(outfile);
   await bundleWebServer();
 }

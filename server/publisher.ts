@@ -15,6 +15,8 @@ const severityNames: Readonly<Record<number, Severity | undefined>> = { 1: "erro
 const slice = 4;
 /** Milliseconds after a keystroke in which other files wait. */
 const rest = 30;
+/** Milliseconds without a keystroke after which counts in other open files are asked for again. */
+const lensRest = 400;
 
 export class Publisher {
   private readonly sent = new Map<string, string>();
@@ -23,6 +25,7 @@ export class Publisher {
   private waiting: string[] = [];
   private running = false;
   private idle: (() => void)[] = [];
+  private callOff: () => void = () => undefined;
   serving!: Serving;
   /** When somebody last typed, on the clock of `performance.now`. */
   lastEdit = Number.NEGATIVE_INFINITY;
@@ -35,6 +38,7 @@ export class Publisher {
     if (this.held) return;
     // The lines above recipes speak of findings; with other findings they are asked for again.
     if (this.publish(key, true)) this.refreshLenses();
+    else this.refreshLensesSoon();
     tellStatusSoon(this.serving);
     this.serving.host.slim?.();
     if (reach !== "others") return;
@@ -145,6 +149,13 @@ export class Publisher {
     if (client.refreshesHints) connection.languages.inlayHint.refresh().catch(ignore);
     if (client.refreshesTokens) connection.languages.semanticTokens.refresh().catch?.(ignore);
     this.refreshLenses();
+  }
+
+  /** How many recipes use a stock stands above it in another file, whether findings have changed or not. */
+  private refreshLensesSoon(): void {
+    if (!this.serving.client.refreshesLenses || [...this.serving.session.openDocuments()].length < 2) return;
+    this.callOff();
+    this.callOff = this.serving.host.after(lensRest, () => this.refreshLenses());
   }
 
   private refreshLenses(): void {

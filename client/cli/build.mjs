@@ -29,6 +29,8 @@ export async function bundle(outfile, engine = here("engine.ts")) {
     target: "node20",
     format: "cjs",
     minify: true,
+    // Node refuses import() in a program that it takes up from compiled code; the parts beside it are required instead.
+    supported: { "dynamic-import": false },
     banner: { js: "#!/usr/bin/env node" },
     logLevel: "warning",
     plugins: [

@@ -145,7 +145,7 @@ function files(first: Operand, second: Operand, engine: Engine, cwd: string, asO
   const homePath = home === around[0] ? paths[0] : paths[1];
   const name = home && homePath ? nameIn(home.root!, homePath) : "recipe.misce";
   const side = (operand: Operand): ComparedSide => {
-    const made: ComparedSide = { label: operand.label, texts: new Map(rest), notOpened: [] };
+    const made: ComparedSide = { label: operand.label, texts: new Map(rest), notOpened: [...(home?.notOpened ?? [])] };
     if (operand.kind === "file") put(made, name, readFileSync(operand.path));
     return made;
   };
@@ -156,19 +156,27 @@ export interface LibraryAround {
   root: string | undefined;
   /** By path relative to the root. */
   texts: Map<string, string>;
+  /** Files of it that could not be read, with the reason. */
+  notOpened: { file: string; reason: string }[];
 }
 
 /** The texts of the library that a file belongs to; the file alone where there is none. */
 export function libraryAround(path: string, engine: Engine, cwd: string, asOf: string): LibraryAround {
   const store = new SourceStore(cwd);
-  const [group] = librariesOf(engine, store, asOf, [path], []).groups;
+  const {
+    groups: [group],
+    missing,
+  } = librariesOf(engine, store, asOf, [path], []);
   const root = group?.root;
   const texts = new Map<string, string>();
   for (const file of group?.opened ?? []) {
     const source = store.read(file);
     if (source.kind === "text") texts.set(nameIn(root ?? dirname(path), file), source.text);
   }
-  return { root, texts };
+  const notOpened = missing
+    .filter((each) => each.path !== path)
+    .map((each) => ({ file: nameIn(root ?? dirname(path), each.path), reason: each.reason }));
+  return { root, texts, notOpened };
 }
 
 export interface LibraryPair {

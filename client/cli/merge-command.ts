@@ -91,7 +91,7 @@ async function brokenTogether(
 ): Promise<Finding[]> {
   const home = existsSync(path)
     ? libraryAround(path, engine, cwd, asOf)
-    : { root: undefined, texts: new Map<string, string>() };
+    : { root: undefined, texts: new Map<string, string>(), notOpened: [] };
   const name = relative(home.root ?? dirname(path), path).replaceAll("\\", "/");
   const errors = async (text: string) => {
     const library = await opened(new Map([...home.texts, [name, text]]), engine, asOf);

@@ -1,7 +1,7 @@
 /** `misce server`: starts the language server that is built beside this program. It lives as long as the editor's streams do. */
 import { existsSync } from "node:fs";
+import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { pathToFileURL } from "node:url";
 import { CannotRun } from "./cannot-run.ts";
 import type { Surroundings } from "./surroundings.ts";
 
@@ -13,6 +13,7 @@ export async function serverCommand({ program }: Surroundings): Promise<number> 
       "The server is not beside this program. Build it with npm run build, then start misce from there.",
     );
   }
-  await import(pathToFileURL(file).href);
+  // CommonJS as this program's own bundle is, which cannot import().
+  createRequire(file)(file);
   return 0;
 }

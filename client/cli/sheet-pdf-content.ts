@@ -37,9 +37,15 @@ export function sheetContent(sheet: Sheet, drawCode: (text: string) => string): 
     ...silenced(sheet),
     ...(sheet.notes.length > 0 ? [h2("Notes"), { ul: sheet.notes.map(say) }] : []),
     ...signatures(),
-    h2(sheet.labels.length > 1 ? "Labels" : "Label"),
-    ...sheet.labels.map((label) => labelBox(label, drawCode)),
+    ...labels(sheet, drawCode),
   ];
+}
+
+/** The heading goes with the first label, which is as tall as half a page. */
+function labels(sheet: Sheet, drawCode: (text: string) => string): Node[] {
+  const [first, ...others] = sheet.labels.map((label) => labelBox(label, drawCode));
+  const heading = { text: sheet.labels.length > 1 ? "Labels" : "Label", style: "h2" };
+  return [{ stack: first === undefined ? [heading] : [heading, first], unbreakable: true }, ...others];
 }
 
 export function labelContent(sheet: Sheet, drawCode: (text: string) => string): Node[] {

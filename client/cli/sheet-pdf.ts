@@ -31,6 +31,19 @@ export async function sheetPdf(sheet: Sheet, options: PdfOptions): Promise<Uint8
   return new Promise((done) => made.getBuffer(done));
 }
 
+interface Placed {
+  headlineLevel?: number;
+  startPosition: { verticalRatio: number };
+}
+
+/**
+ * A heading never stands alone at the foot of a page. Where the first row below it will come to lie is not known when this is asked,
+ * so it moves on unless the tallest usual row and the head of its table have room: about a sixth of a page.
+ */
+function isHeadingLow({ headlineLevel, startPosition }: Placed): boolean {
+  return headlineLevel === 2 && startPosition.verticalRatio > 0.82;
+}
+
 function documentOf(sheet: Sheet, options: PdfOptions): unknown {
   const identity = plain(running(sheet).join(" · "));
   const forbidden = sheet.notForUse.length > 0;
@@ -55,9 +68,7 @@ function documentOf(sheet: Sheet, options: PdfOptions): unknown {
       ],
     }),
     ...(forbidden ? { watermark: { text: "NOT FOR USE", opacity: 0.18, bold: true, angle: -40 } } : {}),
-    // A heading never stands alone at the foot of a page.
-    pageBreakBefore: (node: { headlineLevel?: number }, following: readonly unknown[]) =>
-      node.headlineLevel === 2 && following.length === 0,
+    pageBreakBefore: isHeadingLow,
     content: options.labelsOnly ? labelContent(sheet, options.drawCode) : sheetContent(sheet, options.drawCode),
     styles: {
       h1: { fontSize: 18, bold: true, margin: [0, 0, 0, 4] },

@@ -22,6 +22,7 @@ const shipped = [
   "icon/file-light.svg",
   "icon/file-dark.svg",
   "walkthrough",
+  "pictures",
 ];
 
 /** @param folder where the unpacked extension is put; it is emptied before */
@@ -80,6 +81,8 @@ export async function packageExtension(file = here("../../dist/misce.vsix"), fol
     dependencies: false,
     allowMissingRepository: true,
     allowStarActivation: false,
+    // The pictures of the README lie in the package.
+    rewriteRelativeLinks: false,
   });
   return file;
 }

@@ -16,6 +16,7 @@ import type { Run } from "./run.ts";
 import { finished, hours, isLongerTime, judgeRows, type StableRow } from "./stable-rows.ts";
 import type { Vessel } from "./things.ts";
 import { sourceText, type UseLimit } from "./use-limit.ts";
+import { clockStart, timeLeft, waitedSince } from "./waited.ts";
 
 export { makingOf, makingWords, policyLimits, siteEdition } from "./policy-limits.ts";
 export type { UseLimit } from "./use-limit.ts";
@@ -60,8 +61,9 @@ function stabilityLimits(run: Run, vessel: Vessel, at: string, open: string[]): 
     }
     const rows = judgeRows(drug, vessel, at, run).filter((j) => j.misses.length === 0 && !j.unsure);
     const times = rows.flatMap(({ row }) => {
-      const time = row.one("for")?.slots.time;
-      return time?.quantity && hours(time.quantity, 28) ? [{ row, time, quantity: time.quantity }] : [];
+      const stated = row.one("for")?.slots.time;
+      const left = stated && timeLeft(stated, waitedSince(row, drug.name.name, vessel, run));
+      return left && hours(left.time, 28) ? [{ row, time: left, quantity: left.time }] : [];
     });
     const longest = times.reduce<(typeof times)[number] | undefined>(
       (best, each) => (!best || isLongerTime(each.quantity, best.quantity) ? each : best),
@@ -81,7 +83,7 @@ function stabilityLimits(run: Run, vessel: Vessel, at: string, open: string[]): 
         hours: hours(longest.quantity, 28)!,
         footing: "declared" as const,
         source: sourceText(fact.source) ?? "no source stated",
-        counted: countedFrom(longest.row, drug.name.name, run),
+        counted: countedFrom(longest.row, drug.name.name, vessel, run),
         onlyIf: undefined,
         limits: true,
         place: { start: fact.start, end: fact.end, chunk: drug.chunk },
@@ -91,14 +93,10 @@ function stabilityLimits(run: Run, vessel: Vessel, at: string, open: string[]): 
 }
 
 /** How long the steps take is not known, so a clock that starts before mixing is counted from its own event. */
-function countedFrom(row: StableRow, drug: string, run: Run): string {
+function countedFrom(row: StableRow, drug: string, vessel: Vessel, run: Run): string {
   const event = row.one("counted-from")?.slots.event.choice ?? "mixing";
   if (event === "mixing") return "from mixing";
-  const step = run.steps.find((s) =>
-    event === "reconstitution"
-      ? s.verb === "reconstitute" && s.touched.some((t) => t.is === "vessel" && t.liquid.drugs.includes(drug))
-      : s.touched.some((t) => t.is === "vessel" && t.opened === s && t.liquid.drugs.includes(drug)),
-  );
+  const step = clockStart(row, drug, vessel, run);
   const where = step ? ` in step ${step.number}` : "";
   return `from ${event}${where}; the time from there to the end of preparation is part of it`;
 }
@@ -127,7 +125,7 @@ function expiryLimits(vessel: Vessel, { lookup, asOf }: Surroundings, open: stri
         hours: Exact.of(24 * days),
         footing: "declared" as const,
         source: `lot ${last.lot}, the last to expire`,
-        counted: "to the end of its expiry",
+        counted: "(expiry as printed)",
         onlyIf: undefined,
         limits: true,
         place: last.place,

@@ -16,6 +16,7 @@ import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
+import { toldOnce } from "./told-once.ts";
 
 export interface Run {
   recipe: Recipe;
@@ -189,6 +190,7 @@ function partedOf(happenings: readonly Happening[]): ReadonlyMap<HappeningKind, 
     if (same) same.push(happening);
     else kinds.set(happening.kind, [happening]);
   }
+  for (const [kind, same] of kinds) kinds.set(kind, toldOnce(kind, same));
   byKind.set(happenings, kinds);
   return kinds;
 }

@@ -23,6 +23,23 @@ export function showVolume(run: StepRun): string {
   return run.moved ? millilitres(run.moved) : "";
 }
 
+/** What each container of a set gives or gets, where a step serves several alike; undefined where it serves one, or shares otherwise. */
+export function eachVolume({ movements }: StepRun): Exact | undefined {
+  const served = movements.filter((m) => m.how !== "draw");
+  const [first, second] = served;
+  if (!first || !second || !served.every((m) => m.moved.equals(first.moved))) return undefined;
+  const isAll = (side: "from" | "to") => new Set(served.map((m) => m[side])).size === served.length;
+  return isAll("from") || isAll("to") ? first.moved : undefined;
+}
+
+/** For a sentence that says `each of`: what each gets, or the volumes one after another where they are not alike; never their sum. */
+export function showEach(run: StepRun): string {
+  const each = eachVolume(run);
+  if (each) return millilitres(each);
+  const served = run.movements.filter((m) => m.how !== "draw");
+  return served.length > 1 ? served.map((m) => millilitres(m.moved)).join(", then ") : showVolume(run);
+}
+
 /** A concentration in a handy unit: `37.04 mg/mL`, `14.71 mcg/mL`; four significant digits where it is long. */
 export function strength(held: Exact, ofVolume: Exact, kind: AmountKind): string {
   const [value, volume] = [held.plain(), ofVolume.plain()];

@@ -1,5 +1,6 @@
 /** Names the factor by which two figures differ when it is one of the slips that this trade fears. */
 import { Exact } from "../quantities/exact.ts";
+import { percent } from "./showing.ts";
 
 const feared = ["10", "100", "1000", "1000000"] as const;
 
@@ -12,6 +13,16 @@ export function factorBetween(stated: Exact, derived: Exact): string {
     if (derived.times(times).equals(stated)) return `, a ${grouped(factor)}th of it`;
   }
   return "";
+}
+
+/** `, 10 times as much`, ` (25 % too much)`, ` (15 times as much)`: nobody reads 1,400 %. Nothing where nothing was wanted. */
+export function howFarOff(wanted: Exact, found: Exact): string {
+  const factor = factorBetween(wanted, found);
+  if (factor !== "" || !wanted.isPositive()) return factor;
+  if (found.isAtLeast(wanted.times(Exact.of(10))))
+    return ` (${found.plain().over(wanted.plain()).roundedToDigits(3).toText()} times as much)`;
+  const share = percent(found.minus(wanted).over(wanted).abs());
+  return ` (${share} ${found.isAbove(wanted) ? "too much" : "too little"})`;
 }
 
 function grouped(factor: string): string {

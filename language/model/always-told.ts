@@ -37,6 +37,7 @@ export const alwaysTold: ReadonlySet<string> = new Set([
   "step-not-understood",
   "unknown-name",
   "unknown-thing",
+  "wrong-kind-of-thing",
   "material-named-twice",
   "wrong-dimension",
   "amount-not-computable",

@@ -22,6 +22,11 @@ export function loneDeclaration(text: string): LoneDeclaration | undefined {
   return { kind: head.word, name: { name: head.name, start: head.nameStart, end: head.nameEnd } };
 }
 
+/** Whether a glance shows that there is nothing to read for names: a stretch of comments, most often. */
+export function declaresNothing(text: string): boolean {
+  return mayDeclareTimes(text) === 0;
+}
+
 /** The names that a file declares where it declares nothing but recipes that can be told by a glance; undefined otherwise. */
 export function recipesOnly(text: string): string[] | undefined {
   const names: string[] = [];

@@ -1,5 +1,6 @@
 /** The steps as sentences, with the volume to see on the scale and the cautions that belong to each. */
 import type { Run } from "../bench/run.ts";
+import { eachVolume } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Thing } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
@@ -9,7 +10,7 @@ import type { Policy } from "../model/policy.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { millilitres } from "../working/working.ts";
 import { productOf } from "./product.ts";
-import { fixed, type Said, volumeFigure } from "./said.ts";
+import { figure, fixed, type Said, volumeFigure } from "./said.ts";
 import type { KeepRow, StepRow } from "./sheet.ts";
 
 export function stepRows(run: Run, lookup: Lookup, policy: Policy): StepRow[] {
@@ -59,11 +60,21 @@ function rowOf(run: Run, done: StepRun, lookup: Lookup, policy: Policy): StepRow
     number: numbered(done.number),
     sentence: { text: verb.sentence(planned.slots as never, done), from },
     things: thingsOf(run, done, lookup),
-    figure: done.moved?.isPositive() ? volumeFigure(`step ${done.number} moves`, done.moved) : undefined,
+    figure: scaleFigure(done),
     detail: detailOf(run, done),
     cautions: verb.cautions.filter((c) => applies(c, run, done, policy)).map((c) => fixed(c.text, `verb ${verb.word}`)),
     kind: done.verb === "note" ? "note" : isCheck ? "check" : "do",
   };
+}
+
+/** What to see on the scale: for a set what each of it gives or gets, never the sum, which no scale shows. */
+function scaleFigure(done: StepRun): Said | undefined {
+  const each = eachVolume(done);
+  if (each?.isPositive()) {
+    const value = millilitres(each);
+    return figure(`each ${done.number} moves`, value, `${showQuantity(value)} each`);
+  }
+  return done.moved?.isPositive() ? volumeFigure(`step ${done.number} moves`, done.moved) : undefined;
 }
 
 const moving: ReadonlySet<string> = new Set([

@@ -1,6 +1,7 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
 import type { Run } from "../bench/run.ts";
+import { eachVolume } from "../bench/spoken.ts";
 import type { Movement, StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
@@ -91,8 +92,7 @@ function conversionWords(run: Run, drug: string, asked: Asked, to: Quantity): st
 }
 
 /** Only where the plunger stops elsewhere than asked: the rounding is named. */
-export function readingWork(step: StepRun, exact: Exact): WorkingLine[] {
-  const moved = step.moved;
+export function readingWork(step: StepRun, exact: Exact, moved = step.moved): WorkingLine[] {
   const syringe = step.movements.map((m) => m.to).find((v) => v?.kind === "syringe");
   if (!moved || moved.equals(exact) || !syringe?.graduation?.isPositive()) return [];
   const marks = showQuantity(millilitres(syringe.graduation));
@@ -132,6 +132,19 @@ function makeUpWork(run: Run, step: StepRun, slots: MovingSlots): WorkingLine[] 
 }
 
 function withdrawWork(run: Run, step: StepRun, slots: MovingSlots): WorkingLine[] {
+  const each = eachVolume(step);
+  if (each) {
+    const all = step.moved && !step.moved.equals(each) ? `; together ${shownVolume(step.moved)}` : "";
+    const stated = slots.volume?.quantity ? readingWork(step, inBase(slots.volume.quantity), each) : [];
+    return [
+      line(
+        "counted",
+        `${shownVolume(each)} from each of ${step.movements.length}${all}`,
+        step.moved && millilitres(step.moved),
+      ),
+      ...stated,
+    ];
+  }
   if (!slots.figure || !step.result) return [];
   const added = run.steps
     .flatMap((s) => s.movements)

@@ -41,17 +41,18 @@ test("a fault in the arguments ends with the same status", () => {
   expect(start(program, "check", "no/such/file.misce")).toEqual(start(plain, "check", "no/such/file.misce"));
 });
 
+test("the parts beside it are found, also from the compiled code", () => {
+  expect(readdirSync(folder).some((name) => name.endsWith(".compiled"))).toBe(true);
+  const sheet = ["sheet", join(root, "samples/library/recipes/magnesium-4g.misce"), "--at", "2026-11-25T09:30"];
+  const out = join(folder, "sheet.pdf");
+  expect(start(program, ...sheet, "--number", "KQ-1", "--out", out)).toMatchObject({ status: 0 });
+  expect(readdirSync(folder)).toContain("sheet.pdf");
+});
+
 test("code that is broken or gone is compiled again", () => {
   const expected = start(plain, ...words);
   writeFileSync(beside(".compiled"), "no code at all");
   expect(start(program, ...words)).toEqual(expected);
   rmSync(beside(".compiled"));
   expect(start(program, ...words)).toEqual(expected);
-});
-
-test("the parts beside it are found", () => {
-  const sheet = ["sheet", join(root, "samples/library/recipes/magnesium-4g.misce"), "--at", "2026-11-25T09:30"];
-  const out = join(folder, "sheet.pdf");
-  expect(start(program, ...sheet, "--number", "KQ-1", "--out", out)).toMatchObject({ status: 0 });
-  expect(readdirSync(folder)).toContain("sheet.pdf");
 });

@@ -56,6 +56,14 @@ describe("a library with a file that is not text answers nothing", () => {
   });
 });
 
+test("two files are compared with what could not be read of their library named", async () => {
+  const bytes = Buffer.from("\ufefffluid rest {\n}\n", "utf16le");
+  const folder = folderWith({ ...good, "rest.misce": bytes, "elsewhere/other.misce": "recipe other {\n}\n" });
+  const ran = await runIn(folder, ["compare", "elsewhere/other.misce", "library.misce"], { engine });
+  expect(ran.status).toBe(2);
+  expect(ran.err).toContain("rest.misce");
+});
+
 describe("paths as Windows writes them", () => {
   test.each([
     ["a file", "sub\\library.misce"],

@@ -136,7 +136,7 @@ export const orderEdits: ClinicalEdit[] = [
     level: "verdict",
     of: only("verdict"),
     says: ["order: route intravenous → route intrathecal"],
-    verdicts: { "recipe magnesium-4g": ["appeared route-not-in-monograph"] },
+    verdicts: { "recipe magnesium-4g": ["appeared guarded-route-not-in-monograph"] },
   },
   {
     name: "one bag more than is laid out",

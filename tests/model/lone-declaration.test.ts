@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { loneDeclaration, recipesOnly } from "../../language/model/lone-declaration.ts";
+import { declaresNothing, loneDeclaration, recipesOnly } from "../../language/model/lone-declaration.ts";
 import { readChunk } from "../../language/model/read-chunk.ts";
 import { splitChunks } from "../../language/syntax/chunks.ts";
 import { seeded } from "../bench/generate.ts";
@@ -16,6 +16,7 @@ const texts = readdirSync(samples, { recursive: true, encoding: "utf8" })
 function agrees(text: string): boolean {
   const read = readChunk({ text }).declarations;
   const lone = loneDeclaration(text);
+  if (declaresNothing(text)) expect(read).toEqual([]);
   if (!lone) return false;
   expect(read.map(({ kind, name }) => ({ kind, name }))).toEqual([lone]);
   return true;

@@ -11,8 +11,6 @@ export type Harmless = string | undefined;
 export interface Asked {
   /** Whether the finished containers hold the same. */
   sameOutcome(): boolean;
-  /** Whether the monograph of each ordered drug bounds the rate from below and from above. */
-  rateBoundBothWays(): boolean;
   /** Whether nothing that reaches the finished container is preserved. */
   unpreserved(): boolean;
 }
@@ -24,10 +22,10 @@ export function harmless(mutant: Mutant, original: string, asked: Asked): Harmle
       return equalQuantity(mutant) ?? shorterLimit(mutant) ?? monovalent(mutant, sameOutcome) ?? stepOfRange(mutant);
     case "figure divided by 10":
     case "figure divided by 1000":
-      return shorterLimit(mutant) ?? stepOfRange(mutant) ?? withinRates(mutant, asked);
+      return shorterLimit(mutant) ?? stepOfRange(mutant);
     case "figure times 10":
     case "figure times 1000":
-      return oftener(mutant) ?? stepOfRange(mutant) ?? withinRates(mutant, asked);
+      return oftener(mutant) ?? stepOfRange(mutant);
     case "fact deleted":
       return derivedAnyway(mutant, original) ?? forWhom(mutant, asked);
     case "step deleted":
@@ -73,12 +71,6 @@ function stepOfRange({ words, text, line }: Mutant): Harmless {
   return "Finer or coarser steps of the range; every check still stands for the whole of it.";
 }
 
-/** What nobody else states: how fast it runs is the order's own choice within the monograph's bounds. */
-function withinRates({ words }: Mutant, { rateBoundBothWays }: Asked): Harmless {
-  if (!words.startsWith("infuse-over") || !rateBoundBothWays()) return undefined;
-  return "The rate stays between the least and the most that the monograph allows, and the order alone says which.";
-}
-
 function forWhom({ words }: Mutant, { unpreserved }: Asked): Harmless {
   if (!words.startsWith("population") || !unpreserved()) return undefined;
   return "Nothing in the container is preserved, and no other fact of the library depends on for whom it is.";
@@ -99,6 +91,9 @@ function derivedAnyway({ words, text }: Mutant, original: string): Harmless {
     return "One storage place fewer in which it may be kept.";
   if (/^use\s+(infusion|bolus)/.test(words) && /^ +infuse-(over|at)/m.test(text)) {
     return "How it is used follows from the time that it is given over.";
+  }
+  if (/^final-volume\s/.test(words) && /^ {2}intermediate /m.test(text) && /^ {4}concentration\s/m.test(text)) {
+    return "The volume follows from the dose and the strength, and both are stated and checked.";
   }
   if (/^(method|final-volume)\s/.test(words) && !/^ +diluent\s/m.test(text)) {
     return "Nothing is diluted: the volume follows from the dose, and the concentration is stated and checked.";

@@ -62,7 +62,6 @@ export function* trials(folder: string): Iterable<Trial> {
           ? undefined
           : harmless(mutant, text, {
               sameOutcome: () => outcome(library, file) === before,
-              rateBoundBothWays: () => rateBoundBothWays(library, file),
               unpreserved: () => unpreserved(library, file),
             });
       library.change(mutant.file, texts.get(mutant.file)!);
@@ -73,21 +72,6 @@ export function* trials(folder: string): Iterable<Trial> {
 
 function recipesOf(library: Library, file: string): Recipe[] {
   return library.chunks(file).flatMap((c) => c.reading.declarations.filter((d) => d.kind === "recipe"));
-}
-
-function rateBoundBothWays(library: Library, file: string): boolean {
-  const { lookup } = library.surroundings();
-  return recipesOf(library, file).every(({ order }) => {
-    const names = [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
-    return names.every((name) => {
-      const bounds =
-        lookup
-          .find("drug", name)
-          ?.facts.all("rate")
-          .map((f) => f.slots.limits) ?? [];
-      return bounds.some((b) => b.low) && bounds.some((b) => b.high);
-    });
-  });
 }
 
 function unpreserved(library: Library, file: string): boolean {

@@ -232,3 +232,40 @@ test("killed and started again", async () => {
   await e.open(path(recipe), typed, 9);
   await equalsFresh();
 });
+
+test("at midnight, after a text was typed in and closed again", async () => {
+  await open(recipe);
+  await type(recipe, text(recipe).replace("inverting", "swirling"));
+  await type(recipe, text(recipe));
+  unsaved.delete(path(recipe));
+  await e.tell("textDocument/didClose", { textDocument: { uri: uriOf(path(recipe)) } });
+  await tellDisk([recipe, FileChangeType.Changed]);
+  await equalsFresh();
+  await e.tell("workspace/didChangeConfiguration", { settings: { misce: { asOf: "2026-11-26" } } });
+  expect(await equalsFresh("2026-11-26")).toBe(usual);
+});
+
+test("places that a finding points at in other files follow edits there", async () => {
+  // Every lot has gone out: the findings of the recipes point at the lots.
+  await e.tell("workspace/didChangeConfiguration", { settings: { misce: { asOf: "2031-01-01" } } });
+  await settled();
+  const places = () =>
+    [...e.shown.values()].flatMap(({ diagnostics }) =>
+      diagnostics.flatMap((d) => (d.relatedInformation ?? []).map(({ location, message }) => ({ location, message }))),
+    );
+  // The tree of an open recipe is kept, and its findings with it.
+  await open(recipe);
+  await settled();
+  const own = e.shown.get(uriOf(path(recipe)))!.diagnostics.flatMap((d) => d.relatedInformation ?? []);
+  expect(own.some(({ message }) => message.startsWith("lot "))).toBe(true);
+  const before = text("lots.misce");
+  await open("lots.misce");
+  await type("lots.misce", before.replace(/^lots (\S+) \{$/gm, "lots $1 {\n  # counted"));
+  await settled();
+  const lines = unsaved.get(path("lots.misce"))!.split("\n");
+  for (const { location, message } of places()) {
+    const lot = /^lot (\S+), until/.exec(message)?.[1];
+    if (lot === undefined || location.uri !== uriOf(path("lots.misce"))) continue;
+    expect(lines[location.range.start.line]).toContain(`"${lot}"`);
+  }
+});

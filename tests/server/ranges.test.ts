@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, test } from "vitest";
-import type { CodeAction, CodeLens, Hover, InlayHint } from "vscode-languageserver-protocol";
+import type { CodeAction, CodeLens, Hover, InlayHint, Range } from "vscode-languageserver-protocol";
 import { checkByName } from "../../language/checks/registry.ts";
 import { editorCommands, type RunAtAnswer, runAtRequest } from "../../shared/editor-requests.ts";
 import { type Preview, previewRequest } from "../../shared/preview.ts";
@@ -19,6 +19,8 @@ const ranged = (readdirSync(samples, { recursive: true }) as string[])
   .join("\n");
 
 const options = { asOf: "2026-11-25", commands: Object.values(editorCommands) };
+
+const wholeText = { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } };
 
 async function lenses(s: Scene): Promise<CodeLens[]> {
   return s.e.ask<CodeLens[]>("textDocument/codeLens", { textDocument: { uri: s.uri } });
@@ -110,8 +112,8 @@ test("a run outside the range, or of what is not there, is refused in a sentence
 
 test("hints show the range, what binds the use, the worst case and the rate", async () => {
   const s = await scene(ranged, { options });
-  const range = { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } };
-  const hints = await s.e.ask<InlayHint[]>("textDocument/inlayHint", { textDocument: { uri: s.uri }, range });
+  const params = { textDocument: { uri: s.uri }, range: wholeText };
+  const hints = await s.e.ask<InlayHint[]>("textDocument/inlayHint", params);
   const rowOf = (words: string) =>
     s.text.slice(0, s.text.indexOf(words, s.text.indexOf(vancomycin))).split("\n").length - 1;
   const at = (words: string) => hints.filter((h) => h.position.line === rowOf(words)).map((h) => String(h.label));
@@ -170,6 +172,58 @@ test("while one step is broken, hover and colours of the others stay", async () 
   };
   expect(rows(broken.data).get(draw + 1)).toBe(rows(whole.data).get(draw));
 });
+
+test.each(["utf-8", "utf-16", "utf-32"] as const)(
+  "while a step is broken, hover, hints and colours stand at the right places in %s",
+  async (encoding) => {
+    // Letters of two, two and four bytes stand before, and on rows between; the same words are asked for in each unit.
+    const strange = ranged
+      .replace(vancomycin, `# µ é \u{1F489}\n${vancomycin}`)
+      .replace(/(recipe vancomycin-loading \{\n\s+title\s+")/, "$1µ é \u{1F489} ");
+    const s = await scene(strange, { options, abilities: { general: { positionEncodings: [encoding] } } });
+    const broken = s.text.replace(
+      "    swirl vials until dissolved\n",
+      "    swirl vials unt # µ \u{1F489}\n    # \u{1F489} é\n",
+    );
+    expect(broken).not.toBe(s.text);
+    const textDocument = { uri: s.uri };
+    await s.e.ask("textDocument/inlayHint", { textDocument, range: wholeText }); // as an editor does, while the recipe is whole
+    await change(s, 2, broken);
+    const width = (row: string) => ({
+      "utf-8": Buffer.byteLength(row),
+      "utf-16": row.length,
+      "utf-32": [...row].length,
+    });
+    const rows = broken.split("\n");
+    const words = ({ start, end }: Range) => {
+      const row = [...rows[start.line]!];
+      const at = (character: number) =>
+        row.findIndex((_, i) => width(row.slice(0, i).join(""))[encoding] === character);
+      const to = at(end.character);
+      return row.slice(at(start.character), to < 0 ? undefined : to).join("");
+    };
+    const draw = rows.findIndex((row) => row.includes("draw dose from vials"));
+    const position = { line: draw, character: 6 };
+    const hover = await s.e.ask<Hover>("textDocument/hover", { textDocument, position });
+    expect(words(hover.range!)).toBe("draw");
+    // The title holds the strange letters before its end, on its own row.
+    const { data } = await s.e.ask<{ data: number[] }>("textDocument/semanticTokens/full", { textDocument });
+    const told: string[] = [];
+    let [line, character] = [0, 0];
+    for (let i = 0; i < data.length; i += 5) {
+      character = data[i] === 0 ? character + data[i + 1]! : data[i + 1]!;
+      line += data[i]!;
+      told.push(words({ start: { line, character }, end: { line, character: character + data[i + 2]! } }));
+    }
+    expect(told).toContain('"µ é \u{1F489} Vancomycin loading dose by body weight in sodium chloride 0.9 %"');
+    expect(told).toContain("# \u{1F489} é");
+    expect(told.filter((t) => t === "draw").length).toBeGreaterThan(0);
+    const hints = await s.e.ask<InlayHint[]>("textDocument/inlayHint", { textDocument, range: wholeText });
+    const inject = rows.indexOf("    inject measure into bag", draw);
+    const moved = hints.find((h) => h.position.line === inject)!;
+    expect(moved.position.character).toBe(width(rows[inject]!)[encoding]);
+  },
+);
 
 test("the preview carries the sheet as it would be printed, and none where the steps cannot be followed", async () => {
   const s = await scene(ranged, { options });

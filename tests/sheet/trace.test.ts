@@ -137,6 +137,10 @@ function benchHolds({ text, from }: Said, { run }: Case): boolean {
     const moved = run.steps.find((s) => s.number === Number(rest[0]))?.moved;
     return shown && (moved?.equals(inBase(from.value)) ?? false);
   }
+  if (what === "each") {
+    const served = run.steps.find((s) => s.number === Number(rest[0]))!.movements.filter((m) => m.how !== "draw");
+    return shown && served.length > 1 && served.every((m) => m.moved.equals(inBase(from.value)));
+  }
   if (what === "pump") return shown && from.value.unit.spelling === "mL/h";
   if (what === "rate") return shown;
   const vessel = vesselsOf(run.groups.get(rest.at(-2)!))[Number(rest.at(-1)) - 1];
@@ -223,3 +227,11 @@ function workingHolds(text: string): boolean {
   // What the units stand apart: powers of ten (mg and g, mL and L) and minutes to hours.
   return [1, 10, 1e3, 1e6, 1e-3, 1e-6, 60, 6e4].some((f) => factor.div(f).minus(1).abs().lessThan(0.0006));
 }
+
+it("a step that serves each of a set shows what each gets, never the sum, which no scale shows", () => {
+  const sheet = sheetFrom(libraryOf(textsOf("library")), "ceftriaxone-1g-batch", { ...given, inputs: new Map() });
+  // By the recipe: 10 mL out of each of four bags, and 10 mL into each.
+  const [withdrawn, injected] = [8, 14].map((n) => sheet.steps.find((s) => s.number.text === String(n))!);
+  expect(withdrawn!.sentence.text).toMatch(/^Withdraw 10 mL from each of bags/);
+  expect([withdrawn, injected].map((s) => s!.figure?.text)).toEqual(["10 mL each", "10 mL each"]);
+});

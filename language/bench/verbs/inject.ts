@@ -3,7 +3,7 @@
 import type { NameSlot, Spot } from "../../model/slots.ts";
 import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
-import { showVolume } from "../spoken.ts";
+import { showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
@@ -12,8 +12,8 @@ export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): V
   const found = bench.vessels([name]);
   if (found.length > 1 && !each) {
     bench.note("not-each-of", name, { name: name.name, count: found.length });
+    // No figure is judged after this; gone on with as if it were said, so that nothing else is told for want of the words.
     bench.unknown = true;
-    return found.slice(0, 1);
   }
   return found;
 }
@@ -40,7 +40,7 @@ export const inject = verb({
     }
   },
   sentence(slots, run) {
-    const volume = showVolume(run);
+    const volume = slots.each ? showEach(run) : showVolume(run);
     const what = slots.amount ? `${slots.amount.written} from ${slots.syringe.name}` : slots.syringe.name;
     const shown = volume && !slots.amount ? ` (${volume})` : "";
     return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}.`;

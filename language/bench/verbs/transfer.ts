@@ -3,7 +3,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
 import { takePart } from "../liquid.ts";
-import { showVolume } from "../spoken.ts";
+import { showEach, showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -49,7 +49,7 @@ export const transfer = verb({
     }
   },
   sentence: (slots, run) =>
-    `Transfer ${showVolume(run)} from ${slots.source.name} to ${slots.target.name} with ${slots.device.name}.`,
+    `Transfer ${slots.each ? showEach(run) : showVolume(run)} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.device.name}.`,
   cautions: [
     { text: "Flush the common line between components that do not go together.", rows: ["flush-between-incompatible"] },
   ],

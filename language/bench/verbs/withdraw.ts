@@ -3,7 +3,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { type Ask, vesselKey } from "../bench.ts";
 import { scaled } from "../liquid.ts";
-import { showVolume } from "../spoken.ts";
+import { showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
@@ -53,6 +53,6 @@ export const withdraw = verb({
     }
   },
   sentence: (slots, run) =>
-    `Withdraw ${showVolume(run) || slots.volume?.written} from ${slots.each ? "each of " : ""}${slots.bag.name} with ${slots.syringe.name} and discard it.`,
+    `Withdraw ${(slots.each ? showEach(run) : showVolume(run)) || slots.volume?.written} from ${slots.each ? "each of " : ""}${slots.bag.name} with ${slots.syringe.name} and discard it.`,
   cautions: [{ text: "Withdraw before the additive goes in, never after.", rows: ["additive-volume-method"] }],
 });

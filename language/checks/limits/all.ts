@@ -8,6 +8,7 @@ import { concentrationUnusual } from "./concentration-unusual.ts";
 import { filledWeightDiffers } from "./filled-weight-differs.ts";
 import { filledWeightNotCompared } from "./filled-weight-not-compared.ts";
 import { givenLongerThanKept } from "./given-longer-than-kept.ts";
+import { guardedRouteNotInMonograph } from "./guarded-route-not-in-monograph.ts";
 import { limitEmpty } from "./limit-empty.ts";
 import { limitNotCompared } from "./limit-not-compared.ts";
 import { osmolarityNotComputed } from "./osmolarity-not-computed.ts";
@@ -46,4 +47,5 @@ export const limitChecks: readonly AnyCheck[] = [
   patientFigureUnlikely,
   waterAsBulk,
   routeNotInMonograph,
+  guardedRouteNotInMonograph,
 ];

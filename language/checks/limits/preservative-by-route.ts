@@ -1,8 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-
-/** Routes into the space around brain and spinal cord, and into the eye. */
-const bare = new Set(["intrathecal", "epidural", "intraventricular", "intracameral", "intravitreal"]);
+import { guardedRoutes } from "./guarded-routes.ts";
 
 const neonate: [string, string] = [
   "    access          peripheral\n",
@@ -24,7 +22,7 @@ export const preservativeByRoute = recipeCheck({
   *find({ recipe, run, lookup }) {
     const route = recipe.order?.one("route")?.slots.route.name ?? "";
     const newborn = recipe.order?.one("population")?.slots.who.choice === "neonate";
-    if (!bare.has(route) && !newborn) return;
+    if (!guardedRoutes.has(route) && !newborn) return;
     const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
     const seen = new Set<string>();
     for (const { item } of recipe.materials) {
@@ -35,7 +33,7 @@ export const preservativeByRoute = recipeCheck({
       const preserved = fact
         ? fact.slots.what.name !== "none"
         : stock.facts.one("doses")?.slots.doses.choice === "multiple";
-      if (preserved) yield { at: item, stock, fact, whom: bare.has(route) ? `route ${route}` : "a neonate" };
+      if (preserved) yield { at: item, stock, fact, whom: guardedRoutes.has(route) ? `route ${route}` : "a neonate" };
     }
   },
   say: ({ stock, fact, whom }) => ({

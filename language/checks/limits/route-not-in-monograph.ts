@@ -2,6 +2,7 @@ import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { guardedRoutes } from "./guarded-routes.ts";
 
 export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: Drug; known: string[] }>({
   name: "route-not-in-monograph",
@@ -12,13 +13,13 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: 
   source: "common practice",
   bad: example([
     "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n",
-    "    route           intrathecal\n",
+    "    route           subcutaneous\n",
   ]),
   good: example(),
   *find({ recipe, run }) {
     const route = recipe.order?.one("route");
     const name = route?.slots.route.name;
-    if (!route || !name) return;
+    if (!route || !name || guardedRoutes.has(name)) return;
     const ordered = new Set(run.doses.map((d) => d.drug));
     for (const [drugName, drug] of run.setup.drugs) {
       if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
@@ -32,8 +33,8 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: 
   }),
 });
 
-/** Routes that a limit, a dose or a ban names. */
-function routesOf({ facts }: Drug): string[] {
+/** Routes that a limit, a dose or a ban of the monograph names. */
+export function routesOf({ facts }: Drug): string[] {
   const rows = [
     ...facts.all("dose"),
     ...facts.all("concentration"),

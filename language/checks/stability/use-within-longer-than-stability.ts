@@ -1,7 +1,10 @@
+import { isLongerTime } from "../../bench/stable-rows.ts";
+import { timeLeft, waitedSince } from "../../bench/waited.ts";
+import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { finished, isLonger, judgeRows } from "./stable-rows.ts";
+import { finished, judgeRows } from "./stable-rows.ts";
 
 export const useWithinLongerThanStability = recipeCheck({
   name: "use-within-longer-than-stability",
@@ -21,30 +24,36 @@ export const useWithinLongerThanStability = recipeCheck({
         for (const limit of preparation?.facts.all("use-within") ?? []) {
           for (const drug of drugs) {
             const fitting = judgeRows(drug, vessel, limit.slots.place.name, run).filter((j) => j.misses.length === 0);
-            const times = fitting.flatMap(({ row }) => row.all("for").map((fact) => ({ fact, row })));
-            if (times.length === 0 || !times.every(({ fact }) => isLonger(limit.slots.time, fact.slots.time))) continue;
-            const longest = times.reduce((best, each) =>
-              isLonger(each.fact.slots.time, best.fact.slots.time) ? each : best,
+            const times = fitting.flatMap(({ row }) =>
+              row.all("for").map((fact) => {
+                const left = timeLeft(fact.slots.time, waitedSince(row, drug.name.name, vessel, run));
+                return { fact, left };
+              }),
             );
-            yield { at: limit, limit, drug, longest };
+            const stated = limit.slots.time.quantity;
+            if (times.length === 0 || !times.every(({ left }) => isLongerTime(stated, left?.time))) continue;
+            const longest = times.reduce((best, each) =>
+              isLongerTime(each.left?.time, best.left?.time) ? each : best,
+            );
+            yield { at: limit, limit, drug, fact: longest.fact, left: longest.left! };
           }
         }
       }
     }
   },
-  say: ({ limit, drug, longest }) => ({
-    text: `Use within ${limit.slots.time.written} at ${limit.slots.place.name}, but ${drug.name.name} is declared stable for ${longest.fact.slots.time.written} under these conditions. Shorten the limit to ${longest.fact.slots.time.written}, or give a row with a longer study.`,
+  say: ({ limit, drug, fact, left }) => ({
+    text: `Use within ${limit.slots.time.written} at ${limit.slots.place.name}, but ${drug.name.name} is declared stable for ${left.written} under these conditions. Shorten the limit to ${showQuantity(left.time)}, or give a row with a longer study.`,
     related: [
-      {
-        at: { start: longest.fact.start, end: longest.fact.end, chunk: drug.chunk },
-        text: `stable for ${longest.fact.slots.time.written}`,
-      },
+      { at: { start: fact.start, end: fact.end, chunk: drug.chunk }, text: `stable for ${fact.slots.time.written}` },
     ],
   }),
-  fixes: ({ limit, longest }) => [
-    {
-      title: `Use within ${longest.fact.slots.time.written}`,
-      edits: [replaceText(limit.slots.time, longest.fact.slots.time.written)],
-    },
-  ],
+  fixes: ({ limit, left }) =>
+    left.time.value.isPositive()
+      ? [
+          {
+            title: `Use within ${showQuantity(left.time)}`,
+            edits: [replaceText(limit.slots.time, showQuantity(left.time))],
+          },
+        ]
+      : [],
 });

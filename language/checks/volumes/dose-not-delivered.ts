@@ -3,8 +3,8 @@ import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { factorBetween } from "../factor-between.ts";
-import { amount, percent } from "../showing.ts";
+import { howFarOff } from "../factor-between.ts";
+import { amount } from "../showing.ts";
 import { containerShare } from "./container-share.ts";
 
 export const doseNotDelivered = recipeCheck({
@@ -53,11 +53,8 @@ export const doseNotDelivered = recipeCheck({
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
       };
-    const share = wanted.isPositive()
-      ? ` (${percent(found.minus(wanted).over(wanted).abs())} ${found.isAbove(wanted) ? "too much" : "too little"})`
-      : "";
     return {
-      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${where}${share}${factorBetween(wanted, found)}. Mend the draws or the order.`,
+      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${where}${howFarOff(wanted, found)}. Mend the draws or the order.`,
     };
   },
 });

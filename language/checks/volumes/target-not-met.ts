@@ -3,8 +3,8 @@ import { ionIn, orderedTargets } from "../../bench/targets.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { factorBetween } from "../factor-between.ts";
-import { amount, percent } from "../showing.ts";
+import { howFarOff } from "../factor-between.ts";
+import { amount } from "../showing.ts";
 import { containerShare } from "./container-share.ts";
 
 const diluent = "    diluent         sodium-chloride-0.9\n";
@@ -37,12 +37,12 @@ export const targetNotMet = recipeCheck({
           const sum = ionIn(vessel, target.drug, kind, run);
           const off = sum.total.minus(wanted).abs();
           if (sum.unknown.length === 0 && off.isAtMost(wanted.times(policy.tolerance.dose))) continue;
-          yield { at: target, ion: target.drug, vessel, wanted, kind, sum, off };
+          yield { at: target, ion: target.drug, vessel, wanted, kind, sum };
         }
       }
     }
   },
-  say({ ion, vessel, wanted, kind, sum, off }) {
+  say({ ion, vessel, wanted, kind, sum }) {
     const parts = sum.parts.map((p) => `${amount(p.amount, kind)} from ${p.source}`).join(", ");
     const where = thingName(vessel);
     if (sum.unknown.length > 0)
@@ -53,11 +53,8 @@ export const targetNotMet = recipeCheck({
       return {
         text: `The order wants ${amount(wanted, kind)} of ${ion} in ${where}; no source of it is declared there. Add the source, or state what its stock contains.`,
       };
-    const share = wanted.isPositive()
-      ? ` (${percent(off.over(wanted))} ${sum.total.isAbove(wanted) ? "too much" : "too little"})`
-      : "";
     return {
-      text: `The order wants ${amount(wanted, kind)} of ${ion} in ${where}; all sources bring ${amount(sum.total, kind)}${share}${factorBetween(wanted, sum.total)}: ${parts}. Mend the draws or the target.`,
+      text: `The order wants ${amount(wanted, kind)} of ${ion} in ${where}; all sources bring ${amount(sum.total, kind)}${howFarOff(wanted, sum.total)}: ${parts}. Mend the draws or the target.`,
     };
   },
 });
