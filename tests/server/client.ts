@@ -109,13 +109,14 @@ export async function editor({ folders, bundle, words, abilities, options, host 
     return method === "workspace/applyEdit" ? { applied: true } : null;
   });
   connection.listen();
-  const result = await connection.sendRequest<InitializeResult>("initialize", {
+  const asked = connection.sendRequest<InitializeResult>("initialize", {
     processId: process.pid,
     rootUri: null,
     capabilities: abilities ?? fullAbilities,
     workspaceFolders: folders.map((f) => ({ uri: uriOf(f), name: f })),
     ...(options === undefined ? {} : { initializationOptions: options }),
   });
+  const result = await (child ? Promise.race([asked, endOf(child)]) : asked);
   const tell = (method: string, params: unknown) => connection.sendNotification(method, params as never);
   await tell("initialized", {});
   return {
@@ -149,4 +150,13 @@ export async function editor({ folders, bundle, words, abilities, options, host 
       connection.dispose();
     },
   };
+}
+
+/** Fails as soon as the server ends: waited for, it would use up the whole time of a test. */
+function endOf(child: ChildProcess): Promise<never> {
+  const end = new Promise<never>((_, reject) => {
+    child.once("exit", (status) => reject(new Error(`The server ended with status ${status} before it answered.`)));
+  });
+  end.catch(() => {}); // in the end every server ends
+  return end;
 }
