@@ -4,7 +4,6 @@
  *
  * Invariant: after each call, what a library answers equals a fresh check of the same texts on the same day (tested).
  */
-
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver-protocol";
 import { Library } from "../language/library.ts";
 import { declaresSite } from "../language/syntax/declares-site.ts";

@@ -1,5 +1,4 @@
 /** Records of approvals on disk, and what git remembers of the meaning that was approved. Only what is needed is looked up. */
-
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, dirname, join, relative } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";

@@ -51,21 +51,17 @@ function starter(program, flags) {
 // Starts ${program} beside it, with the code that was compiled when it was built.
 const { readFileSync, writeFileSync } = require("node:fs");
 const { join } = require("node:path");
-const { constants, Script } = require("node:vm");
+const { Script } = require("node:vm");
 ${set}const path = join(__dirname, ${JSON.stringify(program)});
-const loader = constants && constants.USE_MAIN_CONTEXT_DEFAULT_LOADER;
 let compiled;
 try {
   compiled = readFileSync(path + ".compiled");
 } catch {}
-if (!loader || (!compiled && !process.env.MISCE_KEEP_COMPILED)) require(path);
+if (!compiled && !process.env.MISCE_KEEP_COMPILED) require(path);
 else {
   const text = readFileSync(path, "utf8").replace(/^#!.*/, "");
-  const script = new Script("(function (exports, require, module, __filename, __dirname) {" + text + "\\n})", {
-    filename: path,
-    cachedData: compiled,
-    importModuleDynamically: loader,
-  });
+  const words = "(function (exports, require, module, __filename, __dirname) {" + text + "\\n})";
+  const script = new Script(words, { filename: path, cachedData: compiled });
   if (process.env.MISCE_KEEP_COMPILED) {
     process.on("exit", () => writeFileSync(path + ".compiled", script.createCachedData()));
   }

@@ -1,5 +1,4 @@
 /** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
-
 import { existsSync, readFileSync, statSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";

@@ -2,7 +2,6 @@
  * Which files share one library. A library root is the folder of the file that declares `site`; a file belongs to the nearest
  * root above it, and a file with no root above it stands alone with the built-in devices.
  */
-
 import { readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";

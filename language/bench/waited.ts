@@ -1,8 +1,7 @@
 /** The part of a stability row's time that is gone before the preparation is finished, as far as the steps state it. */
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import type { Quantity } from "../quantities/quantity.ts";
-import { showQuantity } from "../quantities/quantity.ts";
+import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Run } from "./run.ts";
 import { hours, type StableRow } from "./stable-rows.ts";

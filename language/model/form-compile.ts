@@ -13,7 +13,8 @@ type Piece =
   | { kind: "optional"; inner: Piece[] }
   | { kind: "either"; ways: Piece[][] };
 
-const slotTypes = new Set([
+/** Types of slots; any other is a choice of words. */
+export const slotTypes: ReadonlySet<string> = new Set([
   "name",
   "names",
   "measure",

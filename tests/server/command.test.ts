@@ -38,13 +38,12 @@ test("the server starts from compiled code that V8 takes up, and answers", { tim
     // As the starter does it: code compiled under other flags, or for another text, would be refused in silence.
     const script = `
       for (const flag of ${JSON.stringify(build.memoryFlags)}) require("node:v8").setFlagsFromString(flag);
-      const { readFileSync } = require("node:fs"), { constants, Script } = require("node:vm");
+      const { readFileSync } = require("node:fs"), { Script } = require("node:vm");
       const text = readFileSync(${JSON.stringify(program)}, "utf8").replace(/^#!.*/, "");
       const words = "(function (exports, require, module, __filename, __dirname) {" + text + "\\n})";
       const compiled = new Script(words, {
         filename: ${JSON.stringify(program)},
         cachedData: readFileSync(${JSON.stringify(`${program}.compiled`)}),
-        importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
       });
       console.log(compiled.cachedDataRejected);`;
     expect(spawnSync(process.execPath, ["-e", script], { encoding: "utf8" }).stdout.trim()).toBe("false");

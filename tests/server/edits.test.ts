@@ -5,7 +5,8 @@
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import { expect, test } from "vitest";
-import { Author, seeded } from "./random-edits.ts";
+import { seeded } from "../bench/generate.ts";
+import { Author } from "./random-edits.ts";
 
 const isLong = process.env.MISCE_LONG === "1";
 const edits = isLong ? 100_000 : 300;

@@ -8,17 +8,6 @@ import { Session } from "../../server/session.ts";
 
 export type Random = () => number;
 
-/** mulberry32, a small public-domain generator: the same seed gives the same edits everywhere. */
-export function seeded(seed: number): Random {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), state | 1);
-    t = (t + Math.imul(t ^ (t >>> 7), t | 61)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
-
 const folder = "/library";
 const days = ["2026-11-25", "2026-12-01", "2031-01-01"];
 const export_ = (day: string) => `stock,lot,expires\nmagnesium-vial-10,X1,${day}\n`;

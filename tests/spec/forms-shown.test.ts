@@ -7,6 +7,7 @@ import { planOf } from "../../language/bench/plan.ts";
 import { allVerbs } from "../../language/bench/verbs/index.ts";
 import type { Declaration } from "../../language/model/declaration.ts";
 import type { Facts } from "../../language/model/facts.ts";
+import { slotTypes } from "../../language/model/form-compile.ts";
 import { factTables, readChunk } from "../../language/model/read-chunk.ts";
 import { splitChunks } from "../../language/syntax/chunks.ts";
 import { readPages } from "./pages.ts";
@@ -69,26 +70,12 @@ function parts(form: string, slots: unknown): void {
   }
 }
 
-const otherTypes = [
-  "name",
-  "names",
-  "measure",
-  "strength",
-  "range",
-  "number",
-  "text",
-  "date",
-  "bound",
-  "condition",
-  "source",
-];
-
 function wanted(title: string, form: string): string[] {
   const slots = [...form.matchAll(/<([A-Za-z]+)\??:([^>]+)>/g)];
   return [
     title,
     ...slots.flatMap(([, name, type]) =>
-      otherTypes.includes(type!) ? [`${title} <${name}>`] : type!.split("|").map((choice) => `${title} = ${choice}`),
+      slotTypes.has(type!) ? [`${title} <${name}>`] : type!.split("|").map((choice) => `${title} = ${choice}`),
     ),
   ];
 }

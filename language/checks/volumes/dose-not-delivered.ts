@@ -41,9 +41,10 @@ export const doseNotDelivered = recipeCheck({
           const wanted = ordered.times(share);
           const held = (one: Vessel) => one.liquid.amounts.get(dose.drug) ?? Exact.zero;
           const found = held(vessel);
-          const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
           const off = found.minus(wanted).abs();
-          if (off.isAbove(wanted.times(policy.tolerance.dose))) yield { at: dose, dose, where, wanted, found, kind };
+          if (!off.isAbove(wanted.times(policy.tolerance.dose))) continue;
+          const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
+          yield { at: dose, dose, where, wanted, found, kind };
         }
       }
     }
