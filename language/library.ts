@@ -7,10 +7,11 @@
 import type { Finding, Fix, JudgedRange, RelatedPlace, Silenced, Span } from "../shared/finding.ts";
 import { type ChunkFinding, evaluateChunk, type Surroundings } from "./checks/evaluate.ts";
 import { inventoryFindings } from "./checks/inventory-findings.ts";
+import type { RangeJudgement } from "./checks/over-range.ts";
 import { judgedRange } from "./checks/range-finding.ts";
 import { builtInDevices } from "./model/built-in-devices.ts";
 import { type CalendarDate, isDateFault, parseDate, parseExpiry } from "./model/dates.ts";
-import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place } from "./model/declaration.ts";
+import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place, Recipe } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
 import { declaresNothing, type LoneDeclaration, loneDeclaration } from "./model/lone-declaration.ts";
 import type { DeclarationOf, Lookup, LotOnShelf } from "./model/lookup.ts";
@@ -37,6 +38,15 @@ export interface LibraryOptions {
 
 let nextChunk = 1;
 
+/** What was found in a chunk, and all that it rests on. */
+interface Judged {
+  key: number;
+  list: ChunkFinding[];
+  /** Recipes whose order has a range, in order of place, by where each begins. */
+  judgements: Map<number, { recipe: string; range: RangeJudgement }>;
+  looked: Map<string, unknown>;
+}
+
 /** One chunk of one file. The object stays the same while its text does; `base` follows edits above it. */
 class FileChunk implements Chunk {
   readonly text: string;
@@ -45,7 +55,7 @@ class FileChunk implements Chunk {
   /** Never given twice. */
   readonly id = nextChunk++;
   private read: ChunkReading | undefined;
-  findings: { key: number; list: ChunkFinding[]; ranges: JudgedRange[]; looked: Map<string, unknown> } | undefined;
+  findings: Judged | undefined;
 
   constructor(file: string, text: string, base: number) {
     this.file = file;
@@ -208,8 +218,15 @@ export class Library {
     const index = this.indexed();
     return (this.entries.get(file)?.chunks ?? []).flatMap((chunk) => {
       this.chunkFindings(chunk, index);
-      return chunk.findings?.ranges ?? [];
+      return [...chunk.findings!.judgements.values()].map(({ recipe, range }) => judgedRange(recipe, range));
     });
+  }
+
+  /** How the order of a recipe of this library was judged over its range; undefined where it has none, or a fault broke it off. */
+  judgement({ chunk, head }: Recipe): RangeJudgement | undefined {
+    if (!(chunk instanceof FileChunk)) return undefined;
+    this.chunkFindings(chunk, this.indexed());
+    return chunk.findings!.judgements.get(head.start)?.range;
   }
 
   /** Forgets what can be computed again: for runs over many files in which each is asked once. */
@@ -266,12 +283,12 @@ export class Library {
     }
     const recorder = new Recorder(index);
     const policy = recorder.policy();
-    const ranges: JudgedRange[] = [];
+    const judgements: Judged["judgements"] = new Map();
     const around = { lookup: recorder, policy, asOf: this.asOf };
-    const list = evaluateChunk(chunk, chunk.reading, around, (recipe, range) =>
-      ranges.push(judgedRange(recipe.name.name, range)),
+    const list = evaluateChunk(chunk, chunk.reading, around, ({ name, head }, range) =>
+      judgements.set(head.start, { recipe: name.name, range }),
     );
-    chunk.findings = { key: index.key, list, ranges, looked: recorder.looked };
+    chunk.findings = { key: index.key, list, judgements, looked: recorder.looked };
     return list;
   }
 
@@ -468,6 +485,7 @@ class Recorder implements Lookup {
   readonly looked = new Map<string, unknown>();
   /** Answers to `find` by name, for those who ask again and again. */
   private readonly found = new Map<string, Map<string, unknown>>();
+  private readonly shelves = new Map<string, readonly LotOnShelf[]>();
 
   constructor(private readonly index: Index) {}
 
@@ -482,11 +500,11 @@ class Recorder implements Lookup {
       this.found.set(kind, ofKind);
     }
     const before = ofKind.get(name);
-    if (before !== undefined) return before as DeclarationOf[K];
-    this.note(`find ${name} ${kind}`);
+    if (before !== undefined || ofKind.has(name)) return before as DeclarationOf[K] | undefined;
     const known = this.index.first(name, kind);
+    this.looked.set(`find ${name} ${kind}`, mark(known));
     const found = known && (whole(known) as DeclarationOf[K]);
-    if (found) ofKind.set(name, found);
+    ofKind.set(name, found);
     return found;
   }
 
@@ -502,8 +520,11 @@ class Recorder implements Lookup {
   }
 
   lots(stock: string): readonly LotOnShelf[] {
-    this.note(`lots ${stock}`);
-    return this.index.lots(stock);
+    if (!this.shelves.has(stock)) {
+      this.note(`lots ${stock}`);
+      this.shelves.set(stock, this.index.lots(stock));
+    }
+    return this.shelves.get(stock)!;
   }
 
   names(kind: DeclarationKind): readonly string[] {

@@ -7,6 +7,7 @@ import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { placeStarter } from "../client/cli/code-cache.mjs";
+import { lazyIsotopes } from "../client/cli/lazy-isotopes.mjs";
 import { firstSession } from "./first-session.mjs";
 
 /** As node.ts sets them. */
@@ -25,6 +26,7 @@ export async function bundleServer(outfile = here("../dist/server.js")) {
     format: "cjs",
     minify: true,
     keepNames: false,
+    plugins: [lazyIsotopes],
     logLevel: "warning",
   });
   writeFileSync(join(dirname(outfile), "package.json"), '{ "type": "commonjs" }\n');
@@ -45,6 +47,7 @@ export async function bundleWebServer(outfile = here("../dist/server-web.js")) {
     target: "es2022",
     format: "iife",
     minify: true,
+    plugins: [lazyIsotopes],
     logLevel: "warning",
   });
 }

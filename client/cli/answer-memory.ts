@@ -4,11 +4,12 @@
  * anything but recipes (inventories included), and, for names the file looked for, that no other file has a recipe of that name.
  * Time stamps count for nothing. Whatever cannot be read, or was written by another version, is left aside as if it were not there.
  */
-import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { createHash, hash } from "node:crypto";
+import { mkdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Finding, JudgedRange } from "../../shared/finding.ts";
 import type { RestsOn } from "./engine-contract.ts";
+import { writeWhole } from "./write-whole.ts";
 
 /** What is known of one file. */
 interface KnownFile {
@@ -50,9 +51,11 @@ export interface NamedText {
 
 const format = "misce-answers 2";
 
-export function hashOf(text: string | Buffer): string {
-  return createHash("sha256").update(text).digest("base64");
-}
+/** SHA-256 in base64. In one call where Node has it (20.12 and later): a library has thousands of small texts. */
+export const hashOf: (text: string | Buffer) => string =
+  typeof hash === "function"
+    ? (text) => hash("sha256", text, "base64")
+    : (text) => createHash("sha256").update(text).digest("base64");
 
 /** The memory of one library. */
 export class AnswerMemory {
@@ -118,23 +121,12 @@ export class AnswerMemory {
     if (!this.isChanged) return;
     const kept: Kept = { asOf: this.options.asOf, shared: this.shared, files: Object.fromEntries(this.files) };
     const body = JSON.stringify(kept);
-    const half = `${this.path}.${process.pid}.part`;
     try {
       mkdirSync(this.options.folder, { recursive: true });
-      // Written beside and moved: a run at the same time never meets half of it.
-      writeFileSync(half, `${format} ${this.options.program} ${hashOf(body)}\n${body}`);
-      renameSync(half, this.path);
+      writeWhole(this.path, `${format} ${this.options.program} ${hashOf(body)}\n${body}`);
     } catch {
-      removeHalf(half);
+      // Nothing is remembered.
     }
-  }
-}
-
-function removeHalf(path: string): void {
-  try {
-    rmSync(path, { force: true });
-  } catch {
-    // Where the folder is none, nothing was written either.
   }
 }
 

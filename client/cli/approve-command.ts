@@ -1,5 +1,5 @@
 /** `misce approve` and `misce fingerprint`: bind the approval of a recipe to what it means. */
-import { existsSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
@@ -13,6 +13,7 @@ import { librariesOf, requireWhole } from "./library-groups.ts";
 import { findFiles } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { writeWhole } from "./write-whole.ts";
 
 export interface ApproveFlags {
   role?: string;
@@ -58,7 +59,7 @@ export async function approveCommand(
   const revision = commitOf(dirname(chosen.path), "HEAD") ?? null;
   const made = maker.approve(chosen.library, chosen.name, { role: flags.role, date, revision }, before);
   if ("fault" in made) throw new CannotRun(made.fault);
-  writeWhole(path, made.text);
+  writeRecord(path, made.text);
   const store = new SourceStore(surroundings.cwd);
   surroundings.stdout.write(
     `Approved by ${flags.role} on ${date}: ${chosen.name}\n${made.approval.fingerprint}\nWritten to ${store.nameOf(path)}; commit it together with the recipe.\n${safetyNotice}\n`,
@@ -124,13 +125,10 @@ async function chosenRecipe(
   );
 }
 
-function writeWhole(path: string, text: string): void {
-  const half = `${path}.${process.pid}.part`;
+function writeRecord(path: string, text: string): void {
   try {
-    writeFileSync(half, text);
-    renameSync(half, path);
+    writeWhole(path, text);
   } catch (error) {
-    rmSync(half, { force: true });
     throw new CannotRun(`The approval cannot be written to "${path}": ${reasonOf(error)}.`);
   }
 }

@@ -55,7 +55,7 @@ async function askFresh(
   const isMuch = program !== undefined && open.length >= worthTwoThreads;
   // Both threads let go of almost all that they make: collected early it costs no time and half the memory.
   if (isMuch) setFlagsFromString("--heap-growing-percent=15");
-  const second = isMuch ? startSecondThread(program, job) : undefined;
+  const second = isMuch ? startSecondThread<Answer>(program, job) : undefined;
   const library = await group.library();
   const answers = new Map<string, Answer>();
   for (let places = list.next(); places; places = list.next()) {

@@ -8,7 +8,7 @@ import { type Severity, severities } from "../../shared/finding.ts";
 import type { BaselineEntry, ReportFinding } from "../../shared/report.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { likeness } from "./fingerprint.ts";
-import { byCodeUnit } from "./source-files.ts";
+import { byCodeUnit } from "./folders.ts";
 
 export const baselineSchema = "misce-baseline/1";
 

@@ -2,7 +2,7 @@
 import type { Finding } from "../../shared/finding.ts";
 import type { ReportFinding } from "../../shared/report.ts";
 import { Fingerprints } from "./fingerprint.ts";
-import { byCodeUnit } from "./source-files.ts";
+import { byCodeUnit } from "./folders.ts";
 import { placeOf, type SourceTexts } from "./source-text.ts";
 
 /** A finding and the folder of its library, relative to the working folder (`.` for that folder itself, empty for none). */

@@ -8,11 +8,13 @@
  * Bar codes and PDF are files of their own beside it (sheet-code.js, sheet-pdf.js): they are larger than all the rest, and only
  * `misce sheet` loads them.
  */
-import { writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
-import { keepCompiledCode } from "./code-cache.mjs";
+import { keepCompiledCode, placeStarter } from "./code-cache.mjs";
+import { lazyIsotopes } from "./lazy-isotopes.mjs";
 
 /** Modules that become files of their own. */
 const beside = /^\.\/sheet-(code|pdf)\.ts$/;
@@ -34,6 +36,7 @@ export async function bundle(outfile, engine = here("engine.ts")) {
     banner: { js: "#!/usr/bin/env node" },
     logLevel: "warning",
     plugins: [
+      lazyIsotopes,
       { name: "engine", setup: (b) => b.onResolve({ filter: /^\.\/engine\.ts$/ }, () => ({ path: engine })) },
       {
         name: "beside",
@@ -57,6 +60,22 @@ export async function bundle(outfile, engine = here("engine.ts")) {
 if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
   const outfile = here("../../dist/misce.js");
   await bundle(outfile);
+  // Drawing a bar code compiles a good part of what draws it.
+  placeStarter(here("../../dist/sheet-code.js"));
   const sample = here("../../samples/library/recipes/magnesium-4g.misce");
-  keepCompiledCode(outfile, ["check", "--as-of", "2026-11-25", "--no-cache", sample]);
+  const ranged = here("../../samples/library/recipes/vancomycin-loading.misce");
+  const day = ["--as-of", "2026-11-25"];
+  const folder = mkdtempSync(join(tmpdir(), "misce-build-"));
+  try {
+    const edited = join(folder, "edited.misce");
+    writeFileSync(edited, readFileSync(ranged, "utf8").replace(/title +"/, "$&Edited "));
+    keepCompiledCode(
+      outfile,
+      ["check", ...day, "--no-cache", sample],
+      ["sheet", "--at", "2026-11-25T09:30", "--number", "KQ-0417", "--out", join(folder, "sheet.html"), sample],
+      ["compare", ...day, "--level", "verdict", ranged, edited],
+    );
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
 }

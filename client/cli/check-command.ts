@@ -1,5 +1,4 @@
 /** `misce check`: finds the files, asks the engine, compares with the baseline, writes the report, gives the exit status. */
-import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { type Severity, severities } from "../../shared/finding.ts";
 import { type ExitStatus, type Report, type ReportFinding, reportSchema, safetyNotice } from "../../shared/report.ts";
@@ -22,6 +21,7 @@ import { findFiles } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
+import { writeWhole } from "./write-whole.ts";
 
 /** @returns exit status: 0 nothing at or above the level, 1 something, 2 part of the files could not be checked, 3 only ranges not decided. */
 export async function checkCommand(
@@ -85,7 +85,7 @@ interface ChosenSources {
 
 function chosenSources(settings: CheckSettings, store: SourceStore, surroundings: Surroundings): ChosenSources {
   const onDisk = settings.paths.filter((path) => path !== "-");
-  const found = findFiles(onDisk, surroundings.cwd);
+  const found = findFiles(onDisk, surroundings.cwd, store.folders);
   const recipes = new Set(found.recipes);
   if (settings.paths.includes("-")) {
     const path = resolve(surroundings.cwd, settings.stdinName ?? "standard-input.misce");
@@ -189,13 +189,9 @@ function deliver(text: string, settings: CheckSettings, { cwd, stdout }: Surroun
     return;
   }
   const path = resolve(cwd, settings.output);
-  const half = `${path}.${process.pid}.part`;
   try {
-    // Written beside and moved: a reader never meets half a report.
-    writeFileSync(half, text);
-    renameSync(half, path);
+    writeWhole(path, text);
   } catch (error) {
-    rmSync(half, { force: true });
     throw new CannotRun(`The report cannot be written to "${settings.output}": ${reasonOf(error)}.`);
   }
 }

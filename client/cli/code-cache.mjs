@@ -10,17 +10,19 @@ import { basename, dirname, join } from "node:path";
 
 /**
  * @param outfile the bundle; it stays the file to start
- * @param words arguments of a run that uses most of the program
+ * @param runs arguments of runs that use most of the program; each takes up what the ones before it compiled, and adds its own
  */
-export function keepCompiledCode(outfile, words) {
+export function keepCompiledCode(outfile, ...runs) {
   placeStarter(outfile);
-  const run = spawnSync(process.execPath, [outfile, ...words], {
-    env: { ...process.env, ...keeping },
-    encoding: "utf8",
-    timeout: 60_000,
-  });
-  if (run.status !== 0)
-    throw new Error(`${basename(outfile)} ${words.join(" ")} ended with ${run.status}: ${run.stderr}`);
+  for (const words of runs) {
+    const run = spawnSync(process.execPath, [outfile, ...words], {
+      env: { ...process.env, ...keeping },
+      encoding: "utf8",
+      timeout: 60_000,
+    });
+    if (run.status !== 0)
+      throw new Error(`${basename(outfile)} ${words.join(" ")} ended with ${run.status}: ${run.stderr}`);
+  }
 }
 
 /** Environment of a run that keeps at its end what was compiled in it. */

@@ -4,9 +4,10 @@ import type { ReportRange } from "../../shared/report.ts";
 import type { AnswerMemory, NamedText } from "./answer-memory.ts";
 import { type AskOptions, askLibrary } from "./ask-library.ts";
 import type { FoundIn } from "./build-report.ts";
+import { byCodeUnit } from "./folders.ts";
 import type { LibraryGroup } from "./library-groups.ts";
 import type { Progress } from "./progress.ts";
-import { byCodeUnit } from "./source-files.ts";
+
 import type { SourceStore } from "./source-store.ts";
 import { SourceText } from "./source-text.ts";
 

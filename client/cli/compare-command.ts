@@ -1,15 +1,16 @@
 /** `misce compare`: what changed in meaning between two states, and what it does at the bench. */
-import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { type ChangeLevel, type Comparison, changeLevels, comparisonSchema } from "../../shared/comparison.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { requireDay, today } from "./as-of.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
-import { comparedSides, type LibraryPair, libraryPairs, unopened } from "./compare-sides.ts";
-import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
+import { comparePair } from "./compare-pair.ts";
+import { comparedSides, libraryPairs, unopened } from "./compare-sides.ts";
+import type { Engine, MeaningMaker } from "./engine-contract.ts";
 import { visible } from "./reports/visible.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
+import { writeWhole } from "./write-whole.ts";
 
 export interface CompareFlags {
   staged?: boolean;
@@ -39,13 +40,9 @@ export async function compareCommand(
   const notOpened = unopened(sides);
   const parts: Comparison[] = [];
   for (const pair of libraryPairs(sides.before, sides.after)) {
-    parts.push(
-      maker.compare(await opened(pair.before, engine, asOf), await opened(pair.after, engine, asOf), {
-        names,
-        version,
-        notOpened: [],
-      }),
-    );
+    const about = { names, version, notOpened: [] };
+    const part = await comparePair(pair, engine, maker, { asOf, program: surroundings.program, about });
+    parts.push(sides.only === undefined ? part : maker.aboutFile(part, sides.only));
   }
   const comparison = joined(parts, { names, asOf, notOpened }, level);
   deliver(maker.report(comparison, form as never), flags.output, surroundings);
@@ -58,12 +55,6 @@ export async function meaningMakerOf(engine: Engine): Promise<MeaningMaker> {
   const maker = await engine.meanings?.();
   if (!maker) throw new CannotRun("This engine compares no meanings.");
   return maker;
-}
-
-export async function opened(texts: LibraryPair["before"], engine: Engine, asOf: string): Promise<OpenLibrary> {
-  const library = await engine.library({ asOf });
-  for (const [name, text] of texts) library.open(name, text);
-  return library;
 }
 
 /** Several libraries in one comparison, gravest first. */
@@ -101,13 +92,9 @@ function deliver(text: string, output: string | undefined, { cwd, stdout }: Surr
     return;
   }
   const path = resolve(cwd, output);
-  const half = `${path}.${process.pid}.part`;
   try {
-    // Written beside and moved: a reader never meets half a report.
-    writeFileSync(half, text);
-    renameSync(half, path);
+    writeWhole(path, text);
   } catch (error) {
-    rmSync(half, { force: true });
     throw new CannotRun(`The report cannot be written to "${output}": ${reasonOf(error)}.`);
   }
 }

@@ -21,6 +21,8 @@ export interface ComparedSide {
 export interface ComparedSides {
   before: ComparedSide;
   after: ComparedSide;
+  /** The one file that was asked about; what changed elsewhere is told only as far as it reaches it. */
+  only?: string;
 }
 
 type Operand =
@@ -94,17 +96,11 @@ function withRevision(first: Operand, second: Operand, cwd: string): ComparedSid
       operand.kind === "revision"
         ? treeAt(top, operand.commit, operand.label)
         : { ...workingTree(top), label: operand.label };
-    // A single file is compared within its library: all of the tree is opened, and only the file may differ.
+    // A single file is compared within its library as it stands on each side: all of the tree is opened.
     return sideOf(tree, under !== "" && statSync(path!).isDirectory() ? under : "");
   };
   const sides = { before: side(first), after: side(second) };
-  if (path === undefined || statSync(path).isDirectory()) return sides;
-  const [base, other] = first.kind === "revision" ? [sides.before, sides.after] : [sides.after, sides.before];
-  const text = other.texts.get(under);
-  other.texts = new Map(base.texts);
-  if (text === undefined) other.texts.delete(under);
-  else other.texts.set(under, text);
-  return sides;
+  return path === undefined || statSync(path).isDirectory() ? sides : { ...sides, only: under };
 }
 
 function sideOf({ files, label }: GitTree, under = ""): ComparedSide {

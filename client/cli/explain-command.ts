@@ -5,8 +5,8 @@ import { CannotRun } from "./cannot-run.ts";
 import type { CheckDescription, Engine } from "./engine-contract.ts";
 import type { FigureFlags } from "./figure-command.ts";
 import { fileChecks } from "./file-checks.ts";
+import { byCodeUnit } from "./folders.ts";
 import { isFile, NoRecipesHere, NoSuchRecipe } from "./open-recipe.ts";
-import { byCodeUnit } from "./source-files.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 /**

@@ -1,5 +1,4 @@
 /** `misce export`: a recipe at one order in an open format, and a list of what that format has no place for. */
-import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import { isSheetRefusal } from "../../language/sheet/sheet.ts";
 import { safetyNotice } from "../../shared/report.ts";
@@ -11,6 +10,7 @@ import { inputsOf, type OrderFlags } from "./order-flags.ts";
 import { visible } from "./reports/visible.ts";
 import { lotsOf } from "./sheet-settings.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { writeWhole } from "./write-whole.ts";
 
 export interface ExportFlags extends RecipeFlags, OrderFlags {
   format?: string;
@@ -68,13 +68,9 @@ function list(head: string, rows: readonly string[], tell: (text: string) => voi
 
 function write(out: string, content: string, { cwd }: Surroundings): void {
   const path = resolve(cwd, out);
-  const half = `${path}.${process.pid}.part`;
   try {
-    // Written beside and moved: nobody reads half an export.
-    writeFileSync(half, content);
-    renameSync(half, path);
+    writeWhole(path, content);
   } catch (error) {
-    rmSync(half, { force: true });
     throw new CannotRun(`The export cannot be written to "${out}": ${reasonOf(error)}.`);
   }
 }

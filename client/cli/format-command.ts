@@ -1,5 +1,4 @@
 /** `misce format`: writes files in the canonical layout, or says which are not in it. */
-import { chmodSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
 import type { Engine } from "./engine-contract.ts";
@@ -7,6 +6,7 @@ import { visible } from "./reports/visible.ts";
 import { findFiles } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { writeWhole } from "./write-whole.ts";
 
 export interface FormatFlags {
   /** Change nothing; say which files would change. */
@@ -85,19 +85,12 @@ function withoutBlanks(text: string): string {
   return text.replace(/[ \t\r\n\ufeff]+/g, "");
 }
 
-/** Written beside and moved, so that a file is never half written; a link stays a link. @returns a reason on failure. */
+/** @returns a reason on failure. */
 function replaceFile(path: string, text: string): string | undefined {
-  let half: string | undefined;
   try {
-    const real = realpathSync(path);
-    const { mode } = statSync(real);
-    half = `${real}.${process.pid}.part`;
-    writeFileSync(half, text);
-    chmodSync(half, mode);
-    renameSync(half, real);
+    writeWhole(path, text);
     return undefined;
   } catch (error) {
-    if (half !== undefined) rmSync(half, { force: true });
     return `It could not be written: ${reasonOf(error)}.`;
   }
 }

@@ -2,12 +2,12 @@
  * Which files share one library. A library root is the folder of the file that declares `site`; a file belongs to the nearest
  * root above it, and a file with no root above it stands alone with the built-in devices.
  */
-import { readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
-import { byCodeUnit, type FoundFiles, recipesUnder } from "./source-files.ts";
+import { byCodeUnit } from "./folders.ts";
+import { type FoundFiles, recipesUnder } from "./source-files.ts";
 import type { SourceStore } from "./source-store.ts";
 
 export interface LibraryGroup {
@@ -64,7 +64,7 @@ class Roots {
 
   private recipesIn(folder: string): string[] {
     try {
-      const entries = readdirSync(folder, { withFileTypes: true });
+      const entries = this.store.folders.entries(folder);
       return entries.filter((e) => !e.isDirectory() && /\.misce$/i.test(e.name)).map((e) => join(folder, e.name));
     } catch {
       // A folder above that may not be listed cannot be this user's library; the file itself is read elsewhere.
@@ -156,7 +156,7 @@ function reasonUnread(path: string, store: SourceStore): string {
 function openAll(group: LibraryGroup, store: SourceStore, roots: Roots, missing: Map<string, string>): void {
   const paths = new Set(group.asked);
   if (group.root !== undefined) {
-    const found = recipesUnder(group.root);
+    const found = recipesUnder(group.root, store.folders);
     for (const path of found.recipes) if (roots.of(path) === group.root) paths.add(path);
     for (const { path, reason } of found.unreadable) missing.set(path, `It could not be read: ${reason}.`);
   }

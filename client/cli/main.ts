@@ -4,6 +4,7 @@ import { isMainThread, workerData } from "node:worker_threads";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { engine } from "./engine.ts";
 import { run } from "./program.ts";
+import { isCompareJob, serveCompareThread } from "./serve-compare-thread.ts";
 import { isJob, serveSecondThread } from "./serve-second-thread.ts";
 import type { Outlet, Surroundings } from "./surroundings.ts";
 
@@ -52,4 +53,6 @@ if (isMainThread) {
   });
 } else if (isJob(workerData)) {
   serveSecondThread(workerData, engine);
+} else if (isCompareJob(workerData)) {
+  serveCompareThread(workerData, engine);
 }

@@ -2,7 +2,7 @@
  * `misce sheet`: opens the library that the recipe belongs to, asks for the sheet of one order, and writes HTML or PDF. PDF and bar
  * code are bundles of their own, loaded only when needed, so that `misce check` starts as fast as before.
  */
-import { existsSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { isSheetRefusal, type Sheet, type SheetApproval, type SheetRequest } from "../../language/sheet/sheet.ts";
 import { readRecord } from "./approval-records.ts";
@@ -13,6 +13,7 @@ import { openRecipe } from "./open-recipe.ts";
 import { visible } from "./reports/visible.ts";
 import { type SheetFlags, type SheetSettings, sheetSettings } from "./sheet-settings.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { writeWhole } from "./write-whole.ts";
 
 /** @returns exit status: 0 written, 1 written and marked not for use. */
 export async function sheetCommand(
@@ -142,13 +143,9 @@ async function besideMain<T>(load: () => Promise<T>): Promise<T> {
 
 function write(out: string, content: string | Uint8Array, { cwd }: Surroundings): void {
   const path = resolve(cwd, out);
-  const half = `${path}.${process.pid}.part`;
   try {
-    // Written beside and moved: nobody prints half a sheet.
-    writeFileSync(half, content);
-    renameSync(half, path);
+    writeWhole(path, content);
   } catch (error) {
-    rmSync(half, { force: true });
     throw new CannotRun(`The sheet cannot be written to "${out}": ${reasonOf(error)}.`);
   }
 }

@@ -1,7 +1,8 @@
 /** From the paths that somebody typed to the files that are meant. */
-import { type Dirent, readdirSync, realpathSync, type Stats, statSync } from "node:fs";
+import { type Dirent, realpathSync, type Stats, statSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { byCodeUnit, Folders } from "./folders.ts";
 
 /** Absolute paths, sorted by code unit, each file once. */
 export interface FoundFiles {
@@ -18,8 +19,8 @@ export interface FoundFiles {
  *
  * @throws CannotRun where a path does not exist or a folder holds no recipe file: a check of nothing must not look like a clean one.
  */
-export function findFiles(paths: readonly string[], cwd: string): FoundFiles {
-  const walk = new Walk();
+export function findFiles(paths: readonly string[], cwd: string, folders = new Folders()): FoundFiles {
+  const walk = new Walk(folders);
   const inventories = new Set<string>();
   for (const typed of paths) {
     const { path, stats } = existing(typed, cwd);
@@ -42,14 +43,10 @@ export function findFiles(paths: readonly string[], cwd: string): FoundFiles {
 }
 
 /** Every recipe file in and under a folder, by the same rules as `findFiles`; nothing found is no fault. */
-export function recipesUnder(folder: string): Pick<FoundFiles, "recipes" | "unreadable"> {
-  const walk = new Walk();
+export function recipesUnder(folder: string, folders = new Folders()): Pick<FoundFiles, "recipes" | "unreadable"> {
+  const walk = new Walk(folders);
   walk.folder(folder);
   return { recipes: [...walk.files.values()].sort(byCodeUnit), unreadable: walk.unreadable };
-}
-
-export function byCodeUnit(a: string, b: string): number {
-  return a < b ? -1 : a > b ? 1 : 0;
 }
 
 /** A path with backslashes is also tried with slashes: build scripts written on Windows are run elsewhere. */
@@ -73,7 +70,9 @@ class Walk {
   readonly unreadable: { path: string; reason: string }[] = [];
   /** Recipe files met, those already known included, and what could not be read: it may hold some. */
   met = 0;
-  private readonly folders = new Set<string>();
+  private readonly walked = new Set<string>();
+
+  constructor(private readonly folders: Folders) {}
 
   file(path: string, known?: string): void {
     this.met++;
@@ -84,18 +83,17 @@ class Walk {
   folder(path: string): void {
     const real = this.attempt(path, () => realpathSync(path));
     if (real === undefined) return;
-    if (this.folders.has(real)) {
+    if (this.walked.has(real)) {
       this.met++;
       return;
     }
-    this.folders.add(real);
-    const entries = this.attempt(path, () => readdirSync(path, { withFileTypes: true })) ?? [];
-    for (const entry of entries.sort((a, b) => byCodeUnit(a.name, b.name)))
-      this.entry(join(path, entry.name), entry, real);
+    this.walked.add(real);
+    for (const entry of this.attempt(path, () => this.folders.entries(path)) ?? [])
+      this.entry(join(path, entry.name), entry, real === path ? undefined : real);
   }
 
-  /** `folder` is the real path of the folder it lies in: the real path of what is no link needs no asking. */
-  private entry(path: string, entry: Dirent, folder: string): void {
+  /** `folder`: real path of the folder it lies in, where that is another. The real path of what is no link needs no asking. */
+  private entry(path: string, entry: Dirent, folder: string | undefined): void {
     const isRecipe = /\.misce$/i.test(entry.name);
     let kind: { isDirectory(): boolean; isFile(): boolean } = entry;
     if (entry.isSymbolicLink()) {
@@ -111,7 +109,8 @@ class Walk {
     if (kind.isDirectory()) {
       if (!isLeftOut(entry.name)) this.folder(path);
     } else if (isRecipe && kind.isFile()) {
-      this.file(path, entry.isSymbolicLink() ? undefined : join(folder, entry.name));
+      const real = folder === undefined ? path : join(folder, entry.name);
+      this.file(path, entry.isSymbolicLink() ? undefined : real);
     }
   }
 

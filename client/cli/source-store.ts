@@ -1,10 +1,11 @@
 /** The files of one run: each read once, under the name by which engine and reports know it. */
-import { readFileSync, statSync } from "node:fs";
-import { relative, resolve } from "node:path";
+import { closeSync, fstatSync, openSync, readFileSync } from "node:fs";
+import { relative, resolve, sep } from "node:path";
 import { largestFile } from "../../language/syntax/decode.ts";
 import type { Finding } from "../../shared/finding.ts";
 import { reasonOf } from "./cannot-run.ts";
 import { decode, tooLarge } from "./decode.ts";
+import { Folders } from "./folders.ts";
 
 /** What stands behind a path: a text, a finding about the whole file, or a reason why it could not be read. */
 export type Source =
@@ -14,14 +15,21 @@ export type Source =
 
 export class SourceStore {
   private readonly sources = new Map<string, Source>();
+  private readonly names = new Map<string, string>();
+  readonly folders = new Folders();
 
   /** `cwd` absolute: names are relative to it. */
   constructor(readonly cwd: string) {}
 
   /** Name of an absolute path in reports: relative to the working folder, with forward slashes on every system. */
   nameOf(path: string): string {
-    const name = relative(this.cwd, path) || ".";
-    return process.platform === "win32" ? name.replaceAll("\\", "/") : name;
+    let name = this.names.get(path);
+    if (name === undefined) {
+      name = relative(this.cwd, path) || ".";
+      if (sep === "\\") name = name.replaceAll("\\", "/");
+      this.names.set(path, name);
+    }
+    return name;
   }
 
   pathOf(name: string): string {
@@ -43,13 +51,17 @@ export class SourceStore {
   }
 
   private readFromDisk(path: string): Source {
+    let handle: number | undefined;
     try {
-      const { size } = statSync(path);
+      handle = openSync(path, "r");
+      const { size } = fstatSync(handle);
       if (size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), size) };
-      const decoded = decode(readFileSync(path), this.nameOf(path));
+      const decoded = decode(readFileSync(handle), this.nameOf(path));
       return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
     } catch (error) {
       return { kind: "unreadable", reason: reasonOf(error) };
+    } finally {
+      if (handle !== undefined) closeSync(handle);
     }
   }
 }

@@ -82,7 +82,7 @@ class Walk {
       return;
     }
     if (!token) {
-      const choices = node.choices?.map((phrase) => phrase.join(" "));
+      const choices = node.type === "choice" ? node.choices.map((phrase) => phrase.join(" ")) : undefined;
       this.found.push({ ...nothing, kind: "slot", slot: name, type: node.type, choices, taken });
       return;
     }
@@ -105,7 +105,7 @@ class Walk {
         else if (this.tokens[at + 1]?.kind === "unit") next(at + 2);
         return;
       case "choice":
-        for (const phrase of node.choices!) this.phrase(phrase, at, name, taken, next);
+        for (const phrase of node.choices) this.phrase(phrase, at, name, taken, next);
         return;
       default:
         if (fits(token, node.type)) next(at + 1);

@@ -13,7 +13,7 @@ const mostFacts = 14;
 export function describe(library: Library, declaration: Declaration): string {
   const head = declaration.kind === "site" ? "site" : `${declaration.kind} ${declaration.name.name}`;
   const isBuiltIn = library.spanOf({ ...declaration.head, chunk: declaration.chunk }) === undefined;
-  const facts = declaration.facts.every().sort((a, b) => a.start - b.start);
+  const facts = [...declaration.facts.every()].sort((a, b) => a.start - b.start);
   const lines = facts.slice(0, mostFacts).map((fact) => `- ${plain(factText(declaration, fact))}${inherited(fact)}`);
   if (facts.length > mostFacts) lines.push(`- … and ${facts.length - mostFacts} more`);
   const parts = [`**${head}**${isBuiltIn ? " (built in)" : ""}`, lines.join("\n")];

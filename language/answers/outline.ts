@@ -26,7 +26,7 @@ export function outline(library: Library, file: string): OutlineEntry[] {
 
 function entryOf(block: Block, base: number): OutlineEntry {
   const [first, second] = block.head.tokens;
-  const word = looseWord(first) ?? "";
+  const word = block.readAs ?? looseWord(first) ?? "";
   const named = second ?? first ?? block.open;
   return {
     word,

@@ -76,7 +76,7 @@ function descend(entries: readonly Entry[], at: number, limit: number, blocks: B
 }
 
 export function blockWordOf(block: Block | undefined): string {
-  return looseWord(block?.head.tokens[0]) ?? "";
+  return block?.readAs ?? looseWord(block?.head.tokens[0]) ?? "";
 }
 
 /** Tokens of the row at the offset that end before it, and the word being typed there. A row is one written line. */

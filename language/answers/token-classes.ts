@@ -96,7 +96,7 @@ function ofChunk(chunk: PlacedChunk, library: Library): ClassedToken[] {
 }
 
 function wordOf(block: Block): string {
-  return looseWord(block.head.tokens[0]) ?? "";
+  return block.readAs ?? looseWord(block.head.tokens[0]) ?? "";
 }
 
 function isBuiltInName(library: Library, name: string): boolean {

@@ -24,17 +24,21 @@ export const kindUnits: Readonly<Record<AmountKind, Unit>> = {
   volume: unit("mL"),
 };
 
-const kindByDimension: Readonly<Record<string, AmountKind>> = {
-  mass: "mass",
-  moles: "moles",
-  equivalents: "equivalents",
-  activity: "activity",
-  volume: "volume",
-};
+const kindByNumerator: ReadonlyMap<string, AmountKind> = new Map(
+  (["mass", "moles", "equivalents", "activity", "volume"] as const).map((kind) => [kind, kind]),
+);
+
+/** By the whole key of a dimension, of which there are few. */
+const kinds = new Map<string, AmountKind | undefined>();
 
 /** The kind of amount a quantity speaks of, taken from its numerator: `mg/mL` and `mg` are mass. */
 export function kindOf(quantity: Quantity): AmountKind | undefined {
-  return kindByDimension[quantity.unit.dimension.key.split("/")[0] ?? ""];
+  const { key } = quantity.unit.dimension;
+  const known = kinds.get(key);
+  if (known !== undefined || kinds.has(key)) return known;
+  const kind = kindByNumerator.get(key.split("/")[0]!);
+  kinds.set(key, kind);
+  return kind;
 }
 
 export function isRefusal(value: object): value is Refusal {

@@ -17,9 +17,17 @@ export interface AskSlots {
 
 /** @returns the volume in mL, or undefined when it cannot be known (noted, and the bench is set to unknown). */
 export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
-  const ask = from.length === 0 ? undefined : askFrom(bench, slots, from);
+  const isStray = from.some((vessel) => drugsIn(vessel).some((drug) => bench.options.leftAside.has(drug)));
+  // A volume moves all the same; an amount or a dose is of the drug that was ordered, and none of that is here.
+  if (isStray) bench.unknown = true;
+  const byVolume = slots.amount?.quantity?.unit.dimension.key === "volume";
+  const ask = from.length === 0 || (isStray && !byVolume) ? undefined : askFrom(bench, slots, from);
   if (!ask) bench.unknown = true;
   return ask;
+}
+
+function drugsIn({ liquid, powder }: Vessel): readonly string[] {
+  return powder ? [...liquid.drugs, powder.drug] : liquid.drugs;
 }
 
 function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
@@ -54,7 +62,8 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
 }
 
 function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
-  const drugs = from[0]!.liquid.drugs.length > 0 ? from[0]!.liquid.drugs : [from[0]!.powder?.drug ?? ""];
+  const first = from.find((vessel) => vessel.powder || vessel.liquid.volume.isPositive()) ?? from[0]!;
+  const drugs = first.liquid.drugs.length > 0 ? first.liquid.drugs : [first.powder?.drug ?? ""];
   const dose = bench.options.doses.find((d) => drugs.includes(d.drug));
   if (!dose?.given) {
     // A missing weight or surface is told where the order is judged.
@@ -76,7 +85,9 @@ export function volumeOfAmount(
   ion: string | undefined,
   spot: Spot,
 ): Exact | undefined {
-  const first = from[0]!;
+  // Those emptied by a step before give nothing more, and their strength is not asked for.
+  const holding = from.filter((vessel) => vessel.powder || vessel.liquid.volume.isPositive());
+  const first = holding[0] ?? from[0]!;
   const drug = drugAskedFor(bench, first, ion);
   if (drug === undefined) {
     bench.note("amount-not-computable", spot, { why: "not-in-container", vessel: first, drug: ion ?? "" });
@@ -89,7 +100,7 @@ export function volumeOfAmount(
     bench.note("amount-not-computable", spot, { why: wanted, vessel: first, drug });
     return undefined;
   }
-  return volumeHolding(bench, from, drug, wanted, spot);
+  return volumeHolding(bench, holding.length > 0 ? holding : from, drug, wanted, spot);
 }
 
 /** The solute that an amount speaks of: the one drug in the vessel, or a declared content such as potassium. */

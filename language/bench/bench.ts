@@ -30,6 +30,8 @@ export interface BenchOptions {
   policy: Policy;
   doses: readonly OrderedDose[];
   point: OrderPoint;
+  /** Drugs that stand on the tray although the order names none of them: nothing is computed from them (stray-drugs.ts). */
+  leftAside: ReadonlySet<string>;
   foresight: Foresight;
   /** Names of the finished containers. */
   finals: ReadonlySet<string>;
@@ -296,6 +298,9 @@ export class Bench {
     if (vessel.kind === "syringe") vessel.airExpelled = true;
     this.balanceAfterDraw(vessel, syringe, volume, spot, pressure);
     const passed = this.passParts(syringe, taken, "drawn", vessel, spot);
+    // Emptied into a container it is mixed there; labelled or drawn from, it has to be mixed itself.
+    if (!syringe.liquid.volume.isPositive()) syringe.unmixed = undefined;
+    else if (!isSameStock(syringe.liquid, passed)) syringe.unmixed = this.current;
     syringe.liquid = pour(syringe.liquid, passed);
     syringe.drawnBy = this.current;
     syringe.airExpelled = false;
@@ -450,6 +455,7 @@ export class Bench {
     const moved = Exact.least(volume, held);
     this.enter(target, syringe, spot);
     this.watchTarget(syringe, target, spot);
+    this.watchReceiving(syringe, target, spot);
     const { drawnBy } = syringe;
     // A verb that draws and pushes in one movement has its air seen to in its own caution.
     if (!syringe.airExpelled && drawnBy && drawnBy !== this.current && !this.returns(syringe, target)) {
@@ -491,6 +497,19 @@ export class Bench {
     }
   }
 
+  /** A syringe is filled through its own free tip, and by its scale only once its air is out. */
+  private watchReceiving(syringe: Vessel, target: Vessel, spot: Spot): void {
+    if (target.kind !== "syringe") return;
+    const by = target.attached.at(-1);
+    const part = syringe.attached.at(-1);
+    if (by && part && closesTip.has(by.kind)) this.note("tip-occupied", spot, { syringe: target, by, part });
+    const drawn = target.drawnBy;
+    if (!target.airExpelled && drawn && drawn !== this.current && target.liquid.volume.isPositive()) {
+      this.note("air-not-expelled", spot, { syringe: target, drawn, target });
+      target.airExpelled = true;
+    }
+  }
+
   /** Liquid arrives in a container, by whatever way. */
   receive(target: Vessel, liquid: Liquid, spot: Spot): void {
     if (target.sealed) this.note("touched-after-seal", spot, { vessel: target, since: target.sealed });
@@ -498,7 +517,8 @@ export class Bench {
     if (target.running) this.note("added-while-running", spot, { vessel: target, since: target.running });
     if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
       this.note("added-to-premixed", spot, { vessel: target });
-    if (target.unmixed) this.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
+    if (target.unmixed && target.kind !== "syringe")
+      this.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
     if (liquid.glass && this.isFinal(target)) {
       this.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });
     }
@@ -515,9 +535,7 @@ export class Bench {
       present,
       after,
     });
-    const [one, ...others] = liquid.stocks;
-    const same = others.length === 0 && target.liquid.stocks.length === 1 && one === target.liquid.stocks[0];
-    const mixes = target.liquid.volume.isPositive() && target.kind !== "syringe" && !same;
+    const mixes = target.liquid.volume.isPositive() && !isSameStock(target.liquid, liquid);
     target.liquid = after;
     if (mixes) target.unmixed = this.current;
     target.mixed = undefined;
@@ -543,6 +561,21 @@ export class Bench {
     if (moved.isPositive()) vessel.liquid = takePart(vessel.liquid, moved).left;
     return moved;
   }
+}
+
+/** What has to come off before anything else goes into the tip; a connector is made for it. */
+const closesTip: ReadonlySet<string> = new Set([
+  "needle",
+  "filter-needle",
+  "filter-straw",
+  "spike",
+  "vented-spike",
+  "cap",
+]);
+
+/** Both from one and the same product alone, so that nothing is left to mix. */
+function isSameStock(held: Liquid, added: Liquid): boolean {
+  return held.stocks.length === 1 && added.stocks.length === 1 && held.stocks[0] === added.stocks[0];
 }
 
 /** Tells vessels of one set apart. */

@@ -107,8 +107,9 @@ interface Split {
 
 /** Parts the claims (`= 8 mL`, `giving 25 mcg/mL`, `leaving 2 mL`) from the instruction left of them. */
 function splitClaims(tokens: Token[]): Split {
-  const starts = tokens.flatMap((token, i) => (i > 0 && claimKind(token) ? [i] : []));
-  const split: Split = { own: tokens.slice(0, starts[0] ?? tokens.length), claims: [], fault: undefined };
+  const starts: number[] = [];
+  for (let i = 1; i < tokens.length; i++) if (claimKind(tokens[i]!)) starts.push(i);
+  const split: Split = { own: starts.length > 0 ? tokens.slice(0, starts[0]) : tokens, claims: [], fault: undefined };
   starts.forEach((start, k) => {
     const kind = claimKind(tokens[start]!)!;
     const part = tokens.slice(start + 1, starts[k + 1] ?? tokens.length);

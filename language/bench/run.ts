@@ -15,6 +15,7 @@ import { holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
+import { drugsLeftAside } from "./stray-drugs.ts";
 import type { Vessel } from "./things.ts";
 import { toldOnce } from "./told-once.ts";
 
@@ -54,6 +55,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
   const plan = planOf(recipe);
   const doses = orderedDoses(recipe, options.point, lookup);
   const finalNames = finalContainers(recipe);
+  const leftAside = drugsLeftAside(recipe, lookup, policy);
   let foresight: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
   let bench!: Bench;
   for (let round = 0; round < mostRounds; round++) {
@@ -66,6 +68,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       point: options.point,
       foresight,
       finals: finalNames,
+      leftAside,
       makes: makesCount(recipe),
       overfill: options.overfill,
       errors: options.errors,

@@ -13,6 +13,9 @@ export interface Found {
   at: Spot;
 }
 
+/** All that `find` gives: a list, or a generator that works it out as it is asked. */
+export type Findings<F extends Found> = readonly F[] | Generator<F, void>;
+
 export interface Said {
   text: string;
   related?: readonly { at: Spot | Place; text: string }[];
@@ -60,7 +63,7 @@ export interface RecipeCheck<F extends Found = Found> extends CheckParts {
   across?: true;
   /** The one kind of happening that it tells: where no run has it, the check is not asked. */
   happening?: HappeningKind;
-  find(context: RecipeContext): Iterable<F>;
+  find(context: RecipeContext): Findings<F>;
   say(found: F, context: RecipeContext): Said;
   fixes?(found: F, context: RecipeContext): readonly Repair[];
 }
@@ -68,7 +71,7 @@ export interface RecipeCheck<F extends Found = Found> extends CheckParts {
 /** Looks at one chunk (any declaration) on its own, without running anything. */
 export interface ChunkCheck<F extends Found = Found> extends CheckParts {
   on: "chunk";
-  find(context: ChunkContext): Iterable<F>;
+  find(context: ChunkContext): Findings<F>;
   say(found: F, context: ChunkContext): Said;
   fixes?(found: F, context: ChunkContext): readonly Repair[];
 }
@@ -76,7 +79,7 @@ export interface ChunkCheck<F extends Found = Found> extends CheckParts {
 /** Looks at a declaration with the library around it (names, lots, sources). */
 export interface LibraryCheck<F extends Found = Found> extends CheckParts {
   on: "library";
-  find(context: LibraryContext): Iterable<F>;
+  find(context: LibraryContext): Findings<F>;
   say(found: F, context: LibraryContext): Said;
   fixes?(found: F, context: LibraryContext): readonly Repair[];
 }
@@ -84,7 +87,7 @@ export interface LibraryCheck<F extends Found = Found> extends CheckParts {
 /** Looks at what the other checks found in a recipe, once all have spoken. */
 export interface FindingsCheck<F extends Found = Found> extends CheckParts {
   on: "findings";
-  find(context: FindingsContext): Iterable<F>;
+  find(context: FindingsContext): Findings<F>;
   say(found: F, context: FindingsContext): Said;
   fixes?(found: F, context: FindingsContext): readonly Repair[];
 }
@@ -93,17 +96,25 @@ export interface FindingsCheck<F extends Found = Found> extends CheckParts {
 export type AnyCheck = RecipeCheck<any> | ChunkCheck<any> | LibraryCheck<any> | FindingsCheck<any>;
 
 export function recipeCheck<F extends Found>(check: Omit<RecipeCheck<F>, "on">): RecipeCheck<F> {
-  return { ...check, on: "recipe" };
+  return inOneShape({ ...check, on: "recipe" });
 }
 
 export function chunkCheck<F extends Found>(check: Omit<ChunkCheck<F>, "on">): ChunkCheck<F> {
-  return { ...check, on: "chunk" };
+  return inOneShape({ ...check, on: "chunk" });
 }
 
 export function libraryCheck<F extends Found>(check: Omit<LibraryCheck<F>, "on">): LibraryCheck<F> {
-  return { ...check, on: "library" };
+  return inOneShape({ ...check, on: "library" });
 }
 
 export function findingsCheck<F extends Found>(check: Omit<FindingsCheck<F>, "on">): FindingsCheck<F> {
-  return { ...check, on: "findings" };
+  return inOneShape({ ...check, on: "findings" });
+}
+
+/** Every check as an object of the same parts in the same order, absent ones undefined: hundreds are walked for each recipe. */
+function inOneShape<C extends AnyCheck>(check: C): C {
+  const { on, name, family, severity, title, why, source, rows, bad, good, asOf, find, say, fixes } = check;
+  const { across, happening } = check as Partial<RecipeCheck>;
+  const parts = { on, name, family, severity, title, why, source, rows, bad, good, asOf };
+  return { ...parts, across, happening, find, say, fixes } as unknown as C;
 }

@@ -10,7 +10,8 @@ import type { Chunk, ChunkReading, Declaration, Deviation, Place, Recipe } from 
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
-import type { AnyCheck, Found, RecipeCheck, Repair } from "./check.ts";
+import { eachFound } from "./asking.ts";
+import type { AnyCheck, RecipeCheck, Repair } from "./check.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
 import { deviationHolds, isBeyondDeviations } from "./deviations.ts";
@@ -292,15 +293,13 @@ function gatherAll(
   subject: (at: Spot) => string,
   into: ChunkFinding[],
 ): void {
-  const all = check.find(context as never) as Iterable<Found>;
-  if (Array.isArray(all) && all.length === 0) return; // by far the most often, for every check and chunk
   let seen: Set<string> | undefined;
-  for (const found of all) {
+  eachFound(check.find(context as never), (found) => {
     seen ??= new Set<string>();
     const said = check.say(found as never, context as never);
     // The same fault met in several runs (both ends of a range, each overfill) is said once.
     const key = `${found.at.start}:${found.at.end}:${said.text}`;
-    if (seen.has(key)) continue;
+    if (seen.has(key)) return;
     seen.add(key);
     const repairs: readonly Repair[] = check.fixes?.(found as never, context as never) ?? [];
     into.push({
@@ -319,7 +318,7 @@ function gatherAll(
       subject: subject(found.at),
       silencedBy: undefined,
     });
-  }
+  });
 }
 
 function placed(at: Spot | Place, chunk: Chunk): Place {

@@ -3,13 +3,18 @@ import type { Fact } from "../model/facts.ts";
 import type { BoundSlot, MeasureSlot, RangeSlot } from "../model/slots.ts";
 
 export function measuresOf(fact: Fact): MeasureSlot[] {
-  return Object.values(fact.slots as Record<string, unknown>).flatMap((slot) => {
-    if (typeof slot !== "object" || slot === null) return [];
-    if ("isRange" in slot) return [(slot as RangeSlot).from, (slot as RangeSlot).to];
-    if ("low" in slot || "high" in slot) {
+  const found: MeasureSlot[] = [];
+  const slots = fact.slots as Record<string, unknown>;
+  for (const word in slots) {
+    const slot = slots[word];
+    if (typeof slot !== "object" || slot === null) continue;
+    if ("quantity" in slot) found.push(slot as MeasureSlot);
+    else if ("isRange" in slot) found.push((slot as RangeSlot).from, (slot as RangeSlot).to);
+    else if ("low" in slot || "high" in slot) {
       const { low, high } = slot as BoundSlot;
-      return [low, high].flatMap((end) => end?.measure ?? []);
+      if (low) found.push(low.measure);
+      if (high) found.push(high.measure);
     }
-    return "quantity" in slot ? [slot as MeasureSlot] : [];
-  });
+  }
+  return found;
 }

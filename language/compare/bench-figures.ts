@@ -41,8 +41,8 @@ export function figuresAt(
   steps: ReadonlyMap<number, string>,
   nameOf: (name: string) => string,
   overfilled: boolean,
+  around = library.surroundings(),
 ): Figures {
-  const around = library.surroundings();
   const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
   const figures: Figures["figures"] = new Map();
   const put: Put = (key, what, quantity, size) => {
@@ -120,8 +120,7 @@ function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
 }
 
 /** Whether a product of the recipe states how much more than its label it holds. */
-export function isOverfilled({ recipe, library }: RecipeSide): boolean {
-  const { lookup } = library.surroundings();
+export function isOverfilled({ recipe, library }: RecipeSide, { lookup } = library.surroundings()): boolean {
   return recipe.materials.some((m) => lookup.find("stock", m.item.name)?.facts.one("overfill"));
 }
 

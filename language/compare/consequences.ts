@@ -6,11 +6,14 @@
 import type { Consequence } from "../../shared/comparison.ts";
 import type { OrderPoint } from "../bench/order.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
+import type { Library } from "../library.ts";
 import { isOrdered, pointOf } from "../proof/order-axes.ts";
 import { pointText } from "../proof/range-text.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
+import { Asked } from "./asked.ts";
 import { figuresAt, isOverfilled, type Named, type RecipeSide } from "./bench-figures.ts";
+import { sameName } from "./canonical.ts";
 import { shareChanged, sizedChange } from "./difference.ts";
 import type { StepPairs } from "./pair-statements.ts";
 
@@ -50,13 +53,28 @@ export function consequences(
   }
   for (const [key, list] of dosesOfOneSide(before, after, nameOf)) rows.set(key, [...(rows.get(key) ?? []), ...list]);
   for (const side of ["before", "after"] as const) {
-    if (unknown[side])
-      result.notCompared.push(
-        `The steps cannot be followed to their end ${side === "before" ? "before the change" : "after the change"}, so figures that rest on them were not compared.`,
-      );
+    if (unknown[side]) result.notCompared.push(notFollowed(side));
   }
   for (const list of rows.values()) result.changes.push(...told(list));
   return result;
+}
+
+/**
+ * For a recipe that has the same text on both sides and no range: what `consequences` would say where its figures are worked out from
+ * the same answers of both libraries, and so are the same. Undefined where they are not, and the two have to be laid side by side.
+ */
+export function sameFigures(before: RecipeSide, after: Library): Consequences | undefined {
+  if (before.range) return undefined;
+  const asked = new Asked(before.library.surroundings());
+  const overfilled = isOverfilled(before, asked.around);
+  const point = pointOf(before.recipe, [], []);
+  const { isKnown } = figuresAt(before, point, new Map(), sameName, overfilled, asked.around);
+  if (!asked.isAnsweredAlike(after.surroundings())) return undefined;
+  return { changes: [], notCompared: isKnown ? [] : (["before", "after"] as const).map(notFollowed) };
+}
+
+function notFollowed(side: "before" | "after"): string {
+  return `The steps cannot be followed to their end ${side} the change, so figures that rest on them were not compared.`;
 }
 
 /** An end of a range that the other order does not hold: the dose there, which nobody gets on the other side. */

@@ -19,9 +19,19 @@ export class Head {
     readonly chunk: PlacedChunk,
     /** Among the declarations of its chunk; mostly 0. */
     private readonly at: number,
-    /** Its words, blanks and comments aside: equal for declarations of which nothing but the layout was touched. */
-    readonly text: string,
   ) {}
+
+  /** Its words, blanks and comments aside: equal for declarations of which nothing but the layout was touched. */
+  get text(): string {
+    this.bare ??= bareText(this.chunk.text);
+    return this.bare;
+  }
+  private bare: string | undefined;
+
+  /** Whether nothing but the layout was touched. */
+  isWordedAs(other: Head): boolean {
+    return this.chunk.text === other.chunk.text || this.text === other.text;
+  }
 
   get declaration(): Declaration {
     return this.chunk.reading.declarations[this.at]!;
@@ -49,9 +59,8 @@ export function headsOf(library: Library): Head[] {
   return library.files().flatMap((file) =>
     library.chunks(file).flatMap((chunk) => {
       const lone = loneDeclaration(chunk.text);
-      const text = bareText(chunk.text);
-      if (lone) return [new Head(lone.kind, lone.name.name, file, chunk, 0, text)];
-      return chunk.reading.declarations.map((d, at) => new Head(d.kind, d.name.name, file, chunk, at, text));
+      if (lone) return [new Head(lone.kind, lone.name.name, file, chunk, 0)];
+      return chunk.reading.declarations.map((d, at) => new Head(d.kind, d.name.name, file, chunk, at));
     }),
   );
 }
@@ -89,7 +98,7 @@ export function matchDeclarations(before: readonly Head[], after: readonly Head[
     const others = now.get(key) ?? [];
     // Of several with one name, those that say the same belong together.
     const rest = heads.filter((head) => {
-      const twin = others.findIndex((o) => o.text === head.text);
+      const twin = others.findIndex((o) => o.isWordedAs(head));
       if (twin < 0) return true;
       matched.pairs.push({ before: head, after: others.splice(twin, 1)[0]! });
       return false;

@@ -14,7 +14,7 @@ import {
   standingApprovals,
   withApproval,
 } from "./approvals.ts";
-import { compareLibraries } from "./compare.ts";
+import { aboutFile, Comparing, compareLibraries } from "./compare.ts";
 import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
 import { factLine } from "./comparison-words.ts";
 import { fingerprintOf } from "./fingerprint.ts";
@@ -37,13 +37,9 @@ export const meaningMaker = {
   checks: approvalChecks,
   forms: comparisonForms,
 
-  compare(
-    before: object,
-    after: object,
-    about: Pick<Parameters<typeof compareLibraries>[0], "names" | "version" | "notOpened">,
-  ): Comparison {
-    return compareLibraries({ before: whole(before), after: whole(after), ...about });
-  },
+  comparing: (before: object, after: object): Comparing => new Comparing(whole(before), whole(after)),
+
+  aboutFile,
 
   report: (comparison: Comparison, form: ComparisonForm): string => comparisonReport(comparison, form),
 

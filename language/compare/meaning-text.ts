@@ -25,6 +25,12 @@ export function meaningText(text: string): string {
       if (problem.name === "unknown-declaration" || problem.name === "declaration-without-name")
         loose.push(singleBlanks(part));
     }
+    for (const block of reading.blocks) {
+      const isTold = reading.declarations.some((d) => d.head.start === block.head.start);
+      // Without its head or brace it declares nothing.
+      if (!isTold && (block.readAs !== undefined || block.open.text === ""))
+        loose.push(singleBlanks(part.slice(block.start, block.end)));
+    }
     if (reading.tree.problems[0]?.name === "text-too-long") loose.push(part);
   }
   const unread = loose.map((line) => `not read: ${line}\n`).join("");

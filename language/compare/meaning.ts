@@ -220,11 +220,14 @@ class Gathering {
     }
   }
 
-  /** A head that the model did not understand still stands in the text. */
-  private blockHead({ head, open }: Block, path: readonly string[]): void {
-    if (!this.isFaulty(head.tokens.length > 0 ? head : open)) return;
+  /** A head that the model did not understand still stands in the text; one that is missing is no meaning that anybody wrote. */
+  private blockHead({ head, open, readAs }: Block, path: readonly string[]): void {
+    const isThought = readAs !== undefined || open.text === "";
+    if (!isThought && !this.isFaulty(head.tokens.length > 0 ? head : open)) return;
     const words = wordsOf(head.tokens);
-    this.put({ block: path.join(" "), word: words, value: { head: words } }, head, `${words} {`, false);
+    const value = isThought ? { head: words, readAs: readAs ?? "" } : { head: words };
+    const shown = words === "" ? `lines of ${readAs} without their head` : `${words} {`;
+    this.put({ block: path.join(" "), word: words, value }, head, shown, false);
   }
 
   private line(line: Line, steps: ReturnType<Gathering["stepsOf"]>, path: readonly string[]): void {

@@ -1,15 +1,12 @@
 /** What the checks say on both sides: findings that came, went, or say something else, and the range of an order that is safe. */
 import type { Verdict } from "../../shared/comparison.ts";
 import { type Finding, severities } from "../../shared/finding.ts";
-import { rangeWork } from "../checks/evaluate.ts";
-import { judgeRange, type RangeJudgement } from "../checks/over-range.ts";
-import { checkByName, checkNames } from "../checks/registry.ts";
+import type { RangeJudgement } from "../checks/over-range.ts";
+import { checkByName } from "../checks/registry.ts";
 import { rangeNotDecided } from "../checks/structure/range-not-decided.ts";
 import type { Library } from "../library.ts";
-import type { Recipe } from "../model/declaration.ts";
 import type { Interval } from "../proof/interval.ts";
 import { restOf, stretchesText } from "../proof/range-text.ts";
-import { readingOf } from "./meaning.ts";
 import { grouped } from "./pair-statements.ts";
 
 /** @param before findings of one subject, silenced ones included; @param after the same on the other side */
@@ -63,14 +60,6 @@ const proofs: { [key: string]: Verdict["how"] } = {
   [`appeared ${rangeNotDecided.name}`]: "proof lost",
   [`went ${rangeNotDecided.name}`]: "proof won",
 };
-
-/** Undefined where the order has no range. */
-export function rangeOf(recipe: Recipe, library: Library): RangeJudgement | undefined {
-  const around = library.surroundings();
-  const { chunk } = recipe;
-  const context = { chunk, reading: readingOf(chunk), declaration: recipe, checkNames, ...around };
-  return judgeRange(rangeWork(recipe, context, around));
-}
 
 export interface SafeRange {
   range: RangeJudgement;

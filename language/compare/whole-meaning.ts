@@ -53,7 +53,19 @@ export function nameOf({ kind, name }: Declaration): string {
 const product: readonly DeclarationKind[] = ["stock", "device"];
 const substance: readonly DeclarationKind[] = ["drug", "fluid"];
 
-function edgesOf(declaration: Declaration): Edge[] {
+/** A declaration never changes once it is read. */
+const kept = new WeakMap<Declaration, readonly Edge[]>();
+
+function edgesOf(declaration: Declaration): readonly Edge[] {
+  let edges = kept.get(declaration);
+  if (!edges) {
+    edges = edgesIn(declaration);
+    kept.set(declaration, edges);
+  }
+  return edges;
+}
+
+function edgesIn(declaration: Declaration): Edge[] {
   switch (declaration.kind) {
     case "recipe":
       return recipeEdges(declaration);

@@ -15,7 +15,7 @@ export function leftOut(run: Run): LeftOut {
   const devices = [...groups.values()].filter((g) => g.item?.kind !== "stock").map((g) => g.name);
   const asText = [
     ...said(["method", "diluent", "diluent-volume", "final-volume", "round", "minimum", "makes", "overage"]),
-    ...said(["use", "population", "target", "additive", "concentration"]),
+    ...said(["use", "population", "in-line-filter", "target", "additive", "concentration"]),
   ].map((word) => `order: ${word}`);
   for (const { facts } of recipe.preparations) {
     for (const { word } of facts.every()) if (word !== "form" && !hidden.has(word)) asText.push(`preparation: ${word}`);

@@ -3,7 +3,7 @@
  * which words there are, the form behind each, and what it means; reading a block gives the facts it states and, for
  * every line that does not fit, a problem with its place. Nothing is guessed and nothing is lost.
  */
-import type { Block, Entry, Line, Token } from "../syntax/tree.ts";
+import { type Block, type Entry, headWord, type Line, type Token } from "../syntax/tree.ts";
 import { type Form, form, type Slots } from "./form.ts";
 import { isMisfit, looseWord, matchForm } from "./form-match.ts";
 import { nearNames } from "./near.ts";
@@ -83,6 +83,8 @@ export class Facts<T extends FactTable = FactTable> {
   constructor(
     private readonly stated: ReadonlyMap<string, Fact[]>,
     readonly spot: Spot,
+    /** Words whose line could not be read, which is told at the line: the fact is not missing. */
+    readonly unread: ReadonlySet<string> = nothing,
   ) {}
 
   /** The first statement of a fact without regard to `when`, or undefined. */
@@ -94,12 +96,16 @@ export class Facts<T extends FactTable = FactTable> {
     return (this.stated.get(word) ?? none) as readonly Fact<FormOf<T, W>>[];
   }
 
-  every(): Fact[] {
-    return [...this.stated.values()].flat();
+  /** In order of their words' first statement. */
+  every(): readonly Fact[] {
+    this.whole ??= [...this.stated.values()].flat();
+    return this.whole;
   }
+  private whole: readonly Fact[] | undefined;
 }
 
 const none: readonly Fact[] = [];
+const nothing: ReadonlySet<string> = new Set();
 
 export const trailingForms = {
   source: form("source <value:source>"),
@@ -136,6 +142,7 @@ export interface BlockRules<T extends FactTable> {
 /** Reads the body of a block. */
 export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T>, homes: WordHomes): BlockReading<T> {
   const stated = new Map<string, Fact[]>();
+  const unread = new Set<string>();
   const blocks: Block[] = [];
   const problems: Problem[] = [];
   for (const entry of block.body) {
@@ -143,16 +150,20 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
       readInner(entry, rules, blocks, problems);
       continue;
     }
-    if (isStray(entry, block)) continue; // the syntax says so already
+    if (entry.isStray || isStray(entry, block)) continue; // the syntax says so already
     const read = readFact(entry, rules, homes, problems);
-    if (!read) continue;
+    if (!read) {
+      unread.add(looseWord(entry.tokens[0]) ?? "");
+      continue;
+    }
     const others = stated.get(read.word);
     if (!others) stated.set(read.word, [read]);
     else others.push(read);
   }
   blockSource(stated);
   repeated(stated, rules, problems);
-  return { facts: new Facts<T>(stated, { start: block.head.start, end: block.head.end }), blocks, problems };
+  const spot = { start: block.head.start, end: block.head.end };
+  return { facts: new Facts<T>(stated, spot, unread), blocks, problems };
 }
 
 /** A trailing word with nothing above it to continue; only `source` may open a block. */
@@ -171,7 +182,7 @@ function blockSource(stated: Map<string, Fact[]>): void {
 
 function readInner(entry: Block, rules: BlockRules<FactTable>, blocks: Block[], problems: Problem[]) {
   const first = entry.head.tokens[0];
-  const word = looseWord(first);
+  const word = headWord(entry)?.toLowerCase();
   if (word !== undefined && rules.inner.includes(word)) {
     blocks.push(entry);
     return;

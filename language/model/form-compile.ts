@@ -2,8 +2,10 @@
 
 export type FormNode =
   | { kind: "end" }
-  | { kind: "word"; word: string; next: FormNode }
-  | { kind: "slot"; slot: string; type: string; choices: string[][] | undefined; next: FormNode }
+  /** `expected`: what a line that stops here is told to be missing. */
+  | { kind: "word"; word: string; expected: string; next: FormNode }
+  /** Phrases and `expected` are of choices; the other types have none. */
+  | { kind: "slot"; slot: string; type: string; choices: readonly string[][]; expected: string; next: FormNode }
   | { kind: "optional"; inner: FormNode; slots: string[]; next: FormNode }
   | { kind: "either"; ways: FormNode[]; slots: string[] };
 
@@ -72,15 +74,18 @@ function link(pieces: Piece[], after: FormNode): FormNode {
 function linkOne(piece: Piece, next: FormNode): FormNode {
   switch (piece.kind) {
     case "word":
-      return { kind: "word", word: piece.word, next };
-    case "slot":
+      return { kind: "word", word: piece.word, expected: `\`${piece.word}\``, next };
+    case "slot": {
+      const phrases = slotTypes.has(piece.type) ? [] : piece.type.split("|");
       return {
         kind: "slot",
         slot: piece.slot,
-        type: slotTypes.has(piece.type) ? piece.type : "choice",
-        choices: slotTypes.has(piece.type) ? undefined : piece.type.split("|").map((phrase) => phrase.split(" ")),
+        type: phrases.length > 0 ? "choice" : piece.type,
+        choices: phrases.map((phrase) => phrase.split(" ")),
+        expected: phrases.map((phrase) => `\`${phrase}\``).join(", "),
         next,
       };
+    }
     case "optional":
       return { kind: "optional", inner: link(piece.inner, next), slots: slotsIn(piece.inner), next };
     case "either":

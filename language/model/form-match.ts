@@ -37,9 +37,9 @@ class Walk {
         return at === this.tokens.length || this.fails(at, "the end of the line");
       case "word": {
         const token = this.tokens[at];
-        if (token === undefined) return this.fails(at, `\`${node.word}\``);
+        if (token === undefined) return this.fails(at, node.expected);
         if (token.text === node.word && token.kind === "word") return this.matches(node.next, at + 1);
-        if (looseWord(token) !== node.word) return this.fails(at, `\`${node.word}\``);
+        if (looseWord(token) !== node.word) return this.fails(at, node.expected);
         this.loose.push(token);
         if (this.matches(node.next, at + 1)) return true;
         this.loose.pop();
@@ -47,13 +47,13 @@ class Walk {
       }
       case "optional": {
         if (this.matches(node.inner, at)) return true;
-        for (const slot of node.slots) delete this.slots[slot];
+        this.forget(node.slots);
         return this.matches(node.next, at);
       }
       case "either": {
         for (const way of node.ways) {
           if (this.matches(way, at)) return true;
-          for (const slot of node.slots) delete this.slots[slot];
+          this.forget(node.slots);
         }
         return false;
       }
@@ -64,6 +64,11 @@ class Walk {
         return this.matches(node.next, reach.next);
       }
     }
+  }
+
+  /** What a way that did not fit has read. Most ways end at their first word; an object from which things are deleted is slow. */
+  private forget(slots: readonly string[]): void {
+    for (const slot of slots) if (slot in this.slots) delete this.slots[slot];
   }
 
   private fails(at: number, expected: string): false {
@@ -117,7 +122,7 @@ class Walk {
       case "source":
         return this.readSource(at);
       default:
-        return this.readChoice(node.choices!, at);
+        return this.readChoice(node, at);
     }
   }
 
@@ -216,10 +221,9 @@ class Walk {
     return { value, next: at + (where ? 2 : 1) };
   }
 
-  private readChoice(choices: string[][], at: number) {
+  private readChoice({ choices, expected }: FormNode & { kind: "slot" }, at: number) {
     for (const phrase of choices) {
-      const fits = phrase.every((word, i) => looseWord(this.tokens[at + i]) === word);
-      if (!fits) continue;
+      if (!this.standsAt(phrase, at)) continue;
       const first = this.tokens[at]!;
       const last = this.tokens[at + phrase.length - 1]!;
       for (let i = 0; i < phrase.length; i++) {
@@ -227,7 +231,12 @@ class Walk {
       }
       return { value: { choice: phrase.join(" "), start: first.start, end: last.end }, next: at + phrase.length };
     }
-    return this.misses(at, choices.map((phrase) => `\`${phrase.join(" ")}\``).join(", "));
+    return this.misses(at, expected);
+  }
+
+  private standsAt(phrase: readonly string[], at: number): boolean {
+    for (let i = 0; i < phrase.length; i++) if (looseWord(this.tokens[at + i]) !== phrase[i]) return false;
+    return true;
   }
 }
 

@@ -12,8 +12,13 @@ export interface LoneDeclaration {
   name: NameSlot;
 }
 
-/** Wherever a declaration can begin, one of its words stands on the line of an opening brace. Finds more than that, never less. */
-const mayDeclare = new RegExp(`\\b(?:${declarationWords.join("|")})\\b[^\\r\\n]*\\{`, "gi");
+/**
+ * Wherever a declaration can begin, one of its words stands on the line of an opening brace; where the brace was forgotten, in column 1
+ * or as the first word of all. Finds more than that, never less.
+ */
+const words = declarationWords.join("|");
+const mayDeclare = new RegExp(`\\b(?:${words})\\b[^\\r\\n]*\\{|^\\uFEFF?(?:${words})\\b`, "gim");
+const beginsWithOne = new RegExp(`^(?:[\\s{}]|#[^\\r\\n]*[\\r\\n])*(?:${words})\\b`, "i");
 
 /** Where the chunk declares just one thing with a name and nothing else; undefined where that cannot be told by a glance. */
 export function loneDeclaration(text: string): LoneDeclaration | undefined {
@@ -41,6 +46,6 @@ export function recipesOnly(text: string): string[] | undefined {
 /** Up to 2: more need not be known. */
 function mayDeclareTimes(text: string): number {
   mayDeclare.lastIndex = 0;
-  if (!mayDeclare.test(text)) return 0;
+  if (!mayDeclare.test(text)) return beginsWithOne.test(text) ? 1 : 0;
   return mayDeclare.test(text) ? 2 : 1;
 }

@@ -1,6 +1,6 @@
 /** Reads a chunk: text → tree → declarations with their problems. */
 import { parseChunk } from "../syntax/parser.ts";
-import type { Block, Entry, Line } from "../syntax/tree.ts";
+import { type Block, type Entry, headWord, type Line } from "../syntax/tree.ts";
 import { declarationWords } from "../syntax/words.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind } from "./declaration.ts";
 import { drugFacts, fluidFacts, stableFacts } from "./declarations/drug.ts";
@@ -76,7 +76,7 @@ export function readChunk(chunk: Chunk): ChunkReading {
   let headless = false;
   for (const entry of tree.entries) {
     if (entry.kind === "line") {
-      if (headless || entry.tokens.every((t) => t.kind === "close")) continue;
+      if (headless || entry.isStray) continue;
       const problem = strayLine(entry);
       headless = problem.data.isDeclaration === "true" && (entry.tokens[0]?.text === "site" || entry.tokens.length > 1);
       problems.push(problem);
@@ -91,7 +91,7 @@ export function readChunk(chunk: Chunk): ChunkReading {
 }
 
 function startsDeclaration(block: Block): boolean {
-  return (declarationWords as readonly string[]).includes(looseWord(block.head.tokens[0]) ?? "");
+  return (declarationWords as readonly string[]).includes(headWord(block)?.toLowerCase() ?? "");
 }
 
 function strayLine(line: Line): Problem {
@@ -110,6 +110,8 @@ function strayLine(line: Line): Problem {
 }
 
 function readDeclaration(chunk: Chunk, block: Block, problems: Problem[]): Declaration | undefined {
+  // Without a head there is no name either; that it is missing is told.
+  if (block.readAs !== undefined) return undefined;
   const first = block.head.tokens[0];
   const word = looseWord(first);
   const spot = { start: first?.start ?? block.open.start, end: first?.end ?? block.open.end };
@@ -124,6 +126,8 @@ function readDeclaration(chunk: Chunk, block: Block, problems: Problem[]): Decla
   const head = { start: block.head.start, end: block.head.end };
   const kind = word as DeclarationKind;
   const base = { kind, name, chunk, head };
+  // Names are known by a glance that looks for the brace. A recipe, whose name nobody else asks for, is judged all the same.
+  if (block.open.text === "" && kind !== "recipe") return undefined;
   if (kind === "recipe") return readRecipe(base, block, problems, wordHomes);
   const trailing = kind === "site" ? reasonedTrailing : usualTrailing;
   const inner = kind === "drug" ? ["stable"] : kind === "stock" ? ["reconstitute"] : [];
@@ -150,7 +154,7 @@ function readDeclaration(chunk: Chunk, block: Block, problems: Problem[]): Decla
 }
 
 function readNested(block: Block, problems: Problem[]) {
-  const word = looseWord(block.head.tokens[0])!;
+  const word = headWord(block)!.toLowerCase();
   const read = readFacts(block, { title: word, table: tables[word]!, inner: [], trailing: usualTrailing }, wordHomes);
   problems.push(...read.problems);
   return read.facts;
@@ -175,5 +179,5 @@ function declarationName(block: Block, word: string, problems: Problem[]): NameS
 }
 
 export function blockWord(entry: Entry): string | undefined {
-  return entry.kind === "block" ? looseWord(entry.head.tokens[0]) : undefined;
+  return entry.kind === "block" ? headWord(entry)?.toLowerCase() : undefined;
 }

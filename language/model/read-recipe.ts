@@ -1,5 +1,5 @@
 /** Reads a recipe block: order, materials, steps, preparations, intermediates, label text, examples, deviations. */
-import type { Block, Line } from "../syntax/tree.ts";
+import { type Block, headWord, type Line } from "../syntax/tree.ts";
 import type { Chunk, Deviation, Example, Material, Named, Recipe, Step } from "./declaration.ts";
 import {
   exampleFacts,
@@ -67,7 +67,7 @@ export function readRecipe(base: Base, block: Block, problems: Problem[], homes:
 }
 
 function readInner(recipe: Recipe, block: Block, problems: Problem[], homes: WordHomes): void {
-  const word = looseWord(block.head.tokens[0])!;
+  const word = headWord(block)!.toLowerCase();
   const spot = { start: block.head.start, end: block.head.end };
   const twice = (already: unknown) => {
     if (already !== undefined) problems.push({ name: "block-stated-twice", ...spot, data: { word } });
@@ -115,6 +115,7 @@ function pushNamed<T extends FactTable>(
   const second = block.head.tokens[1];
   const spot = { start: block.head.start, end: block.head.end };
   if (second?.kind !== "word") {
+    if (block.readAs !== undefined) return; // the head is told, with what it lacks
     const word = block.head.tokens[0]!.text;
     problems.push({
       name: "declaration-without-name",
@@ -139,6 +140,7 @@ function readMaterials(into: Material[], block: Block, problems: Problem[]): voi
       unknownBlock(entry, "materials", [], problems);
       continue;
     }
+    if (entry.isStray) continue;
     const cut = trailingStart(entry.tokens, ["when"]);
     const match = matchForm(materialForm, entry.tokens.slice(0, cut));
     if (isMisfit(match)) {
@@ -155,7 +157,7 @@ function readMaterials(into: Material[], block: Block, problems: Problem[]): voi
 function readSteps(into: Step[], block: Block, only: ConditionSlot[], problems: Problem[]): void {
   for (const entry of block.body) {
     if (entry.kind === "line") {
-      if (entry.tokens.length > 0) {
+      if (!entry.isStray) {
         into.push({ number: into.length + 1, tokens: entry.tokens, only, start: entry.start, end: entry.end });
       }
       continue;

@@ -141,6 +141,9 @@ function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
       line("plain", "Route", written(text, where), "label-route", "napra-label-06", "label-generic-ingredients"),
     );
   }
+  const filter = order?.one("in-line-filter")?.slots.pore.written;
+  if (filter)
+    lines.push(line("warning", "", written(`Give through an in-line filter of ${filter}`, where), "napra-label-08"));
   const over = order?.one("infuse-over")?.slots.time.written;
   const rate = rates?.rows.length === 1 || rates?.head[0] === "Drug" ? rates?.rows[0]?.at(-1) : undefined;
   if (over) lines.push(line("plain", "Give over", written(over, where), "napra-label-06"));

@@ -26,6 +26,7 @@ const labels: Readonly<Record<string, string>> = {
   access: "Vein",
   use: "Use",
   population: "For",
+  "in-line-filter": "Through an in-line filter of",
   "infuse-over": "Give over",
   "infuse-at": "Give at",
 };
@@ -36,6 +37,7 @@ const spoken: Readonly<Record<string, string>> = {
   "withdraw-first": "withdraw the added volume first",
   "withdraw-first-with-overfill": "withdraw the added volume and the overfill first",
   "build-from-empty": "build up from an empty container",
+  undiluted: "undiluted",
   "part-of-container": "part of the container",
 };
 

@@ -5,6 +5,7 @@
 import { parseChunk } from "./parser.ts";
 import { rowText } from "./row-layout.ts";
 import { type Row, rowsOf } from "./rows.ts";
+import type { Entry, Tree } from "./tree.ts";
 
 /** Replaces `start` to `end` (UTF-16 offsets, `end` exclusive) by `text`. */
 export interface TextEdit {
@@ -15,7 +16,10 @@ export interface TextEdit {
 
 /** A whole file in canonical layout, with the newline that it uses first. A file of blanks only becomes the empty file. */
 export function formatText(text: string): string {
-  const edits = formatEdits(text);
+  return applied(text, formatEdits(text));
+}
+
+function applied(text: string, edits: readonly TextEdit[]): string {
   const parts: string[] = [];
   let at = 0;
   for (const edit of edits) {
@@ -51,7 +55,24 @@ export function formatEdits(text: string): TextEdit[] {
     before = row;
   }
   replace(at, text.length, before ? newline : "");
-  return edits;
+  // A head moves into column 1 where it stands outside all blocks; with braces missing that could end what was open before.
+  return tree.problems.length === 0 || saysTheSame(tree, applied(text, edits)) ? edits : [];
+}
+
+/** Whether what is laid out is read as what was written: the same blocks around the same words. */
+function saysTheSame(before: Tree, text: string): boolean {
+  const after = parseChunk(text);
+  const told = (tree: Tree) => [tree.entries.map(outlineOf), tree.problems.map((p) => p.name)];
+  return JSON.stringify(told(before)) === JSON.stringify(told(after));
+}
+
+type Outline = readonly [string, string, ...Outline[]] | string;
+
+function outlineOf(entry: Entry): Outline {
+  const line = entry.kind === "line" ? entry : entry.head;
+  const words = line.tokens.map((t) => t.text).join(" ");
+  if (entry.kind === "line") return words;
+  return [words, `${entry.readAs ?? ""}${entry.open.text}${entry.close?.text ?? ""}`, ...entry.body.map(outlineOf)];
 }
 
 function indentation(row: Row): string {

@@ -4,6 +4,7 @@
  * broken line breaks only itself.
  */
 import { EmbeddedActionsParser, type IToken } from "chevrotain";
+import { mended, type Thought } from "./mend.ts";
 import {
   Close,
   DeclarationWord,
@@ -12,36 +13,13 @@ import {
   Newline,
   Open,
   Plain,
+  Stray,
   TrailingWord,
   tokenTypes,
   toToken,
-  Word,
 } from "./tokens.ts";
 import type { Block, Entry, Line, SyntaxProblem, Token, Tree } from "./tree.ts";
-import { longestLine, longestText, recipeBlocks } from "./words.ts";
-
-/** Blocks that may stand in a declaration. */
-const blocksInside: ReadonlyMap<string, ReadonlySet<string>> = new Map([
-  ["recipe", new Set<string>(recipeBlocks)],
-  ["drug", new Set(["stable"])],
-  ["stock", new Set(["reconstitute"])],
-]);
-
-/** What stands behind the word of a block in its head: nothing, a name, or a text. */
-const namedBlocks: ReadonlyMap<string, "" | "word" | "string"> = new Map([
-  ["order", ""],
-  ["materials", ""],
-  ["steps", ""],
-  ["label-text", ""],
-  ["stable", ""],
-  ["reconstitute", ""],
-  ["preparation", "word"],
-  ["intermediate", "word"],
-  ["example", "string"],
-]);
-
-/** A declaration has few blocks; a text with more heads without braces is no recipe, and each look ahead costs its length. */
-const mostLooksAhead = 20;
+import { longestLine, longestText } from "./words.ts";
 
 /** Blocks inside blocks beyond this many are no recipe; a fixed limit keeps the stack safe on any text. */
 const deepest = 16;
@@ -51,10 +29,6 @@ export class ChunkParser extends EmbeddedActionsParser {
   /** How many of the open blocks, counted from the outside, stand up to and with `steps`; 0 outside steps. */
   private stepsDepth = 0;
   private depth = 0;
-  /** First words of the open blocks, from the outside. */
-  private readonly open: string[] = [];
-  /** Blocks without their brace, each with the place where reading left it; one missing brace is told once. */
-  private unclosed: { problem: SyntaxProblem; stop: number }[] = [];
 
   /** Chevrotain's own validation of the grammar is left to a test: it costs every start of the command line. */
   constructor(skipValidations = true) {
@@ -67,39 +41,22 @@ export class ChunkParser extends EmbeddedActionsParser {
     this.problems = [];
     this.stepsDepth = 0;
     this.depth = 0;
-    this.open.length = 0;
-    this.lookedAhead = 0;
-    this.lastLook = { at: -1, lacks: false };
-    this.unclosed = [];
   }
 
-  allProblems(): SyntaxProblem[] {
-    return [...this.problems, ...this.unclosed.map((u) => u.problem)];
-  }
-
-  /** The whole chunk; a `}` here closes nothing. */
+  /** The whole chunk; a `}` that closes nothing was marked as stray. */
   readonly chunk = this.RULE("chunk", (): Entry[] => {
     const entries: Entry[] = [];
     this.MANY(() => {
-      this.OR([
-        { ALT: () => this.CONSUME(Newline) },
-        {
-          ALT: () => {
-            const stray = this.CONSUME(Close);
-            this.ACTION(() => this.strayClosing(stray, entries));
-          },
-        },
-        { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) },
-      ]);
+      this.OR([{ ALT: () => this.CONSUME(Newline) }, { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) }]);
     });
     return entries;
   });
 
-  /** Inside a block: up to its `}`, the end of the text, a declaration in column 1, or a block that belongs to the recipe above. */
+  /** Inside a block: up to its `}`, written or thought, the end of the text, or a declaration in column 1. */
   private readonly body = this.RULE("body", (): Entry[] => {
     const entries: Entry[] = [];
     this.MANY({
-      GATE: () => this.LA(1).tokenType !== DeclarationWord && !this.nextBelongsAbove(),
+      GATE: () => this.LA(1).tokenType !== DeclarationWord,
       DEF: () => {
         this.OR([{ ALT: () => this.CONSUME(Newline) }, { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) }]);
       },
@@ -116,12 +73,6 @@ export class ChunkParser extends EmbeddedActionsParser {
           this.OPTION1(() => {
             block = this.SUBRULE1(this.block, { ARGS: [line] });
           });
-          this.OPTION2({
-            GATE: () => block === undefined && this.lacksBrace(line.tokens),
-            DEF: () => {
-              block = this.SUBRULE(this.blockWithoutBrace, { ARGS: [line] });
-            },
-          });
           this.ACTION(() => entries.push(block ?? line));
         },
       },
@@ -131,7 +82,22 @@ export class ChunkParser extends EmbeddedActionsParser {
           this.ACTION(() => entries.push(block));
         },
       },
+      { ALT: () => this.SUBRULE(this.stray, { ARGS: [entries] }) },
     ]);
+  });
+
+  private readonly stray = this.RULE("stray", (entries: Entry[]): void => {
+    const raw = this.CONSUME(Stray);
+    this.ACTION(() => {
+      const token = toToken(raw);
+      const { start, end } = token;
+      const last = entries[entries.length - 1];
+      // The words of a stray head and its brace are one line.
+      if (last?.kind === "line" && last.isStray && last.tokens[0]!.kind === "word" && token.kind !== "close") {
+        last.tokens.push(token);
+        last.end = end;
+      } else entries.push({ kind: "line", tokens: [token], start, end, isStray: true });
+    });
   });
 
   private readonly line = this.RULE("line", (entries: Entry[]): Line => {
@@ -142,12 +108,7 @@ export class ChunkParser extends EmbeddedActionsParser {
       this.ACTION(() => tokens.push(toToken(raw)));
     });
     this.MANY1({
-      // `stable` without its brace and `source` below: that speaks for the block, and joins nothing.
-      GATE: () =>
-        this.LA(2).tokenType === TrailingWord &&
-        this.stepsDepth === 0 &&
-        !this.nextLineOpensBlock() &&
-        !this.lacksBrace(tokens),
+      GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
       DEF: () => {
         this.CONSUME(Newline);
         const joined = this.CONSUME(TrailingWord);
@@ -169,105 +130,31 @@ export class ChunkParser extends EmbeddedActionsParser {
 
   private readonly block = this.RULE("block", (head: Line | undefined): Block => {
     const opening = this.CONSUME(Open);
-    this.ACTION(() => this.enters(head));
+    this.ACTION(() => this.enters(head, opening));
     const body = this.SUBRULE(this.body);
     let closing: IToken | undefined;
     this.OPTION(() => {
       const before = this.LA(0);
       closing = this.CONSUME(Close);
-      this.ACTION(() => this.closingLayout(before, closing!));
+      this.ACTION(() => closing!.image !== "" && this.closingLayout(before, closing!));
     });
     return this.ACTION(() => this.finished(head, opening, body, closing));
   });
 
-  /** `steps` without its `{`: read as the block that it is meant to be, and told once. */
-  private readonly blockWithoutBrace = this.RULE("blockWithoutBrace", (head: Line): Block => {
-    const end = this.CONSUME(Newline).startOffset;
-    this.ACTION(() => {
-      this.deeper(head);
-      this.problem("brace-missing", head.start, head.end);
-    });
-    const body = this.SUBRULE(this.body);
-    let closing: IToken | undefined;
-    this.OPTION(() => {
-      const before = this.LA(0);
-      closing = this.CONSUME(Close);
-      this.ACTION(() => this.closingLayout(before, closing!));
-    });
-    return this.ACTION(() => {
-      this.higher();
-      const close = closing && toToken(closing);
-      const open: Token = { kind: "open", text: "", start: head.end, end: head.end };
-      const last = close?.end ?? body.at(-1)?.end ?? end;
-      return { kind: "block", head, open, body, close, start: head.start, end: last };
-    });
-  });
-
-  /**
-   * Whether a line is the head of a block whose `{` was forgotten: only its word (and name) stands there, no block of its kind can
-   * be meant otherwise, and further down more blocks are closed than opened. Somebody who is still typing has closed nothing yet.
-   */
-  private lacksBrace([first, second, third]: readonly Token[]): boolean {
-    if (this.depth !== 1 || !first) return false;
-    const word = first.text.toLowerCase();
-    const named = namedBlocks.get(word);
-    if (named === undefined || third || (second?.kind ?? "") !== named) return false;
-    if (blocksInside.get(this.open[0]!)?.has(word) !== true) return false;
-    if (this.lastLook.at !== first.start) {
-      if (this.lookedAhead >= mostLooksAhead) return false;
-      this.lookedAhead++;
-      this.lastLook = { at: first.start, lacks: this.closedBelow() >= 2 };
-    }
-    return this.lastLook.lacks;
-  }
-  private lookedAhead = 0;
-  /** A head is asked about twice: before a line is joined to it, and when it ends. */
-  private lastLook = { at: -1, lacks: false };
-
-  /** How many blocks are closed below that are not opened below, up to the end of the declaration. */
-  private closedBelow(): number {
-    let depth = 0;
-    let closed = 0;
-    for (let ahead = 1; ; ahead++) {
-      const token = this.LA(ahead);
-      if (token.tokenType === DeclarationWord || !this.isToken(token)) return closed;
-      if (token.tokenType === Open) depth++;
-      else if (token.tokenType === Close) {
-        if (depth > 0) depth--;
-        else closed++;
-      }
-    }
-  }
-
-  /**
-   * `preparation bag {` inside `steps` of a recipe, or `stable {` inside another one: no block of a declaration holds another one of
-   * its blocks, so the brace of the open one is missing. Closing it here keeps one slip from spoiling the rest.
-   */
-  private nextBelongsAbove(): boolean {
-    const next = this.LA(1);
-    if (this.depth < 2 || next.tokenType !== Word) return false;
-    const blocks = blocksInside.get(this.open[0]!);
-    if (!blocks?.has(next.image.toLowerCase()) || !this.open.some((word) => blocks.has(word))) return false;
-    return this.nextLineOpensBlock();
-  }
-
-  private deeper(head: Line | undefined): void {
+  private deeper(word: string | undefined): void {
     this.depth++;
-    const word = head?.tokens[0]?.text.toLowerCase();
-    this.open.push(word ?? "");
     if (this.stepsDepth === 0 && word === "steps") this.stepsDepth = this.depth;
   }
 
   private higher(): void {
     if (this.stepsDepth === this.depth) this.stepsDepth = 0;
     this.depth--;
-    this.open.pop();
   }
 
-  private enters(head: Line | undefined): void {
-    this.deeper(head);
+  private enters(head: Line | undefined, opening: IToken): void {
+    this.deeper(readAs(opening) ?? head?.tokens[0]?.text.toLowerCase());
     const next = this.LA(1);
-    if (next.tokenType !== Newline && this.isToken(next)) {
+    if (opening.image !== "" && next.tokenType !== Newline && next.image !== "" && this.isToken(next)) {
       const open = this.LA(0).startOffset;
       this.problem("brace-not-at-line-end", open, open + 1);
     }
@@ -277,44 +164,21 @@ export class ChunkParser extends EmbeddedActionsParser {
     this.higher();
     const open = toToken(opening);
     const head: Line = given ?? { kind: "line", tokens: [], start: open.start, end: open.start };
-    const close = closing && toToken(closing);
-    if (!close) this.notClosed(head, open, body.at(-1)?.end ?? open.end);
+    const close = closing && closing.image !== "" ? toToken(closing) : undefined;
     const end = close?.end ?? body.at(-1)?.end ?? open.end;
-    return { kind: "block", head, open, body, close, start: head.start, end };
-  }
-
-  /** One missing brace leaves every block around it open; the outermost is told, with what it should have been closed before. */
-  private notClosed(head: Line, open: Token, lastEntryEnd: number): void {
-    const next = this.LA(1);
-    const stop = next.startOffset;
-    while (this.unclosed.length > 0) {
-      const last = this.unclosed[this.unclosed.length - 1]!;
-      if (last.problem.start < head.start || !Object.is(last.stop, stop)) break;
-      this.unclosed.pop();
-    }
-    const problem: SyntaxProblem = { name: "block-not-closed", start: head.start, end: open.end, lastEntryEnd };
-    if (this.isToken(next)) problem.before = { start: stop, end: stop + next.image.length };
-    this.unclosed.push({ problem, stop });
+    const block: Block = { kind: "block", head, open, body, close, start: head.start, end };
+    const kind = readAs(opening);
+    if (kind !== undefined) block.readAs = kind;
+    return block;
   }
 
   /** One finding a brace: what precedes it on its line, or what follows it; of two braces together the second is named. */
   private closingLayout(before: IToken, closing: IToken): void {
     const alone = before.tokenType === Newline || before.tokenType === Open || !this.isToken(before);
     const next = this.LA(1);
-    const last = next.tokenType === Newline || next.tokenType === Close || !this.isToken(next);
+    const last = [Newline, Close, Stray].includes(next.tokenType) || !this.isToken(next);
     if (!alone || !last) this.problem("closing-brace-not-alone", closing.startOffset, closing.startOffset + 1);
   }
-
-  private strayClosing(stray: IToken, entries: Entry[]): void {
-    const token = toToken(stray);
-    const before = this.problems[this.problems.length - 1];
-    // A row of stray braces is one slip, not one finding for each.
-    if (before?.name === "stray-closing-brace" && this.strayEnd === token.start) before.end = token.end;
-    else this.problem("stray-closing-brace", token.start, token.end);
-    this.strayEnd = token.end;
-    entries.push({ kind: "line", tokens: [token], start: token.start, end: token.end });
-  }
-  private strayEnd = -1;
 
   /** `source` as the first line of a block speaks for the whole block; in steps every line is its own. */
   private standsAlone(first: Token, entries: readonly Entry[]): boolean {
@@ -341,6 +205,10 @@ export class ChunkParser extends EmbeddedActionsParser {
   }
 }
 
+function readAs(opening: IToken): string | undefined {
+  return (opening.payload as Thought | undefined)?.readAs;
+}
+
 const parser = new ChunkParser();
 
 /** The tree of a chunk (or of a whole file). Never throws; any text has a tree, and the tree prints back the text. */
@@ -348,12 +216,14 @@ export function parseChunk(text: string): Tree {
   const tooLong = text.length > longestText ? { start: 0, end: text.length } : lineBeyondReading(text);
   if (tooLong) return unread(text, tooLong);
   const { tokens, comments } = lex(text);
-  parser.begin(tokens);
-  flattenDeepBraces(tokens, parser.problems);
+  const tooDeep: SyntaxProblem[] = [];
+  flattenDeepBraces(tokens, tooDeep);
+  const set = mended(tokens);
+  parser.begin(set.tokens);
   const entries = parser.chunk();
   // The grammar takes every sequence of tokens; an error is a fault of this file and must not pass as a short tree.
   if (parser.errors.length > 0) throw new Error(`The grammar left tokens unread: ${parser.errors[0]!.message}`);
-  const problems = parser.allProblems();
+  const problems = [...tooDeep, ...set.problems, ...parser.problems];
   parser.begin([]);
   if (problems.length > 1) problems.sort((a, b) => a.start - b.start || b.end - a.end);
   return { text, entries, comments, problems };

@@ -2,7 +2,7 @@
  * A text as rows: one for each line of the file that holds something, with what the layout needs to know about it. Rows never
  * split or join, so that formatting cannot move a word into another statement.
  */
-import type { Block, Entry, Line, Token, Tree } from "./tree.ts";
+import { type Block, type Entry, headWord, type Line, type Token, type Tree } from "./tree.ts";
 import { valueColumns } from "./words.ts";
 
 export type RowRole =
@@ -157,7 +157,7 @@ function depthAfter(row: Row): number {
 }
 
 function kindOf(block: Block, around: BlockKind): BlockKind {
-  const word = block.head.tokens[0]?.text.toLowerCase() ?? "";
+  const word = headWord(block)?.toLowerCase() ?? "";
   if (word === "steps" || around === "steps") return "steps";
   return Object.hasOwn(valueColumns, word) ? word : "unknown";
 }

@@ -148,6 +148,9 @@ const Equals = createToken({ name: "Equals", pattern: "=", categories: [Plain] }
 export const Open = createToken({ name: "Open", pattern: "{" });
 export const Close = createToken({ name: "Close", pattern: "}" });
 
+/** A brace, or a head with its brace, that is one too many: so marked after reading the tokens, see mend.ts. */
+export const Stray = createToken({ name: "Stray", pattern: Lexer.NA });
+
 export const Faulty = token(
   "Faulty",
   anything,
@@ -190,6 +193,7 @@ export const tokenTypes = [
   Word,
   Faulty,
   Plain,
+  Stray,
 ];
 
 /** Chevrotain's own validation of the patterns is left to a test: it costs every start of the command line. */
@@ -232,7 +236,7 @@ export function lex(text: string): Lexed {
 /** The small token of the tree. */
 export function toToken(from: IToken): Token {
   const start = from.startOffset;
-  const kind = kinds.get(from.tokenType);
+  const kind = kinds.get(from.tokenType === Stray ? (from.payload as TokenType) : from.tokenType);
   if (kind !== undefined) return { kind, text: from.image, start, end: start + from.image.length };
   return { kind: "faulty", text: from.image, start, end: start + from.image.length, fault: from.payload as TokenFault };
 }

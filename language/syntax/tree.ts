@@ -43,6 +43,8 @@ export interface Line {
   tokens: Token[];
   start: number;
   end: number;
+  /** A brace, or a head with its brace, that is one too many: told as such, it says nothing else. */
+  isStray?: true;
 }
 
 /** A head line ending in `{`, the entries inside, and `}`, each brace if the author wrote it. */
@@ -54,6 +56,13 @@ export interface Block {
   close: Token | undefined;
   start: number;
   end: number;
+  /** The kind of block that it plainly is, where its head is missing or says something else. */
+  readAs?: string;
+}
+
+/** The first word of a block's head, or the one that should stand there. As written, capital letters included. */
+export function headWord({ readAs, head }: Block): string | undefined {
+  return readAs ?? head.tokens[0]?.text;
 }
 
 export type Entry = Line | Block;
@@ -63,7 +72,10 @@ export interface SyntaxProblem {
   name:
     | "block-not-closed"
     | "brace-missing" // `steps` without its `{`, read as the block
+    | "head-missing" // lines of `steps` without any head, read as the block
+    | "head-of-another-block" // lines of `steps` below `ste` or `materials {`, read as the block
     | "stray-closing-brace"
+    | "stray-opening-brace" // `{` without a head, or a head once more inside its own block
     | "nested-too-deeply"
     | "text-too-long" // nothing of it is read
     | "brace-not-at-line-end" // text after `{` on its line
@@ -74,6 +86,8 @@ export interface SyntaxProblem {
   /** Of an unclosed block: what stands where it should have been closed, absent at the end of the text; and where its last entry ends. */
   before?: { start: number; end: number };
   lastEntryEnd?: number;
+  /** The kind of block that a missing head begins, or that a stray brace stands in. */
+  word?: string;
 }
 
 export interface Tree {

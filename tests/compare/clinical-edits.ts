@@ -76,15 +76,16 @@ export const orderEdits: ClinicalEdit[] = [
       edit(magnesium, /diluent +sodium-chloride-0\.9/, "diluent glucose-5"),
       edit(magnesium, "saline-bag-100", "glucose-bag-100"),
     ],
-    level: "consequence",
-    of: only("consequence"),
+    level: "verdict",
+    of: only("verdict"),
     // 0.1 L × 308 + 4 g ÷ 246.47 × 2 = 63.3 mOsm in 108 mL = 586 mOsm/L; with 278: 60.3 ÷ 0.108 = 558.
     says: [
       "sodium-chloride-0.9 in bag: 100 mL → none",
       "glucose-5 in bag: none → 100 mL",
       "osmolarity of bag, at least: 586 mOsm/L → 558 mOsm/L",
     ],
-    verdicts: { "recipe magnesium-4g": [] },
+    // The title still says sodium chloride.
+    verdicts: { "recipe magnesium-4g": ["appeared title-contradicts-order"] },
   },
   {
     name: "a larger bag of diluent",
@@ -350,9 +351,11 @@ export const stepEdits: ClinicalEdit[] = [
   {
     name: "one vial more",
     edits: [edit(batch, "4 x ceftriaxone-vial-1000", "5 x ceftriaxone-vial-1000")],
-    level: "consequence",
-    of: only("consequence", "ceftriaxone-1g-batch"),
+    level: "verdict",
+    of: only("verdict", "ceftriaxone-1g-batch"),
     says: ["(count: +1, +25 %)", "number of vials: 4 → 5  (+1, +25 %)"],
+    // Four bags of one vial each leave the fifth over.
+    verdicts: { "recipe ceftriaxone-1g-batch": ["appeared containers-left-over"] },
   },
   {
     name: "a larger vial of the same strength",
@@ -617,7 +620,7 @@ export const sharedEdits: ClinicalEdit[] = [
     name: "a fluid's osmolarity with its point moved",
     edits: [edit("fluids.misce", "osmolarity  308 mOsm/L", "osmolarity  30.8 mOsm/L")],
     level: "consequence",
-    of: 37,
+    of: 38,
     // (0.1 × 30.8 + 32.46) ÷ 0.108 = 329 mOsm/L.
     says: ["10 TIMES LESS", "osmolarity of bag, at least: 586 mOsm/L → 329 mOsm/L"],
   },
@@ -648,7 +651,7 @@ export const sharedEdits: ClinicalEdit[] = [
     name: "the site's tolerance for a dose",
     edits: [edit("site.misce", "dose 5 %", "dose 1 %")],
     level: "verdict",
-    of: 51,
+    of: 53,
     // 2 g for 8 mmol (1.972 g) is 1.4 % too much.
     says: [
       "tolerance dose 5 % → tolerance dose 1 %  (-4 percentage points, -80 %",
@@ -660,7 +663,7 @@ export const sharedEdits: ClinicalEdit[] = [
     name: "the site's category for limits of use",
     edits: [edit("site.misce", "category 2", "category 1")],
     level: "verdict",
-    of: 51,
+    of: 53,
     // USP 797 (2023), category 1: 12 h at room temperature.
     says: [`${shelfLimit}: 24 h → 12 h  (-12 h, -50 %, 0.5 times)`],
     verdicts: { "recipe magnesium-4g": ["appeared use-within-longer-than-policy"] },
@@ -676,7 +679,7 @@ export const sharedEdits: ClinicalEdit[] = [
       ),
     ],
     level: "verdict",
-    of: 51,
+    of: 53,
     says: ["added: severity stability-not-covered note", "stability-not-covered less grave: warning:"],
     verdicts: { "recipe magnesium-4g": ["less grave stability-not-covered"] },
   },

@@ -1,5 +1,6 @@
 /** What an author does in the editor, part by part; each part goes on from where the one before has left off. */
-import { readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Workbench } from "./workbench.ts";
 
@@ -19,9 +20,16 @@ export const firstFile = path;
 /** Makes the recipe faulty, before anybody looks: the filter that was drawn through stays on for the injection. */
 export function prepare(workspace: string): void {
   const file = join(workspace, path);
+  git(workspace, "init", "--quiet");
+  git(workspace, "add", "--all");
+  git(workspace, "-c", "user.name=Author", "-c", "user.email=author@example.org", "commit", "--quiet", "-m", "Library");
   const good = readFileSync(file, "utf8");
   if (!good.includes(step)) throw new Error("the sample has no filter step to leave out");
   writeFileSync(file, good.replace(step, ""));
+}
+
+function git(folder: string, ...words: string[]): void {
+  execFileSync("git", words, { cwd: folder, stdio: "pipe" });
 }
 
 /** Line number, from 1, of the first line that holds these words. */
@@ -194,6 +202,67 @@ export const scenario: Part[] = [
       await bench.command("Revert File");
       await bench.sees(told, "the finding after the text is put back", "hidden");
       await bench.sees(lens, "the count after the text is put back", "hidden");
+    },
+  },
+  {
+    name: 'the lens "compare with last commit" tells what the change does to the patient',
+    async run(bench) {
+      await bench.focusEditor();
+      await goToWords(bench, "dose            10 units");
+      await bench.keys("Home", "Shift+End");
+      await bench.page.keyboard.type("dose            20 units per bag");
+      await bench.lens("compare with last commit");
+      await bench.sees(bench.line("dose of oxytocin: 10 units → 20 units"), "the dose before and after");
+      await bench.sees(bench.line("error dose-not-delivered appeared"), "the verdict that changed");
+      await bench.shot("compare");
+      await bench.focusEditor();
+      await goToWords(bench, "dose            20 units");
+      await bench.keys("Home", "Shift+End");
+      await bench.page.keyboard.type("dose            10 units per bag");
+      await bench.diskBecomes(path, (text) => text.includes("dose            10 units per bag"), "the dose as it was");
+    },
+  },
+  {
+    name: 'the lens "approve" writes the record for the role',
+    async run(bench) {
+      await bench.lens("approve");
+      const input = bench.page.locator(".quick-input-widget input");
+      await bench.sees(input, "the question for the role");
+      await bench.keys("Enter");
+      const told = bench.page.locator(".notification-toast", { hasText: "Approved by pharmacist" });
+      await bench.sees(told, "the answer");
+      const record = JSON.parse(bench.disk(`recipes/${recipe.replace(".misce", ".approvals.json")}`));
+      if (!JSON.stringify(record).includes("misce-meaning-1:")) throw new Error("the record holds no fingerprint");
+      await bench.command("Notifications: Clear All Notifications");
+    },
+  },
+  {
+    name: 'the lens "print" makes the sheet and puts it where the author says',
+    async run(bench) {
+      const sheet = join(bench.folder, "recipes/oxytocin-10-units.html");
+      rmSync(sheet, { force: true });
+      await bench.lens("print");
+      const input = bench.page.locator(".quick-input-widget input");
+      await bench.sees(input, "the question for the place");
+      await bench.shot("print");
+      await bench.keys("Enter");
+      const told = bench.page.locator(".notification-toast", { hasText: "Open it in a browser and print it" });
+      await bench.sees(told, "the answer");
+      if (!existsSync(sheet)) throw new Error("no sheet was written");
+      const page = readFileSync(sheet, "utf8");
+      for (const words of ["<title>Oxytocin", "misce-meaning-1"]) {
+        if (!page.includes(words)) throw new Error(`the sheet does not say "${words}"`);
+      }
+      await bench.command("Notifications: Clear All Notifications");
+    },
+  },
+  {
+    name: "in a folder without git the comparison says so, and nothing is lost",
+    async run(bench) {
+      rmSync(join(bench.folder, ".git"), { recursive: true, force: true });
+      await bench.lens("compare with last commit");
+      await bench.sees(bench.line("was not compared with the last commit"), "the reason");
+      await bench.shot("compare-no-git");
     },
   },
 ];

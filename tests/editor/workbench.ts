@@ -69,6 +69,15 @@ export class Workbench {
     await this.keys("Enter");
   }
 
+  /** Chooses a lens over the recipe, from the top of the file. */
+  async lens(title: string): Promise<void> {
+    await this.focusEditor();
+    await this.goTo(1, 1);
+    const lens = this.page.locator(".codelens-decoration a", { hasText: title });
+    await this.sees(lens, `the lens "${title}"`);
+    await lens.first().click();
+  }
+
   /** Puts the keyboard into the text, wherever it was. */
   async focusEditor(): Promise<void> {
     await this.keys("Control+1");

@@ -32,11 +32,27 @@ describe("compare", () => {
     scratch.commit("eight");
     expect(scratch.misce("compare", "HEAD~1", "HEAD", ...asOf).out).toContain("between HEAD~1 and HEAD");
     expect(scratch.misce("compare", "HEAD~1", "recipes", ...asOf).out).toContain("recipe magnesium-4g was changed");
+    expect(scratch.misce("compare", "HEAD~1", magnesium, ...asOf).out).toContain("dose 4 g per bag → dose 8 g per bag");
     writeFileSync(join(scratch.folder, "other.misce"), scratch.read(magnesium).replace("8 g per bag", "4 g per bag"));
     expect(scratch.misce("compare", magnesium, "other.misce", ...asOf).out).toContain(
       "dose 8 g per bag → dose 4 g per bag",
     );
-    expect(scratch.misce("compare", "HEAD~1", magnesium, ...asOf).out).toContain("dose 4 g per bag → dose 8 g per bag");
+  });
+
+  test("one file stands among the others as they are on each side, and only what reaches it is told", () => {
+    const oxytocin = "recipes/oxytocin-10-units.misce";
+    for (const file of [oxytocin, "recipes/oxytocin-40-units.misce", "stock/ampoules.misce", "lots.misce"])
+      scratch.edit(file, "oxytocin-ampoule", "oxytocin-glass-ampoule");
+    scratch.edit(magnesium, "4 g per bag", "8 g per bag");
+    const { out } = scratch.misce("compare", "HEAD", oxytocin, ...asOf);
+    expect(out).not.toContain("unknown-name");
+    expect(out).not.toContain("magnesium");
+    scratch.edit("stock/ampoules.misce", "10 units/mL", "5 units/mL");
+    const changed = scratch.misce("compare", "HEAD", oxytocin, ...asOf);
+    expect(changed).toMatchObject({ status: 1, out: expect.stringMatching(/through stock oxytocin-glass-ampoule/) });
+    expect(changed.out).toMatch(/^1 declaration changed/);
+    expect(changed.out).toContain("recipe oxytocin-10-units");
+    expect(changed.out).not.toContain("oxytocin-40-units");
   });
 
   test("says what it cannot do", () => {

@@ -106,7 +106,7 @@ describe("what is not understood keeps its inside", () => {
   });
 
   test("braces that share a row", () => {
-    expect(formatText("order {\nroute x\n}}}")).toBe(rows("order {", "  route           x", "}}}"));
+    expect(formatText("fluid a {\nuse x\n}}}")).toBe(rows("fluid a {", "  use         x", "}}}"));
     expect(formatText("a {\norder {\n}}")).toBe(rows("a {", "  order {", "  }}"));
   });
 

@@ -3,7 +3,7 @@
  * approve. Desktop only; they work on saved files, so the file is saved first, and only in a folder that the user trusts.
  */
 import { execFile } from "node:child_process";
-import { dirname } from "node:path";
+import { basename, dirname } from "node:path";
 import * as vscode from "vscode";
 import { type AskedInput, editorCommands } from "../../../shared/editor-requests.ts";
 import { asOfSetting } from "./client-options.ts";
@@ -31,10 +31,11 @@ export function registerCommandLenses(context: vscode.ExtensionContext): void {
       printSheet(program, context, vscode.Uri.parse(uri), recipe, inputs),
     [editorCommands.compareWithCommit]: async (uri: string) => {
       const file = vscode.Uri.parse(uri);
-      const outcome = await run(program, file, ["compare", ...asOf(), "--", "HEAD", file.fsPath]);
+      const outcome = await run(program, file, ["compare", ...asOf(), "--", "HEAD", basename(file.fsPath)]);
       if (!outcome) return;
       const address = vscode.Uri.from({ scheme, path: `${file.path} compared with the last commit.txt` });
-      compared.set(address.toString(), outcome.out === "" ? outcome.told : outcome.out);
+      const why = `This file was not compared with the last commit.\n${outcome.told.replace(/^misce: /, "")}`;
+      compared.set(address.toString(), outcome.out === "" ? why : outcome.out);
       changed.fire(address);
       const document = await vscode.workspace.openTextDocument(address);
       await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside, preview: true });
@@ -71,11 +72,25 @@ async function printSheet(
   const words = ["sheet", ...flags, "--recipe", recipe, "--out", page.fsPath, "--", file.fsPath];
   const outcome = await run(program, file, words);
   if (!outcome) return;
-  if (outcome.status > 1) await vscode.window.showErrorMessage(outcome.told);
-  else {
-    if (outcome.status === 1) void vscode.window.showWarningMessage(outcome.told);
-    await vscode.env.openExternal(page);
+  if (outcome.status > 1) {
+    await vscode.window.showErrorMessage(outcome.told);
+    return;
   }
+  if (outcome.status === 1) void vscode.window.showWarningMessage(outcome.told);
+  // A browser here cannot open what lies on the machine that the editor works on.
+  const isElsewhere = vscode.env.remoteName !== undefined || vscode.env.uiKind === vscode.UIKind.Web;
+  if (isElsewhere) await putBeside(file, page, recipe);
+  else await vscode.env.openExternal(page);
+}
+
+async function putBeside(file: vscode.Uri, page: vscode.Uri, recipe: string): Promise<void> {
+  const defaultUri = vscode.Uri.joinPath(file, "..", `${recipe}.html`);
+  const filters = { "Web page": ["html"] };
+  const place = await vscode.window.showSaveDialog({ title: `Sheet of ${recipe}`, defaultUri, filters });
+  if (!place) return;
+  await vscode.workspace.fs.copy(page, place, { overwrite: true });
+  const told = `The sheet of ${recipe} stands in ${place.fsPath}. Open it in a browser and print it.`;
+  await vscode.window.showInformationMessage(told);
 }
 
 async function approve(program: string, file: vscode.Uri, recipe: string): Promise<void> {

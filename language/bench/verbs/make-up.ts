@@ -12,7 +12,8 @@ export const makeUp = verb({
     "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
-    const source = bench.vessel(slots.source);
+    const sources = bench.vessels([slots.source]);
+    const [source] = sources;
     if (!target || !source) return;
     if (slots.volume.quantity?.unit.dimension.key !== "volume") {
       bench.unknown = true;
@@ -27,13 +28,13 @@ export const makeUp = verb({
     const ask = { volume: rest, stated: undefined };
     if (target.kind === "syringe") {
       const before: Liquid = target.liquid;
-      bench.draw([source], target, ask, slots.volume, "equal pressure", true);
+      bench.draw(sources, target, ask, slots.volume, "equal pressure", true);
       if (before.volume.isPositive()) target.unmixed = run;
       return;
     }
     const syringe = slots.syringe ? bench.syringe(slots.syringe) : undefined;
     if (syringe) {
-      const moved = bench.draw([source], syringe, ask, slots.volume, undefined);
+      const moved = bench.draw(sources, syringe, ask, slots.volume, undefined);
       bench.push(syringe, target, moved, slots.target, undefined);
       run.moved = moved;
       return;

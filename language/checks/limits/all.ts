@@ -4,6 +4,7 @@ import { claimWithoutSource } from "./claim-without-source.ts";
 import { concentrateGivenUndiluted } from "./concentrate-given-undiluted.ts";
 import { concentrationAboveLimit } from "./concentration-above-limit.ts";
 import { concentrationBelowLimit } from "./concentration-below-limit.ts";
+import { concentrationNotWatched } from "./concentration-not-watched.ts";
 import { concentrationUnusual } from "./concentration-unusual.ts";
 import { filledWeightDiffers } from "./filled-weight-differs.ts";
 import { filledWeightNotCompared } from "./filled-weight-not-compared.ts";
@@ -48,4 +49,5 @@ export const limitChecks: readonly AnyCheck[] = [
   waterAsBulk,
   routeNotInMonograph,
   guardedRouteNotInMonograph,
+  concentrationNotWatched,
 ];

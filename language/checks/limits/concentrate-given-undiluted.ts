@@ -1,8 +1,6 @@
-import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { standardLibrary } from "../example.ts";
-import { strength } from "../showing.ts";
-import { breaches, circumstances, isUndiluted, limitsText } from "./limit-rows.ts";
+import { breaches, circumstances, isUndiluted, limitsText, strengthLike } from "./limit-rows.ts";
 
 /** The standard recipe without its bag: what was drawn is what is given. */
 function syringeOnly(limit: string): string {
@@ -77,7 +75,7 @@ export const concentrateGivenUndiluted = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows }) => ({
-    text: `${vessel.name} holds ${drug.name.name} undiluted, ${strength(now, Exact.one, kind)}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it.`,
+    text: `${vessel.name} holds ${drug.name.name} undiluted, ${strengthLike(now, rows, kind, drug)}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

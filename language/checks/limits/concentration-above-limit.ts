@@ -1,8 +1,6 @@
-import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { strength } from "../showing.ts";
-import { breaches, circumstances, isUndiluted, limitsText } from "./limit-rows.ts";
+import { breaches, circumstances, isUndiluted, limitsText, strengthLike } from "./limit-rows.ts";
 
 export const concentrationAboveLimit = recipeCheck({
   name: "concentration-above-limit",
@@ -31,7 +29,7 @@ export const concentrationAboveLimit = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows }) => ({
-    text: `${drug.name.name} is ${strength(now, Exact.one, kind)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it more, or give it by another way.`,
+    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it more, or give it by another way.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

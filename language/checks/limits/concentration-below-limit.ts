@@ -1,8 +1,6 @@
-import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { strength } from "../showing.ts";
-import { breaches, circumstances, limitsText } from "./limit-rows.ts";
+import { breaches, circumstances, limitsText, strengthLike } from "./limit-rows.ts";
 
 export const concentrationBelowLimit = recipeCheck({
   name: "concentration-below-limit",
@@ -33,7 +31,7 @@ export const concentrationBelowLimit = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows, side }) => ({
-    text: `${drug.name.name} is ${strength(now, Exact.one, kind)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
+    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "the limit" })),
   }),
 });

@@ -1,8 +1,6 @@
-import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { strength } from "../showing.ts";
-import { breaches, circumstances, limitsText } from "./limit-rows.ts";
+import { breaches, circumstances, limitsText, strengthLike } from "./limit-rows.ts";
 
 const hard = "  concentration  up to 200 mg/mL for route intravenous\n";
 
@@ -22,7 +20,7 @@ export const concentrationUnusual = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows }) => ({
-    text: `${drug.name.name} is ${strength(now, Exact.one, kind)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or say in a note why not.`,
+    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or say in a note why not.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "usual" })),
   }),
 });

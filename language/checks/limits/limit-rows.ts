@@ -6,11 +6,14 @@ import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
+import { shortened } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { BoundSlot, MeasureSlot, Spot } from "../../model/slots.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
+import { strength } from "../showing.ts";
 
 export interface LimitRow extends Spot {
   slots: { limits: BoundSlot; route?: { name: string }; access?: { choice: string }; use?: { choice: string } };
@@ -53,6 +56,16 @@ function useOf(recipe: Recipe): "bolus" | "infusion" | undefined {
   if (stated === "bolus") return "bolus";
   if (stated === "infusion" || stated === "titrated") return "infusion";
   return order?.one("infuse-over") || order?.one("infuse-at") ? "infusion" : undefined;
+}
+
+/**
+ * The strength in the unit of the limit, so that the two can be compared at a glance.
+ */
+export function strengthLike(now: Exact, rows: readonly LimitRow[], kind: AmountKind, drug: Drug): string {
+  const { high, low } = rows[0]!.slots.limits;
+  const unit = (high ?? low)?.measure.quantity?.unit;
+  const one = unit && perMillilitreOf({ value: Exact.one, unit }, kind, drug);
+  return unit && one ? showQuantity({ value: shortened(now.over(one).plain()), unit }) : strength(now, Exact.one, kind);
 }
 
 /** Where a value stands to a group of intervals: undefined inside one of them, `unknown` where an end cannot be compared. */
@@ -114,9 +127,12 @@ function inFinals(run: Run): readonly { vessel: Vessel; drug: Drug; kind: Amount
 }
 
 function perMillilitre(measure: MeasureSlot, kind: AmountKind, drug: Drug): Exact | undefined {
-  if (!measure.quantity) return undefined;
-  const value = measure.quantity.unit.dimension.key.endsWith("/volume")
-    ? strengthOf(measure.quantity, kind, drug.substance)
+  return measure.quantity && perMillilitreOf(measure.quantity, kind, drug);
+}
+
+function perMillilitreOf(quantity: Quantity, kind: AmountKind, drug: Drug): Exact | undefined {
+  const value = quantity.unit.dimension.key.endsWith("/volume")
+    ? strengthOf(quantity, kind, drug.substance)
     : undefined;
   return value && !isRefusal(value) ? value : undefined;
 }

@@ -18,14 +18,14 @@ export const patientFigureUnlikely = recipeCheck<{ at: MeasureSlot; input: strin
   title: "An order for a patient who cannot be",
   why: "A slip of the unit or the decimal point in the weight is the same slip in the dose.",
   source: "common practice",
-  bad: example([
-    "    dose            4 g per bag\n",
-    "    weight          600 kg to 900 kg\n    dose            4 g per bag\n",
-  ]),
-  good: example([
-    "    dose            4 g per bag\n",
-    "    weight          60 kg to 90 kg\n    dose            4 g per bag\n",
-  ]),
+  bad: example(
+    ["    dose            4 g per bag\n", "    weight          600 kg to 900 kg\n    dose            4 g per bag\n"],
+    ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
+  ),
+  good: example(
+    ["    dose            4 g per bag\n", "    weight          60 kg to 90 kg\n    dose            4 g per bag\n"],
+    ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
+  ),
   *find({ recipe }) {
     for (const { input, range } of inputRanges(recipe)) {
       const bound = bounds[input];

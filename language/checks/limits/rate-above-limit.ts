@@ -1,6 +1,5 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { amount } from "../showing.ts";
 import { limitsText } from "./limit-rows.ts";
 import { rateBreaches } from "./rates.ts";
 
@@ -24,12 +23,11 @@ export const rateAboveLimit = recipeCheck({
   good: example(),
   *find(context) {
     for (const found of rateBreaches(context)) {
-      const { rate } = found;
-      if (rate && found.side === "above") yield { ...found, rate };
+      if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, vessel, rate, kind, rows }) => ({
-    text: `${drug.name.name} runs from ${vessel.name} at ${amount(rate, kind)}/h; allowed is ${limitsText(rows)}. Give it over a longer time.`,
+  say: ({ drug, vessel, shown, rows }) => ({
+    text: `${drug.name.name} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Give it over a longer time.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

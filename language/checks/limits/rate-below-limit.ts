@@ -1,6 +1,5 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { amount } from "../showing.ts";
 import { limitsText } from "./limit-rows.ts";
 import { rateBreaches } from "./rates.ts";
 
@@ -17,12 +16,11 @@ export const rateBelowLimit = recipeCheck({
   good: example([rate, "  rate           from 500 mg/h up to 9 g/h for route intravenous\n"]),
   *find(context) {
     for (const found of rateBreaches(context)) {
-      const { rate } = found;
-      if (rate && (found.side === "below" || found.side === "between")) yield { ...found, rate };
+      if (found.rate && (found.side === "below" || found.side === "between")) yield found;
     }
   },
-  say: ({ drug, vessel, rate, kind, rows }) => ({
-    text: `${drug.name.name} runs from ${vessel.name} at ${amount(rate, kind)}/h; allowed is ${limitsText(rows)}. Change the time that it is given over.`,
+  say: ({ drug, vessel, shown, rows }) => ({
+    text: `${drug.name.name} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Change the time that it is given over.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

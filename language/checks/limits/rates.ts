@@ -3,13 +3,15 @@ import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { givingRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
+import { shortened } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Policy } from "../../model/policy.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { asBodyWeight, inBase, type Quantity } from "../../quantities/quantity.ts";
+import { asBodyWeight, inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
+import { amount } from "../showing.ts";
 import { baseAmount, concentrations, groupsFor, type LimitRow, type Side, sideOf } from "./limit-rows.ts";
 
 export interface RateFound {
@@ -19,6 +21,8 @@ export interface RateFound {
   kind: AmountKind;
   /** Undefined where the order says nothing from which a rate follows. */
   rate: Exact | undefined;
+  /** The rate in the unit of the limit, so that the two can be compared at a glance. */
+  shown: string;
   side: Side | "unknown";
   rows: readonly LimitRow[];
 }
@@ -38,11 +42,26 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
         const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
         const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
-        if (side && !found.has(key)) found.set(key, { at, drug, vessel, kind, rate, side, rows });
+        if (side && !found.has(key)) {
+          const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind) : "";
+          found.set(key, { at, drug, vessel, kind, rate, shown, side, rows });
+        }
       }
     }
   }
   return [...found.values()];
+}
+
+function rateLike(
+  rate: Exact,
+  rows: readonly LimitRow[],
+  hourly: (one: Quantity) => Exact | undefined,
+  kind: AmountKind,
+): string {
+  const { high, low } = rows[0]!.slots.limits;
+  const unit = (high ?? low)?.measure.quantity?.unit;
+  const one = unit && hourly({ value: Exact.one, unit });
+  return unit && one ? showQuantity({ value: shortened(rate.over(one).plain()), unit }) : `${amount(rate, kind)}/h`;
 }
 
 function rateOf(

@@ -79,15 +79,35 @@ function written(figure: WrittenFigure, fault: NotationFault): WrittenFault {
   const text = figure.number + figure.gap + figure.unit;
   const at = { start: figure.start + fault.start, end: figure.start + fault.end };
   const { replacement } = fault;
+  // Several faults of one figure are mended together: `10U` with a blank alone, or with the word alone, is unsafe still.
+  const mended = replacement === undefined ? undefined : allMended(text, figure.faults, fault);
+  const isAlone = figure.faults.length === 1;
   return {
     // A fault that lies between two letters has no width; the whole figure is shown.
     at: fault.start === fault.end ? { start: figure.start, end: figure.end } : at,
     rule: fault.rule,
     detail: fault.detail,
     written: text.trim(),
-    safe: replacement === undefined ? undefined : text.slice(0, fault.start) + replacement + text.slice(fault.end),
-    edit: replacement === undefined ? undefined : { at, text: replacement },
+    safe: mended,
+    edit:
+      mended === undefined || replacement === undefined
+        ? undefined
+        : isAlone
+          ? { at, text: replacement }
+          : { at: { start: figure.start, end: figure.start + text.length }, text: mended },
   };
+}
+
+/** The figure with all faults mended that have one safe form; where two overlap, the one that is told. */
+function allMended(text: string, faults: readonly NotationFault[], told: NotationFault): string {
+  const taken: NotationFault[] = [told];
+  for (const fault of faults) {
+    if (fault.replacement === undefined) continue;
+    if (taken.every((t) => t !== fault && (fault.end <= t.start || t.end <= fault.start))) taken.push(fault);
+  }
+  return taken
+    .sort((a, b) => b.start - a.start || b.end - a.end)
+    .reduce((mended, { start, end, replacement }) => mended.slice(0, start) + replacement + mended.slice(end), text);
 }
 
 /** The sentence of every check of figures: as written, why not, what instead. Quoted, so that a dot at its end stays its own. */

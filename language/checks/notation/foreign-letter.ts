@@ -22,7 +22,7 @@ export const foreignLetter = chunkCheck<Foreign>({
   title: "A letter, figure or hyphen that only looks like one of ours",
   why: "Two names that look the same are two names, and the check of one says nothing about the other.",
   source: "Unicode Technical Standard 39, Unicode security mechanisms: confusable characters",
-  bad: example(['title  "Magnesium sulfate 4 g', 'title  "M\u0430gnesium sulfate 4 g']),
+  bad: example(['in sodium chloride 0.9 % 100 mL"', 'in sodium chl\u043Eride 0.9 % 100 mL"']),
   good: example(),
   *find({ reading, chunk }) {
     if (!beyondAscii.test(chunk.text)) return;

@@ -18,7 +18,7 @@ export const quotesNotStraight = chunkCheck({
   *find({ reading }) {
     for (const { tokens } of linesOf(reading)) {
       for (const { kind, text, start, end } of tokens) {
-        if (kind !== "string" || (text.startsWith('"') && text.endsWith('"'))) continue;
+        if (kind !== "string" || (text[0] === '"' && text.at(-1) === '"')) continue;
         const inside = text.slice(1, -1);
         // A straight quote inside has to keep its mark, or the text would end there.
         const safe = `"${inside.replace(/(?<!\\)"/g, '\\"')}"`;

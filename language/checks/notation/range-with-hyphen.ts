@@ -11,8 +11,8 @@ export const rangeWithHyphen = chunkCheck({
   title: "A range written with a hyphen",
   why: "The hyphen is read as a minus or as part of the figure, and the line cannot be used.",
   source: "common practice",
-  bad: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          60-100 kg"]),
-  good: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          60 kg to 100 kg"]),
+  bad: example(["infuse-over     4 h", "infuse-over     4 h\n    age             20-80 years"]),
+  good: example(["infuse-over     4 h", "infuse-over     4 h\n    age             20 years to 80 years"]),
   *find({ reading }) {
     if (!faultyTokens(reading).some((token) => token.fault === "hyphen-range")) return;
     for (const line of linesOf(reading)) {

@@ -8,6 +8,14 @@ import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } 
 /** Behind the name of a drug a ratio is grams in millilitres by custom; `1:1` and small ones are parts of a mixture. */
 const patterns: readonly Pattern[] = [
   {
+    pattern: /(?<=[A-Za-z] )1 in (?:\d{1,3}(?:[, ]\d{3})+|\d{4,})(?![\d.:])/g,
+    meanings: ([text]) => {
+      const strength = strengthOf(text.replace(" in ", ":").replace(/[, ]/g, ""), "w/v");
+      return strength ? [showQuantity(strength)] : [];
+    },
+    detail: "Ratios are misread and miscounted.",
+  },
+  {
     pattern: /(?<=[A-Za-z] )1:(?:\d{1,3}(?:,\d{3})+|\d{3,})(?![\d.:])/g,
     meanings: ([text]) => {
       const strength = strengthOf(text, "w/v");

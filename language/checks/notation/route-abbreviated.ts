@@ -42,13 +42,13 @@ export const routeAbbreviated = chunkCheck({
     "  light          not-sensitive",
     '  light          not-sensitive\n  note           "Never given subcutaneously."',
   ]),
-  *find(context): Iterable<Abbreviated> {
+  *find(context): Generator<Abbreviated, void> {
     for (const { tokens } of linesOf(context.reading)) {
-      if (!tokens.some((token) => token.text === "route")) continue;
-      for (const [i, token] of tokens.entries()) {
-        const meant =
-          token.kind === "word" && tokens[i - 1]?.text === "route" ? routes[token.text.toLowerCase()] : undefined;
-        if (meant !== undefined) yield { at: { start: token.start, end: token.end }, written: token.text, meant };
+      for (let i = 1; i < tokens.length; i++) {
+        const { kind, text, start, end } = tokens[i]!;
+        if (kind !== "word" || tokens[i - 1]!.text !== "route") continue;
+        const meant = routes[text.toLowerCase()];
+        if (meant !== undefined) yield { at: { start, end }, written: text, meant };
       }
     }
     for (const { at, written, meanings } of inPrintedText(context, patterns))

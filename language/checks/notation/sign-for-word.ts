@@ -3,7 +3,7 @@ import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { example } from "../example.ts";
 import { problemsNamed } from "../problems.ts";
-import { linesOf } from "./figures.ts";
+import { faultyTokens } from "./figures.ts";
 import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
 
 /** In printed text. */
@@ -73,15 +73,13 @@ const limits: Readonly<Record<string, string>> = {
 };
 
 function* limitSigns({ reading, chunk }: ChunkContext): Iterable<PrintedFault & { word: string; inStatement: true }> {
-  for (const { tokens } of linesOf(reading)) {
-    for (const { kind, text, start, end } of tokens) {
-      const meant = kind === "faulty" ? limits[text] : undefined;
-      // Where the line does not fit at the sign, another word belongs there.
-      if (meant === undefined || isMisfitAt(reading, start)) continue;
-      const word = chunk.text[end] === " " ? meant : `${meant} `;
-      const detail = "The sign is taken for its opposite.";
-      yield { at: { start, end }, written: text, meanings: [meant], detail, word, inStatement: true };
-    }
+  for (const { kind, text, start, end } of faultyTokens(reading)) {
+    const meant = kind === "faulty" ? limits[text] : undefined;
+    // Where the line does not fit at the sign, another word belongs there.
+    if (meant === undefined || isMisfitAt(reading, start)) continue;
+    const word = chunk.text[end] === " " ? meant : `${meant} `;
+    const detail = "The sign is taken for its opposite.";
+    yield { at: { start, end }, written: text, meanings: [meant], detail, word, inStatement: true };
   }
 }
 

@@ -6,6 +6,7 @@ import { formMissing } from "./form-missing.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
+import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
 import { methodNotSaid } from "./method-not-said.ts";
 import { monographIncomplete } from "./monograph-incomplete.ts";
 import { notKeptForCheck } from "./not-kept-for-check.ts";
@@ -14,6 +15,7 @@ import { sealStepMissing } from "./seal-step-missing.ts";
 import { stockIncomplete } from "./stock-incomplete.ts";
 import { titleContradictsOrder } from "./title-contradicts-order.ts";
 import { titleMissing } from "./title-missing.ts";
+import { titleWithoutDrug } from "./title-without-drug.ts";
 import { useWithinMissing } from "./use-within-missing.ts";
 
 export const recordChecks: readonly AnyCheck[] = [
@@ -32,4 +34,6 @@ export const recordChecks: readonly AnyCheck[] = [
   givingNotSaid,
   monographIncomplete,
   stockIncomplete,
+  titleWithoutDrug,
+  labelTextContradictsOrder,
 ];

@@ -18,6 +18,8 @@ export const appearanceMissing = recipeCheck({
   good: example(),
   *find({ recipe }) {
     for (const preparation of recipe.preparations) {
+      // A line that cannot be read has its own finding.
+      if (preparation.facts.unread.has("appearance")) continue;
       if (!preparation.facts.one("appearance")) yield { at: preparation.name };
     }
   },

@@ -1,6 +1,9 @@
 import { libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
 
+/** How fast it is given is decided at the bedside: at once, by effect, or by whoever takes a part. */
+const openEnded: ReadonlySet<string> = new Set(["bolus", "titrated", "part-of-container"]);
+
 export const givingNotSaid = libraryCheck({
   name: "giving-not-said",
   family: "record",
@@ -19,8 +22,8 @@ export const givingNotSaid = libraryCheck({
     if (!order.one("access")) lacking.push("`access` (peripheral or central)");
     const timed = order.all("infuse-over").length + order.all("infuse-at").length > 0;
     const perTime = order.all("dose").some((d) => d.slots.time) || order.all("additive").some((d) => d.slots.time);
-    if (!timed && !perTime && use !== "bolus" && use !== "titrated") {
-      lacking.push("`infuse-over` (or `infuse-at`, or `use` bolus or titrated)");
+    if (!timed && !perTime && !openEnded.has(use ?? "")) {
+      lacking.push("`infuse-over` (or `infuse-at`, or `use` bolus, titrated or part-of-container)");
     }
     if (lacking.length > 0) yield { at: order.one("route")!, lacking };
   },

@@ -17,6 +17,6 @@ export const methodNotSaid = recipeCheck({
     if (order && diluent && !order.one("method")) yield { at: diluent };
   },
   say: () => ({
-    text: "The order names a diluent and no method. Add `method` with add-to-bag, withdraw-first, withdraw-first-with-overfill or build-from-empty.",
+    text: "The order names a diluent and no method. Add `method` with add-to-bag, withdraw-first, withdraw-first-with-overfill or build-from-empty, or take the diluent out and say undiluted.",
   }),
 });

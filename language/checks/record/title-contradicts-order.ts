@@ -4,22 +4,33 @@ import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
   family: "record",
   severity: "error",
-  title: "The title states a figure that the order does not",
+  title: "The title says something else than the order",
   why: "Whoever picks a recipe by its title makes what the title says.",
   source: "common practice",
   bad: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 2 g in"]),
   good: example(),
-  *find({ recipe, runs }) {
+  *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order) return;
+    for (const contradicted of [
+      substanceContradicted(title.text, recipe, lookup),
+      routeContradicted(title.text, recipe),
+      patientContradicted(title.text, recipe),
+    ]) {
+      if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
+    }
     const figures = figuresIn(title.text);
     if (figures.length === 0) return;
-    const ordered = recipe.order.every().flatMap(measuresOf);
+    const ordered = recipe.order
+      .every()
+      .filter((fact) => fact.word !== "round")
+      .flatMap((fact) => measuresOf(fact).filter((m) => m !== (fact.slots as { step?: unknown }).step));
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
     const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
     for (const { written, quantity } of figures) {
@@ -27,10 +38,12 @@ export const titleContradictsOrder = recipeCheck({
       const own = [...ordered.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
       if (own.length === 0 || all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      const shown = ordered.filter((m) => m.quantity && alike(m.quantity));
+      const sameUnit = shown.filter((m) => m.quantity!.unit.spelling === quantity.unit.spelling);
       yield {
         at: title,
         written,
-        ordered: [...new Set(ordered.filter((m) => m.quantity && alike(m.quantity)).map((m) => m.written))],
+        ordered: [...new Set((sameUnit.length > 0 ? sameUnit : shown).map((m) => m.written))],
       };
     }
   },
@@ -40,7 +53,7 @@ export const titleContradictsOrder = recipeCheck({
 });
 
 /** `4 g`, `1,000 mL`, `20 mmol/L` in running text. Percents name a fluid and are left aside. */
-function figuresIn(text: string): { written: string; quantity: Quantity }[] {
+function figuresIn(text: string): readonly { written: string; quantity: Quantity }[] {
   const found: { written: string; quantity: Quantity }[] = [];
   for (const [written, number, word] of text.matchAll(
     /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?) ?([A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,

@@ -14,6 +14,8 @@ import { filterForbidden } from "./filter-forbidden.ts";
 import { filterRequiredMissing } from "./filter-required-missing.ts";
 import { hazardousInHorizontalFlow } from "./hazardous-in-horizontal-flow.ts";
 import { immediateUseTooMany } from "./immediate-use-too-many.ts";
+import { inLineFilterForbidden } from "./in-line-filter-forbidden.ts";
+import { inLineFilterMissing } from "./in-line-filter-missing.ts";
 import { ionsBeyondSolubility } from "./ions-beyond-solubility.ts";
 import { lightProtectionMissing } from "./light-protection-missing.ts";
 import { phFarApart } from "./ph-far-apart.ts";
@@ -46,4 +48,6 @@ export const stabilityChecks: readonly AnyCheck[] = [
   filterForbidden,
   filterRequiredMissing,
   hazardousInHorizontalFlow,
+  inLineFilterMissing,
+  inLineFilterForbidden,
 ];

@@ -1,7 +1,8 @@
 import { happened } from "../../bench/run.ts";
 import type { Part } from "../../bench/things.ts";
 import type { Drug } from "../../model/declaration.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -38,8 +39,16 @@ export const filterForbidden = recipeCheck({
 });
 
 function forbidden(drug: Drug, filter: Part): string | undefined {
-  const pore = filter.device.facts.one("pore")?.slots.pore.quantity;
-  for (const { slots } of drug.facts.all("filter")) {
+  return whyNotThrough(drug, filter.device.facts.one("pore")?.slots.pore.quantity, drug.facts.all("filter"));
+}
+
+interface FilterRow {
+  slots: { never?: unknown; floor?: MeasureSlot };
+}
+
+/** Why the drug must not pass a filter of this pore, by the rows that speak of it, or by its nature where none does. */
+export function whyNotThrough(drug: Drug, pore: Quantity | undefined, rows: readonly FilterRow[]): string | undefined {
+  for (const { slots } of rows) {
     if (!slots.never) continue;
     const { floor } = slots;
     if (!floor) return "it must never be filtered";
@@ -47,7 +56,7 @@ function forbidden(drug: Drug, filter: Part): string | undefined {
     if (fine)
       return `it must not pass a filter finer than ${floor.written}${pore ? "" : ", and the filter does not say its pore"}`;
   }
-  const stated = drug.facts.all("filter").length > 0;
+  const stated = rows.length > 0;
   const nature = drug.facts.one("nature")?.slots.nature.choice;
   const coarse = nature === "suspension" || nature === "emulsion" || nature === "lipid-complex";
   return coarse && !stated

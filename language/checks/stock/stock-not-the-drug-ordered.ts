@@ -1,4 +1,4 @@
-import type { Recipe } from "../../model/declaration.ts";
+import { orderedDrugs, orderedIons, strayDrugs } from "../../bench/stray-drugs.ts";
 import { recipeCheck } from "../check.ts";
 import { standardLibrary } from "../example.ts";
 import { oneOf } from "../showing.ts";
@@ -14,30 +14,12 @@ export const stockNotTheDrugOrdered = recipeCheck({
   bad: withThirdMaterial("glycopyrronium-ampoule"),
   good: standardLibrary,
   *find({ recipe, lookup }) {
-    const ordered = orderedDrugs(recipe);
-    const targets = (recipe.order?.all("target") ?? []).map((f) => f.slots.ion.name);
-    if (ordered.length === 0 && targets.length === 0) return;
-    const seen = new Set<string>();
-    for (const material of recipe.materials) {
-      const stock = lookup.find("stock", material.item.name);
-      const drug = stock?.facts.one("drug")?.slots.drug.name;
-      if (!stock || drug === undefined || ordered.includes(drug) || seen.has(drug)) continue;
-      // An ordered amount of an ion is made up from whatever holds that ion.
-      const ions = [
-        ...(lookup.find("drug", drug)?.substance.ions ?? []),
-        ...stock.facts.all("contains").map((f) => ({ name: f.slots.what.name })),
-      ];
-      if (ions.some((ion) => targets.includes(ion.name))) continue;
-      seen.add(drug);
-      yield { at: material.item, stock: stock.name.name, drug, ordered: ordered.length > 0 ? ordered : targets };
+    const drugs = orderedDrugs(recipe);
+    for (const { at, stock, drug } of strayDrugs(recipe, lookup)) {
+      yield { at, stock: stock.name.name, drug, ordered: drugs.length > 0 ? drugs : orderedIons(recipe) };
     }
   },
   say: ({ stock, drug, ordered }) => ({
     text: `${stock} holds ${drug}; the order names ${oneOf(ordered).replace(" or ", " and ")}. Take it off the materials, or order ${drug} with its dose.`,
   }),
 });
-
-function orderedDrugs(recipe: Recipe): string[] {
-  const { order } = recipe;
-  return [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
-}

@@ -19,6 +19,8 @@ import { factMissing } from "./fact-missing.ts";
 import { factNotUnderstood } from "./fact-not-understood.ts";
 import { factStatedTwice } from "./fact-stated-twice.ts";
 import { findingNameUnknown } from "./finding-name-unknown.ts";
+import { headMissing } from "./head-missing.ts";
+import { headOfAnotherBlock } from "./head-of-another-block.ts";
 import { lineOutsideDeclaration } from "./line-outside-declaration.ts";
 import { materialNamedTwice } from "./material-named-twice.ts";
 import { materialNeverUsed } from "./material-never-used.ts";
@@ -35,6 +37,7 @@ import { severityWithoutReason } from "./severity-without-reason.ts";
 import { stepNotUnderstood } from "./step-not-understood.ts";
 import { strayClosingBrace } from "./stray-closing-brace.ts";
 import { strayContinuation } from "./stray-continuation.ts";
+import { strayOpeningBrace } from "./stray-opening-brace.ts";
 import { textTooLong } from "./text-too-long.ts";
 import { trailingWordsNotUnderstood } from "./trailing-words-not-understood.ts";
 import { unknownBlock } from "./unknown-block.ts";
@@ -63,6 +66,8 @@ export const structureChecks: readonly AnyCheck[] = [
   factNotUnderstood,
   factStatedTwice,
   findingNameUnknown,
+  headMissing,
+  headOfAnotherBlock,
   lineOutsideDeclaration,
   materialNamedTwice,
   materialNeverUsed,
@@ -75,6 +80,7 @@ export const structureChecks: readonly AnyCheck[] = [
   stepNotUnderstood,
   strayClosingBrace,
   strayContinuation,
+  strayOpeningBrace,
   textTooLong,
   trailingWordsNotUnderstood,
   unknownBlock,

@@ -1,3 +1,4 @@
+import type { Spot } from "../../model/slots.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -24,24 +25,33 @@ export const blockNotClosed = chunkCheck({
       if (name !== "block-not-closed") continue;
       const text = chunk.text;
       const word = /[^\s{]+/.exec(text.slice(start, end))?.[0] ?? "";
+      const head = { start, end };
       const next =
         before &&
         text
           .slice(before.start)
           .match(/^[^\r\n]{0,60}/)![0]
           .trim();
-      yield { at: { start, end }, word, next, lastEntryEnd };
+      yield { at: lastLine(text, head, lastEntryEnd), head, word, next, lastEntryEnd };
     }
   },
-  say: ({ word, next }) => ({
+  say: ({ at, head, word, next }) => ({
     text: `${word === "" ? "This block" : `\`${word}\``} has no closing brace. Put \`}\` on a line of its own ${next === undefined ? "at its end" : `above \`${next}\``}.`,
+    related: at.start === head.start ? [] : [{ at: head, text: "opened here" }],
   }),
-  fixes: ({ at, lastEntryEnd }, { chunk }) => {
+  fixes: ({ head, lastEntryEnd }, { chunk }) => {
     const { text } = chunk;
-    const lineStart = text.lastIndexOf("\n", at.start - 1) + 1;
-    const indent = /^[ \t]*/.exec(text.slice(lineStart, at.start))![0];
+    const lineStart = text.lastIndexOf("\n", head.start - 1) + 1;
+    const indent = /^[ \t]*/.exec(text.slice(lineStart, head.start))![0];
     const lineEnd = lastEntryEnd + /^[^\r\n]*/.exec(text.slice(lastEntryEnd))![0].length;
     const edits = [{ at: { start: lineEnd, end: lineEnd }, text: `\n${indent}}` }];
     return [{ title: "Close it", edits }];
   },
 });
+
+/** Where the brace is missing: the last line that stands in the block, or its head where none does. */
+function lastLine(text: string, head: Spot, lastEntryEnd: number): Spot {
+  const lineStart = Math.max(text.lastIndexOf("\n", lastEntryEnd - 1), text.lastIndexOf("\r", lastEntryEnd - 1)) + 1;
+  const indent = /^[ \t]*/.exec(text.slice(lineStart, lastEntryEnd))![0].length;
+  return lastEntryEnd <= head.end ? head : { start: Math.max(head.start, lineStart + indent), end: lastEntryEnd };
+}

@@ -37,6 +37,7 @@ export const factMissing = libraryCheck<Missing>({
 // biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike
 function* missing(inside: string, facts: Facts<any>, at: Spot): Iterable<Missing> {
   for (const [word, def] of Object.entries(factTables[inside] ?? {})) {
-    if (def.required && !facts.one(word)) yield { at: { start: at.start, end: at.end }, word, inside };
+    if (def.required && !facts.one(word) && !facts.unread.has(word))
+      yield { at: { start: at.start, end: at.end }, word, inside };
   }
 }

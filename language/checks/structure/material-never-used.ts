@@ -1,3 +1,5 @@
+import type { ChunkReading, Recipe } from "../../model/declaration.ts";
+import { headWord } from "../../syntax/tree.ts";
 import { recipeCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
@@ -13,8 +15,8 @@ export const materialNeverUsed = recipeCheck({
   rows: ["technique-rules hood-minimum-items", "record-elements mfr-ingredients"],
   bad: example(["    needle       needle-18-gauge", "    needle       needle-18-gauge\n    spare        syringe-20mL"]),
   good: example(),
-  *find({ recipe }) {
-    if (recipe.materials.length === 0) return;
+  *find({ recipe, reading }) {
+    if (recipe.materials.length === 0 || stepsAreUnfinished(recipe, reading)) return;
     const words = new Set<string>();
     for (const { tokens } of recipe.steps) for (const { text } of tokens) words.add(text);
     for (const material of recipe.materials) {
@@ -26,3 +28,17 @@ export const materialNeverUsed = recipeCheck({
   }),
   fixes: ({ at }, { chunk }) => [{ title: "Take it out of materials", edits: [withoutLine(chunk.text, at)] }],
 });
+
+/** Steps that are missing, or that break off at the end of the text, have a finding of their own; what they would use is not known. */
+function stepsAreUnfinished(recipe: Recipe, { tree }: ChunkReading): boolean {
+  if (recipe.steps.length === 0) return true;
+  const isSteps = (start: number) =>
+    tree.entries.some(
+      (e) => e.kind === "block" && e.body.some((b) => b.kind === "block" && headWord(b) === "steps" && holds(b, start)),
+    );
+  return tree.problems.some((p) => p.name === "block-not-closed" && p.before === undefined && isSteps(p.lastEntryEnd!));
+}
+
+function holds({ start, end }: { start: number; end: number }, at: number): boolean {
+  return start <= at && at <= end;
+}

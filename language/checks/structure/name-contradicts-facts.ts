@@ -10,6 +10,7 @@ import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { type Found, libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { substanceContradicted } from "../record/words-against-order.ts";
 import { measuresOf } from "../stated-measures.ts";
 
 interface Figure {
@@ -40,6 +41,13 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
   ),
   good: example(),
   *find({ declaration, lookup }) {
+    if (declaration.kind === "recipe") {
+      const contradicted = substanceContradicted(declaration.name.name, declaration, lookup);
+      if (contradicted) {
+        const { said, ordered } = contradicted;
+        yield { at: declaration.name, name: declaration.name.name, written: said, stated: [ordered] };
+      }
+    }
     const figures = figuresIn(declaration.name.name);
     if (figures.length === 0) return;
     for (const figure of figures) {
@@ -55,7 +63,7 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
     }
   },
   say: ({ name, written, stated }) => ({
-    text: `The name \`${name}\` says ${written}, the facts say ${stated.join(" and ")}. Correct the figure that is wrong, or rename it wherever it stands.`,
+    text: `The name \`${name}\` says ${written}, the facts say ${stated.join(" and ")}. Correct what is wrong, or rename it wherever it stands.`,
   }),
 });
 

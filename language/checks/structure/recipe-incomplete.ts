@@ -16,12 +16,16 @@ recipe magnesium-empty {
 }
 `,
   good: example(),
-  *find({ recipe }) {
+  *find({ recipe, reading }) {
+    // A block whose head is missing, and with it its name, is told at its place.
+    const nameless = reading.tree.entries.some(
+      (e) => e.kind === "block" && e.body.some((b) => b.kind === "block" && b.readAs === "preparation"),
+    );
     const lacking = [
       recipe.order ? undefined : "order",
       recipe.materials.length > 0 ? undefined : "materials",
       recipe.steps.length > 0 ? undefined : "steps",
-      recipe.preparations.length > 0 ? undefined : "preparation",
+      recipe.preparations.length > 0 || nameless ? undefined : "preparation",
     ].filter((b) => b !== undefined);
     if (lacking.length > 0) yield { at: recipe.name, lacking };
   },

@@ -1,6 +1,6 @@
 import { chunkCheck } from "../check.ts";
+import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
-import { word } from "../problems.ts";
 
 export const strayClosingBrace = chunkCheck({
   name: "stray-closing-brace",
@@ -14,13 +14,21 @@ export const strayClosingBrace = chunkCheck({
     '    appearance     "clear, colourless, free of particles"\n  }\n}\n}',
   ]),
   good: example(),
-  find: ({ reading }) => {
-    // The end of a declaration whose own brace is missing: that line is told, and says what to write.
-    const headless = reading.problems.some(
-      (p) => p.name === "line-outside-declaration" && word(p, "isDeclaration") === "true",
-    );
-    if (headless) return [];
-    return reading.tree.problems.filter((p) => p.name === "stray-closing-brace").map((at) => ({ at }));
+  *find({ reading }) {
+    for (const { name, start, end, word: inside } of reading.tree.problems)
+      if (name === "stray-closing-brace") yield { at: { start, end }, inside };
   },
-  say: () => ({ text: "This brace closes nothing. Take it out, or open the block that it should close." }),
+  say: ({ inside }) => ({
+    text:
+      inside === undefined
+        ? "This brace closes nothing. Take it out, or open the block that it should close."
+        : `This brace would end \`${inside}\`, but lines of ${inside} follow, and are read as such. Take it out, or open the block that it should close.`,
+  }),
+  fixes: ({ at, inside }, { chunk }) => {
+    const { text } = chunk;
+    const line =
+      text.slice(text.lastIndexOf("\n", at.start - 1) + 1, at.end) + /^[^\r\n]*/.exec(text.slice(at.end))![0];
+    if (inside === undefined || line.trim() !== "}") return [];
+    return [{ title: "Take it out", edits: [withoutLine(text, at)] }];
+  },
 });

@@ -49,14 +49,20 @@ function counted(count: number): string {
   return numberText(Exact.of(count), "comma");
 }
 
-/** Walked by hand: a pattern for long lines starts anew at every character of a short one. */
+/** Stepped from break to break: a pattern for long lines starts anew at every character of a short one. */
 function* linesAbove(text: string, longest: number): Iterable<{ start: number; end: number }> {
-  if (text.length <= longest) return;
-  let start = 0;
-  for (let at = 0; at <= text.length; at++) {
-    const c = text.charCodeAt(at);
-    if (c !== 10 && c !== 13 && at < text.length) continue;
-    if (at - start > longest) yield { start, end: at };
-    start = at + 1;
+  for (let start = 0; start + longest < text.length; ) {
+    const feed = text.indexOf("\n", start);
+    const stop = feed < 0 ? text.length : feed;
+    // A file with carriage returns alone is one stretch here.
+    if (stop - start > longest) {
+      for (let from = start; from < stop; ) {
+        const back = text.indexOf("\r", from);
+        const end = back < 0 || back > stop ? stop : back;
+        if (end - from > longest) yield { start: from, end };
+        from = end + 1;
+      }
+    }
+    start = stop + 1;
   }
 }

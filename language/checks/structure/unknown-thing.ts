@@ -1,7 +1,8 @@
+import type { Happening } from "../../bench/happenings.ts";
 import { happened } from "../../bench/run.ts";
-import type { ChunkReading } from "../../model/declaration.ts";
+import type { ChunkReading, Recipe } from "../../model/declaration.ts";
 import { nearNames } from "../../model/near.ts";
-import type { Line } from "../../syntax/tree.ts";
+import { headWord } from "../../syntax/tree.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -19,24 +20,47 @@ export const unknownThing = recipeCheck({
   bad: example(["    tap mag\n", "    tap magg\n"]),
   good: example(),
   happening: "unknown-thing",
-  find: ({ run, reading }) =>
-    happened(run, "unknown-thing")
-      // A line of materials that begins with the name but cannot be read has its own finding; told at every step it would drown.
-      .filter((h) => !materialsLines(reading).some((line) => line.tokens[0]?.text === h.data.name))
-      .map((h) => ({ at: h.spot, name: h.data.name, step: h.step })),
-  say: ({ name, step }, { run }) => ({
-    text: `Step ${step.number} names \`${name}\`, which does not stand in materials.${didYouMean(nearNames(name, run.groups.keys()))} Name one of the materials, or add it there.`,
-  }),
-  fixes: ({ at, name }, { run }) =>
-    nearNames(name, run.groups.keys()).map((near) => ({ title: `Write ${near}`, edits: [replaceText(at, near)] })),
+  *find({ run, reading, recipe }) {
+    // One material that is missing is one slip, at however many steps it is named.
+    const uses = new Map<string, Happening<"unknown-thing">[]>();
+    for (const h of happened(run, "unknown-thing")) {
+      const same = uses.get(h.data.name);
+      if (!same) uses.set(h.data.name, [h]);
+      else if (!same.some((other) => other.spot.start === h.spot.start)) same.push(h);
+    }
+    if (uses.size === 0) return;
+    const unread = wordsNotRead(reading, recipe);
+    for (const [name, [first, ...others]] of uses) {
+      // A line of materials that holds the name but cannot be read has its own finding.
+      if (unread.has(name)) continue;
+      yield { at: first!.spot, name, step: first!.step, others: others.map(({ spot, step }) => ({ at: spot, step })) };
+    }
+  },
+  say: ({ name, step, others }, { run }) => {
+    const steps = [...new Set([step, ...others.map((o) => o.step)].map((s) => s.number))];
+    const who = steps.length === 1 ? `Step ${steps[0]} names` : `Steps ${steps.join(", ")} name`;
+    return {
+      text: `${who} \`${name}\`, which does not stand in materials.${didYouMean(nearNames(name, run.groups.keys()))} Name one of the materials, or add it there.`,
+      related: others.map((o) => ({ at: o.at, text: `named in step ${o.step.number} too` })),
+    };
+  },
+  fixes: ({ at, name, others }, { run }) =>
+    nearNames(name, run.groups.keys()).map((near) => ({
+      title: `Write ${near}`,
+      edits: [at, ...others.map((o) => o.at)].map((spot) => replaceText(spot, near)),
+    })),
 });
 
-function materialsLines(reading: ChunkReading): Line[] {
-  return reading.blocks.flatMap((recipe) =>
-    recipe.body.flatMap((block) =>
-      block.kind === "block" && block.head.tokens[0]?.text === "materials"
-        ? block.body.filter((e) => e.kind === "line")
-        : [],
-    ),
-  );
+/** Words of the recipe's lines of materials that could not be read. */
+function wordsNotRead(reading: ChunkReading, recipe: Recipe): ReadonlySet<string> {
+  const read = new Set(recipe.materials.map((m) => m.start));
+  const own = reading.blocks.find((b) => b.start <= recipe.head.start && recipe.head.end <= b.end);
+  const words = new Set<string>();
+  for (const block of own?.body ?? []) {
+    if (block.kind !== "block" || headWord(block) !== "materials") continue;
+    for (const line of block.body) {
+      if (line.kind === "line" && !read.has(line.start)) for (const { text } of line.tokens) words.add(text);
+    }
+  }
+  return words;
 }

@@ -39,7 +39,7 @@ export const airNotExpelled = recipeCheck<Air>({
   },
   say: ({ syringe, drawn, pushed, onTop }) => ({
     text: onTop
-      ? `Step ${pushed?.number} draws on top of what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air between. Add \`expel air from ${syringe.name}\` after the first draw.`
+      ? `Step ${pushed?.number} adds liquid to what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air between. Add \`expel air from ${syringe.name}\` after the first draw.`
       : pushed
         ? `Step ${pushed.number} pushes out what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air before. Add \`expel air from ${syringe.name}\` after the draw.`
         : `${thingName(syringe)} leaves the bench as step ${drawn.number} drew it, and no step expels the air. Add \`expel air from ${syringe.name}\` after the draw.`,

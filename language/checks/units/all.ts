@@ -10,11 +10,13 @@ import { capNotAMultiple } from "./cap-not-a-multiple.ts";
 import { doseNotCompared } from "./dose-not-compared.ts";
 import { doseOutsideBands } from "./dose-outside-bands.ts";
 import { doseOutsideWindow } from "./dose-outside-window.ts";
+import { doseRoundedToNothing } from "./dose-rounded-to-nothing.ts";
 import { doseRuleNotApplied } from "./dose-rule-not-applied.ts";
 import { formStatedTwiceOtherwise } from "./form-stated-twice-otherwise.ts";
 import { formulaNotRead } from "./formula-not-read.ts";
 import { ionContradictsFormula } from "./ion-contradicts-formula.ts";
 import { minimumAboveMaximum } from "./minimum-above-maximum.ts";
+import { patientFigureNotUsed } from "./patient-figure-not-used.ts";
 import { perKgWithoutWeight } from "./per-kg-without-weight.ts";
 import { rangeBackwards } from "./range-backwards.ts";
 import { saltNotKnown } from "./salt-not-known.ts";
@@ -48,4 +50,6 @@ export const unitChecks: readonly AnyCheck[] = [
   doseRuleNotApplied,
   formulaNotRead,
   ionContradictsFormula,
+  doseRoundedToNothing,
+  patientFigureNotUsed,
 ];

@@ -35,30 +35,43 @@ interface Outside {
   factor: string | undefined;
 }
 
-/** Of windows that measure alike (amounts, amounts per kg) one that holds is enough; each kind must hold. */
-function* outside({ dose, given, drug, windows }: JudgedDose): Iterable<Outside> {
+/** Of windows that measure alike (amounts, amounts per kg) one that holds is enough; each kind must hold, and one slip is told once. */
+function* outside({ dose, drug, windows }: JudgedDose): Iterable<Outside> {
+  const found: Outside[] = [];
   const dimensions = new Set(windows.flatMap(({ value }) => (value ? [value.unit.dimension] : [])));
   for (const dimension of dimensions) {
     const alike = windows.filter(({ value }) => value?.unit.dimension === dimension);
-    const { value, window } = alike[0]!;
+    const { value, shown, window } = alike[0]!;
     if (!value || alike.some(({ fits }) => fits !== false)) continue;
-    yield {
+    found.push({
       at: { start: dose.measure.start, end: dose.measure.end },
       drug: drug.name.name,
-      given: showQuantity(given),
+      given: showQuantity(shown),
       window: alike.map((each) => windowText(each.window)).join(" or "),
       factor: slip(value, window),
-    };
+    });
   }
+  const first = found.find(({ factor }) => factor) ?? found[0];
+  if (first) yield first;
 }
 
+/** A unit mistaken is likelier than three noughts, where both would fit. */
 const slips = ["1000", "10", "100", "1000000"] as const;
+const bySize = ["10", "100", "1000", "1000000"] as const;
+/** A dose that is only a little outside is no slip of the point. */
+const littleOutside = Exact.of("1.5");
 
 /** Which slip of the unit or the point would bring it into the window. */
 function slip(value: Quantity, window: BoundSlot): string | undefined {
   const most = window.high?.measure.quantity; // unread where it is written in two readings
+  const least = window.low?.measure.quantity;
   const tooMuch = most !== undefined && inBase(value).isAbove(inBase(most));
-  for (const text of slips) {
+  const far = tooMuch
+    ? inBase(value).isAbove(inBase(most).times(littleOutside))
+    : least !== undefined && inBase(value).times(littleOutside).isBelow(inBase(least));
+  if (!far) return undefined;
+  // With one end alone any greater slip fits as well, so the smallest that does is meant.
+  for (const text of most && least ? slips : bySize) {
     const factor = Exact.of(text);
     const mended = { value: tooMuch ? value.value.over(factor) : value.value.times(factor), unit: value.unit };
     if (within(mended, window) !== true) continue;

@@ -15,12 +15,17 @@ export interface JudgedDose {
     window: BoundSlot;
     /** The dose as the window measures it; undefined where it cannot be brought to that. */
     value: Quantity | undefined;
+    /** The dose as it is said: what is given, or what is ordered for each kg or m2. */
+    shown: Quantity;
     /** Undefined where the two cannot be compared. */
     fits: boolean | undefined;
   }[];
 }
 
-/** Doses of drugs that declare a window; rows for the route of the order go before those for any route. */
+/**
+ * Doses of drugs that declare a window. Of rows that measure alike (amounts, amounts per kg) those for the route of the order go
+ * before those for any route: a limit per kg does not lift the limit of the whole dose.
+ */
 export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): JudgedDose[] {
   const route = recipe.order?.one("route")?.slots.route.name;
   return doses.flatMap((dose) => {
@@ -30,13 +35,27 @@ export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): Judg
     if (!drug || !given || dose.byConcentration) return [];
     const rows = drug.facts.all("dose").filter(({ when }) => !when || holds(when, point, doses) !== false);
     const own = rows.filter(({ slots }) => slots.route && slots.route.name === route);
-    const chosen = own.length > 0 ? own : rows.filter(({ slots }) => !slots.route);
+    const measured = (row: (typeof rows)[number]) => limitOf(row.slots.limits)?.unit.dimension;
+    const chosen = [
+      ...own,
+      ...rows.filter((row) => !row.slots.route && !own.some((o) => measured(o) === measured(row))),
+    ];
     const windows = chosen.map(({ slots: { limits: window } }) => {
       const value = comparable(dose, given, window, drug, point);
-      return { window, value, fits: value && within(value, window) };
+      const judged = { window, value, shown: given, fits: value && within(value, window) };
+      // A cap would hide ten times too much per kg: what is ordered per kg is laid against a limit per kg as it is written.
+      const stated = dose.measure.quantity;
+      if (!stated || stated.unit.dimension !== limitOf(window)?.unit.dimension || !isPerPatient(stated)) return judged;
+      const fits = within(stated, window);
+      return fits === false ? { window, value: stated, shown: stated, fits } : judged;
     });
     return windows.length > 0 ? [{ dose, given, drug, windows }] : [];
   });
+}
+
+/** `25 mg/kg`, `1.4 mg/m2`. */
+function isPerPatient({ unit }: Quantity): boolean {
+  return unit.parts.some(({ row, power }) => power < 0 && (row.axis === "bodyWeight" || row.axis === "area"));
 }
 
 /** An amount counted as the drug is, an amount per kg, or an amount per m2. */

@@ -10,8 +10,14 @@ export const unitMissing = chunkCheck({
   title: "A quantity without its unit",
   why: "A bare number is read as mg by one and as mL by another.",
   source: "common practice",
-  bad: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 to 110 kg"]),
-  good: example(["infuse-over     4 h", "infuse-over     4 h\n    weight          40 kg to 110 kg"]),
+  bad: example(
+    ["infuse-over     4 h", "infuse-over     4 h\n    weight          40 to 110 kg"],
+    ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
+  ),
+  good: example(
+    ["infuse-over     4 h", "infuse-over     4 h\n    weight          40 kg to 110 kg"],
+    ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
+  ),
   *find({ reading, policy }) {
     const fractionsAreTold = policy.severities.get("time-as-fraction") !== "off";
     for (const stated of statedMeasures(reading)) {

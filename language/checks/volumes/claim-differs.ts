@@ -1,6 +1,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { followsAnotherStep } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -24,6 +25,7 @@ export const claimDiffers = recipeCheck({
     for (const [i, step] of run.steps.entries()) {
       for (const claim of step.claims) {
         if (claim.kind !== "moves" || ordinary.every((r) => r.steps[i]?.skipped)) continue;
+        if (ordinary.some((r) => r.steps[i] && followsAnotherStep(r.steps[i], r))) continue;
         // Of a ranged order the claim is the least and the most that the step moves for anybody.
         const moved = ordinary.filter((r) => !r.steps[i]?.skipped).map((r) => r.steps[i]?.moved);
         const known = moved.filter((v) => v !== undefined);

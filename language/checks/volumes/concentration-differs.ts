@@ -1,12 +1,17 @@
-import { isRefusal, strengthOf } from "../../bench/amounts.ts";
-import { thingName } from "../../bench/things.ts";
-import { showQuantity } from "../../quantities/quantity.ts";
+import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { holds } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { strength } from "../showing.ts";
+import { containerShare } from "./container-share.ts";
 
 export const concentrationDiffers = recipeCheck({
   name: "concentration-differs",
@@ -23,7 +28,8 @@ export const concentrationDiffers = recipeCheck({
   ],
   bad: example(["    concentration  37.04 mg/mL", "    concentration  40 mg/mL"]),
   good: example(),
-  *find({ recipe, run }) {
+  *find(context) {
+    const { recipe, run } = context;
     if (run.unknown) return;
     for (const preparation of recipe.preparations) {
       const vessel = run.finals.find((v) => v.name === preparation.name.name);
@@ -35,6 +41,22 @@ export const concentrationDiffers = recipeCheck({
         const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
         const held = drug === undefined ? undefined : vessel.liquid.amounts.get(drug);
         if (!kind || !held || drug === undefined) {
+          // Nothing of the one drug that can be meant is there: the dose is told as missing.
+          const meant = drug ?? onlyDrug(run);
+          const isNone = meant !== undefined && (vessel.liquid.drugs.length === 0 || meant === slots.drug?.name);
+          if (isNone) {
+            if (isTold("dose-not-delivered", context) && isLacking(meant, vessel, run)) continue;
+            yield {
+              at: stated,
+              stated: stated.written,
+              drug: meant,
+              vessel,
+              shown: "none",
+              factor: "",
+              measuresElse: false,
+            };
+            continue;
+          }
           yield {
             at: stated,
             stated: stated.written,
@@ -59,14 +81,9 @@ export const concentrationDiffers = recipeCheck({
           continue;
         }
         const exact = held.over(vessel.liquid.volume);
-        // Compared as written: the derived figure, in the unit of the stated one, rounded to its digits.
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
-        const { value } = stated.quantity;
-        if (
-          claimed.isPositive() &&
-          (agreesAsWritten(inStatedUnit, value, stated.decimals) || agrees(inStatedUnit, value))
-        )
-          continue;
+        if (claimed.isPositive() && isRoundedFrom(inStatedUnit, stated.quantity.value, stated.decimals)) continue;
+        if (isTold("dose-not-delivered", context) && isRightForTheDose(claimed, drug, vessel, run)) continue;
         yield {
           at: stated,
           stated: stated.written,
@@ -95,6 +112,58 @@ export const concentrationDiffers = recipeCheck({
             text: `States ${stated}; the steps give ${shown} of ${drug} in ${thingName(vessel)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
           },
 });
+
+/** What rounding may take from a figure with few digits: 0.17 mg/mL stands for 0.1738 mg/mL, and 1 mg/mL for no 1.4 mg/mL. */
+const mostByRounding = Exact.of("0.05");
+
+/** Compared as written: the derived figure, in the unit of the stated one, rounded to its digits. */
+function isRoundedFrom(derived: Exact, stated: Exact, decimals: number): boolean {
+  if (agrees(derived, stated)) return true;
+  return (
+    agreesAsWritten(derived, stated, decimals) && derived.minus(stated).abs().isAtMost(stated.times(mostByRounding))
+  );
+}
+
+/** The drug of an order that names one. */
+function onlyDrug({ doses }: Run): string | undefined {
+  return new Set(doses.map((d) => d.drug)).size === 1 ? doses[0]!.drug : undefined;
+}
+
+/** Whether a dose of it is ordered for this container and none of it is there. */
+function isLacking(drug: string, vessel: Vessel, run: Run): boolean {
+  const held = vessel.liquid.amounts.get(drug);
+  return (!held || held.isZero()) && orderedAmount(drug, vessel, run)?.isPositive() === true;
+}
+
+/** The stated figure is what the ordered dose would give in this volume: what is wrong is the dose, which is told as such. */
+function isRightForTheDose(claimed: Exact, drug: string, vessel: Vessel, run: Run): boolean {
+  const ordered = orderedAmount(drug, vessel, run);
+  const held = vessel.liquid.amounts.get(drug) ?? Exact.zero;
+  if (!ordered || !held.minus(ordered).abs().isAbove(ordered.times(run.policy.tolerance.dose))) return false;
+  const volumes = [vessel.liquid.volume, finalVolume(run)].filter((v) => v?.isPositive());
+  return volumes.some((volume) => {
+    const fitting = ordered.over(volume!);
+    return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
+  });
+}
+
+/** The ordered volume, of which another volume is told. */
+function finalVolume({ recipe, point, doses }: Run): Exact | undefined {
+  const stated = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
+  const quantity = stated?.slots.volume.quantity;
+  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
+}
+
+/** What the order wants in this container, where it is one dose of this drug for each container. */
+function orderedAmount(drug: string, vessel: Vessel, run: Run): Exact | undefined {
+  const [dose, second] = run.doses.filter((d) => d.drug === drug);
+  const kind = run.setup.kinds.get(drug);
+  const substance = run.setup.drugs.get(drug)?.substance;
+  if (!dose?.given || second || !kind || !substance) return undefined;
+  const share = containerShare(dose, vessel, run);
+  const wanted = amountOf(dose.given, kind, substance, dose.as, dose.ion);
+  return share === undefined || share === "other" || isRefusal(wanted) ? undefined : wanted.times(share);
+}
 
 /** In the unit of the statement, so that the two can be compared, and in the usual one. */
 function inBoth(asStated: string, usual: string): string {

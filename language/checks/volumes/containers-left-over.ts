@@ -23,7 +23,8 @@ export const containersLeftOver = recipeCheck<{ at: NumberSlot; name: string; st
         if (run.unknown) return;
         const things = run.groups.get(material.name.name)?.things ?? [];
         if (things.some((t) => t.is !== "vessel" || !t.stock) || run.finalNames.has(material.name.name)) return;
-        const moved = new Set(run.steps.flatMap((s) => s.movements.flatMap((m) => [m.from, m.to])));
+        // A powder vial that was only reconstituted is left over all the same, but for one that is itself what is made.
+        const moved = new Set(run.steps.flatMap((s) => s.movements.map((m) => m.from)));
         used = Math.max(used, things.filter((t) => t.is === "vessel" && moved.has(t)).length);
       }
       if (used > 0 && used < stated) yield { at: count, name: material.name.name, stated, used };

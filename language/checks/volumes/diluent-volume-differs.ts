@@ -19,7 +19,7 @@ export const diluentVolumeDiffers = recipeCheck({
   good: example(),
   *find({ recipe, runs }) {
     const method = recipe.order?.one("method")?.slots.method.choice;
-    if (!recipe.order || method === "build-from-empty") return;
+    if (!recipe.order || method === "build-from-empty" || method === "undiluted") return;
     for (const run of runs) {
       if (run.overfill !== "label") continue;
       for (const { slots, when } of recipe.order.all("diluent-volume")) {

@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { howFarOff } from "../factor-between.ts";
 import { amount } from "../showing.ts";
+import { isRoundedToNothing } from "../units/dose-rounded-to-nothing.ts";
 import { containerShare } from "./container-share.ts";
 
 export const doseNotDelivered = recipeCheck({
@@ -26,7 +27,7 @@ export const doseNotDelivered = recipeCheck({
     for (const run of runs) {
       if (run.unknown) continue;
       for (const dose of run.doses) {
-        if (!dose.given) continue;
+        if (!dose.given || isRoundedToNothing(dose)) continue;
         const kind = run.setup.kinds.get(dose.drug);
         const substance = run.setup.drugs.get(dose.drug)?.substance;
         if (!kind || !substance) {
@@ -55,7 +56,7 @@ export const doseNotDelivered = recipeCheck({
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
       };
     return {
-      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${amount(found, kind)} into ${where}${howFarOff(wanted, found)}. Mend the draws or the order.`,
+      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${found.isZero() ? `none into ${where}` : `${amount(found, kind)} into ${where}${howFarOff(wanted, found)}`}. Mend the draws or the order.`,
     };
   },
 });

@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
@@ -16,8 +17,11 @@ export const drawBeyondSyringe = recipeCheck({
   bad: example(["    syringe      syringe-10mL", "    syringe      syringe-5mL"]),
   good: example(),
   happening: "draw-beyond-syringe",
-  *find({ run }) {
-    for (const { spot, data } of happened(run, "draw-beyond-syringe")) yield { at: spot, ...data };
+  *find(context) {
+    for (const { spot, step, data } of happened(context.run, "draw-beyond-syringe")) {
+      if (isTold("claim-differs", context) && followsAnotherStep(step, context.run)) continue;
+      yield { at: spot, ...data };
+    }
   },
   say: ({ syringe, asked, already, capacity }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";

@@ -16,6 +16,8 @@ const worked = (dose: string) =>
     `  example "the standard bag" {\n    expect  dose ${dose}\n    expect  draw from mag 8 mL\n    expect  1 x mag\n    expect  concentration 37.04 mg/mL\n  }\n\n${before}`,
   ]);
 
+const ofDose = "a dose of";
+
 interface Differing {
   at: Spot;
   of: Example;
@@ -43,7 +45,11 @@ export const exampleDiffers = recipeCheck<Differing>({
   *find(context) {
     for (const each of context.recipe.examples) {
       const run = runOf(each, context);
-      if (run) for (const expect of each.facts.all("expect")) yield* judged(expect, each, run);
+      if (!run) continue;
+      const found = each.facts.all("expect").flatMap((expect) => [...judged(expect, each, run)]);
+      // Another dose is drawn otherwise: told once.
+      const anotherDose = found.some(({ what, shown }) => what === ofDose && shown !== undefined);
+      yield* found.filter(({ what, shown }) => !anotherDose || shown === undefined || !what.startsWith("a draw "));
     }
   },
   say: ({ of, what, stated, shown, why }) => ({
@@ -66,7 +72,7 @@ function* judged(fact: { slots: unknown; start: number; end: number }, of: Examp
     things?: { name: string };
   };
   const at = { start: fact.start, end: fact.end };
-  if (slots.amount) yield* compared(slots.amount, "a dose of", { at, of }, (q) => doseIn(q, run));
+  if (slots.amount) yield* compared(slots.amount, ofDose, { at, of }, (q) => doseIn(q, run));
   else if (slots.from && slots.volume) {
     const from = slots.from.name;
     yield* compared(slots.volume, `a draw from ${from} of`, { at, of }, (q) => drawnIn(q, from, run));

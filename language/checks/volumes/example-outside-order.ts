@@ -8,6 +8,7 @@ const before = "  preparation bag {";
 const route = "    route           intravenous\n";
 const ranged = (weight: string): string =>
   example(
+    ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
     [route, `${route}    weight          40 kg to 60 kg in steps of 0.1 kg\n`],
     [before, `  example "a patient" {\n    weight  ${weight}\n    expect  dose 4 g\n  }\n\n${before}`],
   );

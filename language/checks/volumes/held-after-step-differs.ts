@@ -1,5 +1,6 @@
 import type { Run } from "../../bench/run.ts";
 import type { Claim, StepRun } from "../../bench/step-run.ts";
+import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
@@ -34,7 +35,7 @@ export const heldAfterStepDiffers = recipeCheck({
   say({ number, kind, written, value, stated, why, verdict }) {
     const shown = value && shownLike(value, stated);
     const said = `Step ${number} is said to ${kind === "giving" ? "give" : "leave"} ${written}`;
-    if (verdict === "too-coarse")
+    if (verdict === "too-coarse" && value && isNear(value, stated))
       return { text: `${said}; the figure is ${shown}. Write three digits at least, or the exact figure.` };
     if (shown === undefined)
       return {
@@ -50,6 +51,11 @@ export const heldAfterStepDiffers = recipeCheck({
     return [{ title: `State ${shown}`, edits: [replaceText(from, shown)] }];
   },
 });
+
+/** So near that the missing digits are what is wrong with the figure. */
+function isNear(value: Exact, stated: Quantity): boolean {
+  return value.minus(stated.value).abs().times(Exact.of(20)).isAtMost(stated.value.abs());
+}
 
 function* judged(claim: Claim, step: StepRun, run: Run) {
   if (claim.kind === "moves" || !claim.from.quantity) return;

@@ -1,6 +1,12 @@
 import { vesselKey } from "../../bench/bench.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import type { Liquid } from "../../bench/liquid.ts";
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { contradictsItsClaim, isTold } from "../consequences.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -14,30 +20,77 @@ export const methodNotFollowed = recipeCheck({
   rows: ["technique-rules additive-volume-method"],
   bad: example(["    method          add-to-bag", "    method          withdraw-first"]),
   good: example(),
-  *find({ recipe, run }) {
+  *find(context) {
+    const { recipe, run } = context;
     const method = recipe.order?.one("method");
     if (!method || run.unknown) return;
     const { choice } = method.slots.method;
+    const diluent = recipe.order?.one("diluent")?.slots.fluid.name;
+    if (choice === "undiluted" && diluent !== undefined) {
+      yield { at: method.slots.method, choice, fault: `the order names ${diluent} as its diluent` };
+      return;
+    }
     for (const vessel of run.finals) {
-      const withdrawn = run.withdrawn.get(vesselKey(vessel));
-      const manufactured = vessel.stock?.facts.one("fluid") !== undefined;
-      const fault = broken(choice, withdrawn, manufactured);
-      if (fault) yield { at: method.slots.method, choice, fault, vessel, withdrawn };
+      const fault = broken(choice, vessel, context);
+      if (fault) yield { at: method.slots.method, choice, fault };
     }
   },
-  say: ({ choice, fault, vessel, withdrawn }) => ({
-    text: `The method is ${choice}, but ${fault.replace("NAME", vessel.name).replace("VOLUME", withdrawn ? ml(withdrawn) : "")}. Mend the steps or the method.`,
+  say: ({ choice, fault }) => ({
+    text: `The method is ${choice}, but ${fault}. Mend the steps or the method.`,
   }),
 });
 
-function broken(method: string, withdrawn: Exact | undefined, manufactured: boolean): string | undefined {
+function broken(method: string, vessel: Vessel, context: RecipeContext): string | undefined {
+  const { run } = context;
+  const withdrawn = run.withdrawn.get(vesselKey(vessel));
+  const isManufactured = vessel.stock?.facts.one("fluid") !== undefined;
+  const { name } = vessel;
   switch (method) {
     case "add-to-bag":
-      if (withdrawn) return "the steps withdraw VOLUME from NAME";
-      return manufactured ? undefined : "NAME is no bag filled by its maker";
+      if (withdrawn) return `the steps withdraw ${ml(withdrawn)} from ${name}`;
+      return isManufactured ? undefined : `${name} is no bag filled by its maker`;
     case "build-from-empty":
-      return manufactured ? "NAME is a bag filled by its maker" : undefined;
+      return isManufactured ? `${name} is a bag filled by its maker` : undefined;
+    case "undiluted": {
+      if (isTold("fluid-not-ordered", context)) return undefined; // which tells any fluid, where no diluent is ordered
+      // A drug's own solution stands among the fluids under the drug's name; what dissolved its powder is no dilution.
+      const others = [...vessel.liquid.fluids.keys()].filter((fluid) => !vessel.liquid.drugs.includes(fluid));
+      const added = others.filter((fluid) =>
+        movements(run).some((m) => m.to === vessel && bringsOnly(m.liquid, fluid)),
+      );
+      return added.length > 0 ? `${name} holds ${added.join(" and ")} besides the drug` : undefined;
+    }
+    case "withdraw-first":
+      return withdrawn ? otherThanAdded(vessel, context) : `no step withdraws anything from ${name}`;
     default:
-      return withdrawn ? undefined : "no step withdraws anything from NAME";
+      return withdrawn ? undefined : `no step withdraws anything from ${name}`;
   }
+}
+
+/** What is withdrawn must be what is added: to a mark of the syringe, and to a hundredth of the bag. */
+function otherThanAdded(vessel: Vessel, context: RecipeContext): string | undefined {
+  const { run } = context;
+  if (isTold("claim-differs", context) && run.steps.some(contradictsItsClaim)) return undefined;
+  const out = movements(run).filter((m) => m.from === vessel && m.how === "waste");
+  const added = movements(run).filter((m) => m.to === vessel);
+  const withdrawn = sum(out);
+  const off = withdrawn.minus(sum(added)).abs();
+  const marks = out.map((m) => m.to?.graduation ?? Exact.zero);
+  const label = vessel.stock?.facts.one("fill")?.slots.fill.quantity;
+  const hundredth = label ? inBase(label).over(Exact.of(100)) : Exact.zero;
+  if (off.isAtMost(marks.reduce((most, mark) => Exact.greatest(most, mark), hundredth))) return undefined;
+  return `the steps withdraw ${ml(withdrawn)} from ${vessel.name} and add ${ml(sum(added))}`;
+}
+
+/** Fluid without any drug in it. */
+function bringsOnly(liquid: Liquid, fluid: string): boolean {
+  return liquid.drugs.length === 0 && liquid.fluids.has(fluid);
+}
+
+function movements(run: Run) {
+  return run.steps.flatMap((step) => step.movements);
+}
+
+function sum(movements: readonly { moved: Exact }[]): Exact {
+  return movements.reduce((all, { moved }) => all.plus(moved), Exact.zero);
 }

@@ -1,7 +1,11 @@
 import { happened } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import { thingName } from "../../bench/things.ts";
+import type { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { isConsequence } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -23,11 +27,24 @@ export const notOnGraduation = recipeCheck({
   good: example(),
   happening: "not-on-graduation",
   // A difference that four figures do not show is no difference at the scale.
-  find: ({ run }) =>
-    happened(run, "not-on-graduation")
+  find: (context) =>
+    happened(context.run, "not-on-graduation")
       .filter(({ data }) => !agrees(data.asked, data.reading))
+      .filter(
+        ({ step, data }) =>
+          !((step.verb === "withdraw" || isFarFromClaim(step, data)) && isConsequence(step, context.run, context)),
+      )
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, asked, reading, interval, stated }) => ({
     text: `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),
 });
+
+/** More than a mark away: what is wrong is no rounding. */
+function isFarFromClaim(step: StepRun, { asked, interval }: { asked: Exact; interval: Exact }): boolean {
+  return step.claims.every(({ kind, from }) => {
+    const { quantity } = from;
+    if (kind !== "moves" || quantity?.unit.dimension.key !== "volume") return true;
+    return inBase(quantity).minus(asked).abs().isAbove(interval);
+  });
+}

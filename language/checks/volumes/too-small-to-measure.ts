@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { isConsequence } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { fittingSyringes } from "../fitting-syringes.ts";
@@ -18,7 +19,10 @@ export const tooSmallToMeasure = recipeCheck({
   bad: example(["    syringe      syringe-10mL", "    syringe      syringe-50mL"]),
   good: example(),
   happening: "too-small-to-measure",
-  find: ({ run }) => happened(run, "too-small-to-measure").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: (context) =>
+    happened(context.run, "too-small-to-measure")
+      .filter(({ step }) => !isConsequence(step, context.run, context))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, asked, smallest }) => ({
     text: `Measures ${ml(asked)} with ${thingName(syringe)}; below ${ml(smallest)} it measures badly. Use a smaller syringe, or dilute first and draw from the dilution.`,
   }),

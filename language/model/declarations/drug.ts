@@ -73,6 +73,11 @@ export const drugFacts = {
     "Filter needed on preparation, or forbidden.",
     { many: true, sourced: true },
   ),
+  "in-line-filter": fact(
+    "(<required?:required> [up to <pore?:measure>] | <never?:never> [below <floor?:measure>])",
+    "Filter on the giving set needed when it is given, or forbidden.",
+    { many: true, sourced: true },
+  ),
   mixing: fact("<how:not-shaken|any>", "How it may be mixed.", { sourced: true }),
   dense: fact("<answer:yes|no>", "Denser than the usual diluents, so that it layers unless mixed well."),
   "never-stored": fact("<place:name> [in <fluid?:name>]", "A storage place that spoils it once diluted.", {

@@ -34,7 +34,7 @@ export const orderFacts = {
   "diluent-volume": fact("<volume:measure>", "Labelled volume of diluent used."),
   "final-volume": fact("<volume:measure>", "Volume of the finished preparation."),
   method: fact(
-    "<method:add-to-bag|withdraw-first|withdraw-first-with-overfill|build-from-empty>",
+    "<method:add-to-bag|withdraw-first|withdraw-first-with-overfill|build-from-empty|undiluted>",
     "How the container is made up.",
   ),
   makes: fact("<count:number> x <what:name>", "How many finished containers one run makes."),
@@ -43,6 +43,7 @@ export const orderFacts = {
   access: fact("<access:peripheral|central>", "The vein it is given by."),
   use: fact("<use:bolus|infusion|part-of-container|titrated>", "How the container is used."),
   population: fact("<who:adult|child|neonate>", "For whom."),
+  "in-line-filter": fact("<pore:measure>", "Filter on the giving set that it is given through."),
   "infuse-over": fact("<time:measure>", "How long it is given over."),
   "infuse-at": fact("<rate:measure>", "The rate it is given at."),
   weight: fact("<range:range> [in steps of <step?:measure>]", "Body weight, or its range."),

@@ -1,0 +1,159 @@
+/** What a title or a line of the label says in words (drug, fluid, route, patient, time of giving), held against the order. */
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+
+export interface Contradiction {
+  /** In the words of the text. */
+  said: string;
+  ordered: string;
+}
+
+/** A warning names what is not meant: `never intrathecal`, `not faster than 10 mL/h`. */
+const speaksOfOthers =
+  /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|maximum|than|if|when)\b/i;
+
+const routes: readonly [RegExp, string][] = [
+  "intravenous",
+  "intrathecal",
+  "epidural",
+  "intraventricular",
+  "intravitreal",
+  "intracameral",
+  "subcutaneous",
+  "intramuscular",
+  "intraosseous",
+  "intradermal",
+].map((route) => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route]);
+
+const patients: readonly [RegExp, string][] = [
+  [/\badults?\b/i, "adult"],
+  [/\b(?:child|children|paediatrics?|pediatrics?)\b/i, "child"],
+  [/\b(?:neonates?|neonatal|newborns?)\b/i, "neonate"],
+];
+
+export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  return wordContradicted(text, routes, recipe.order?.one("route")?.slots.route.name);
+}
+
+export function patientContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  return wordContradicted(text, patients, recipe.order?.one("population")?.slots.who.choice);
+}
+
+/** Silent where the ordered word stands there too, and where the text speaks of what is not meant. */
+function wordContradicted(
+  text: string,
+  words: readonly [RegExp, string][],
+  ordered: string | undefined,
+): Contradiction | undefined {
+  if (ordered === undefined || speaksOfOthers.test(text)) return undefined;
+  const said = words.flatMap(([pattern, meaning]) => {
+    const found = pattern.exec(text);
+    return found ? [{ said: found[0], meaning }] : [];
+  });
+  if (said.length === 0 || said.some(({ meaning }) => meaning === ordered)) return undefined;
+  return { said: said[0]!.said, ordered };
+}
+
+/** `over 4 h`: how long it is given, as the label says it. */
+export function timeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  const stated = recipe.order?.all("infuse-over") ?? [];
+  if (stated.length === 0 || speaksOfOthers.test(text)) return undefined;
+  const [, said, number, word] = /\bover ((\d+(?:\.\d+)?) ?([a-z]+))\b/i.exec(text) ?? [];
+  const unit = word === undefined ? undefined : findUnit(word).unit;
+  if (said === undefined || unit?.dimension.key !== "time") return undefined;
+  const time: Quantity = { value: Exact.of(number!), unit };
+  const known = stated.flatMap(({ slots }) => (slots.time.quantity ? [slots.time] : []));
+  if (known.length === 0 || known.some((t) => t.quantity!.unit.dimension !== unit.dimension)) return undefined;
+  if (known.some((t) => inBase(t.quantity!).equals(inBase(time)))) return undefined;
+  return { said: `over ${said}`, ordered: `infuse-over ${known.map((t) => t.written).join(" and ")}` };
+}
+
+/** Names of drugs and fluids are two to four words long at most. */
+const mostWords = 4;
+
+/** A drug or fluid of the library that the text names and the recipe does not use. */
+export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  const ordered = orderedDrugs(recipe);
+  if (ordered.length === 0) return undefined;
+  const fluids = fluidsOf(recipe, lookup);
+  const own = new Set(
+    [...ordered.map((name) => namesOf("drug", name, lookup)), ...fluids.map((name) => namesOf("fluid", name, lookup))]
+      .flat()
+      .flatMap(wordsOf),
+  );
+  const words = wordsOf(text);
+  for (let length = mostWords; length > 0; length--) {
+    for (let at = 0; at + length <= words.length; at++) {
+      const piece = words.slice(at, at + length);
+      if (piece.every((word) => own.has(word))) continue;
+      for (const name of [piece.join("-"), [...piece].reverse().join("-")]) {
+        if (lookup.find("drug", name)) return { said: name, ordered: ordered.join(" and ") };
+        if (lookup.find("fluid", name) && fluids.length > 0) return { said: name, ordered: fluids.join(" and ") };
+      }
+    }
+  }
+  return undefined;
+}
+
+/** Whether the text holds a word of the one ordered drug; undefined where several are ordered, or its name has no word to look for. */
+export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): boolean | undefined {
+  const [only, second] = orderedDrugs(recipe);
+  if (only === undefined || second !== undefined || !recipe.order?.one("drug")) return undefined;
+  const drug = lookup.find("drug", only);
+  if (!drug) return undefined;
+  const telling = namesOf("drug", only, lookup)
+    .flatMap(wordsOf)
+    .filter((word) => /^[a-z]{4}/.test(word) && !saltWords.has(word));
+  // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
+  if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
+  const plain = text.toLowerCase();
+  return telling.length === 0 ? undefined : telling.some((word) => plain.includes(word));
+}
+
+/** Shared by many drugs, so that they tell none of them. */
+const saltWords: ReadonlySet<string> = new Set([
+  "sodium",
+  "chloride",
+  "hydrochloride",
+  "sulfate",
+  "acetate",
+  "phosphate",
+  "citrate",
+  "tartrate",
+  "soluble",
+  "injection",
+]);
+
+function orderedDrugs({ order }: Recipe): string[] {
+  return [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
+}
+
+/** What the order names as diluent, and what stands on the bench. */
+function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
+  const diluents = (recipe.order?.all("diluent") ?? []).map((f) => f.slots.fluid.name);
+  const stood = recipe.materials.flatMap(
+    ({ item }) => lookup.find("stock", item.name)?.facts.one("fluid")?.slots.fluid.name ?? [],
+  );
+  return [...new Set([...diluents, ...stood])];
+}
+
+function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): string[] {
+  const text =
+    kind === "drug" ? lookup.find("drug", name)?.facts.one("name") : lookup.find("fluid", name)?.facts.one("name");
+  const drug = kind === "drug" ? lookup.find("drug", name) : undefined;
+  const salts = drug?.substance.salts.map((s) => s.name) ?? [];
+  return [
+    name,
+    ...(text ? [text.slots.text.text] : []),
+    ...(drug?.substance.base ? [drug.substance.base] : []),
+    ...salts,
+  ];
+}
+
+/** In small letters; figures stay whole (`0.9`). */
+function wordsOf(text: string): string[] {
+  return text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [];
+}

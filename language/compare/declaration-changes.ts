@@ -1,0 +1,293 @@
+/** Declaration by declaration, what changed in meaning and what follows from it. Each is answered on its own, in any order. */
+import type { ChangeLevel, Comparison, DeclarationChange, Side } from "../../shared/comparison.ts";
+import type { Finding } from "../../shared/finding.ts";
+import type { RangeJudgement } from "../checks/over-range.ts";
+import type { Library } from "../library.ts";
+import type { Recipe } from "../model/declaration.ts";
+import { axesOf } from "../proof/order-axes.ts";
+import { type NameOf, sameName } from "./canonical.ts";
+import { consequences, sameFigures } from "./consequences.ts";
+import { allStated, type ItemOf, type StatedChanges, statedChanges } from "./fact-changes.ts";
+import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
+import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
+import { grouped, type StepPairs } from "./pair-statements.ts";
+import { Reach } from "./reach.ts";
+import { safeRangeVerdict, verdicts } from "./verdicts.ts";
+import { nameOf as nameOfDeclaration, restsOn } from "./whole-meaning.ts";
+
+/** A declaration that stands on both sides, or on one alone. */
+type Task = { file: string } & ({ how: "pair"; pair: HeadPair } | { how: "added" | "removed"; head: Head });
+
+/** Plain data. */
+export interface TaskAnswer {
+  changes: DeclarationChange[];
+  /** Whether the declaration itself says something else. */
+  isTouched: boolean;
+  /** Every line of what differs that could not be read. */
+  notRead: Record<Side, Comparison["notRead"]>;
+}
+
+export class DeclarationChanges {
+  readonly heads: { before: Head[]; after: Head[] };
+  readonly matched: ReturnType<typeof matchDeclarations>;
+  readonly tasks: readonly Task[];
+  private readonly renamed: NameOf;
+  /**
+   * Declarations that others rest on and whose own meaning differs, and all that came or went, by the name they have on each side.
+   * Nothing rests on a recipe, so that those on both sides wait until they are asked.
+   */
+  private readonly touched = { before: new Set<string>(), after: new Set<string>() };
+  private readonly statedOfShared = new Map<HeadPair, StatedChanges>();
+  private readonly reach: Reach;
+
+  constructor(
+    private readonly before: Library,
+    private readonly after: Library,
+  ) {
+    this.heads = { before: headsOf(before), after: headsOf(after) };
+    this.matched = matchDeclarations(this.heads.before, this.heads.after);
+    const { pairs, removed, added, renamed } = this.matched;
+    this.renamed = (name) => renamed.get(name) ?? name;
+    this.tasks = [
+      ...pairs.map((pair): Task => ({ how: "pair", pair, file: pair.after.file })),
+      ...removed.map((head): Task => ({ how: "removed", head, file: head.file })),
+      ...added.map((head): Task => ({ how: "added", head, file: head.file })),
+    ];
+    for (const pair of pairs) if (pair.after.kind !== "recipe") this.touchShared(pair);
+    for (const head of removed) this.touched.before.add(head.key);
+    for (const head of added) this.touched.after.add(head.key);
+    this.touchLots();
+    this.reach = new Reach(before, after, this.touched);
+  }
+
+  /** As far as it is known before the recipes are asked. */
+  get isAnythingTouched(): boolean {
+    return this.touched.before.size + this.touched.after.size > 0;
+  }
+
+  answer(number: number): TaskAnswer {
+    const task = this.tasks[number]!;
+    if (task.how === "pair") return this.pairAnswer(task.pair);
+    const side: Side = task.how === "added" ? "after" : "before";
+    const notRead = { before: [], after: [], [side]: unreadIn(task.head, side) };
+    return { changes: [this.lone(task.head, task.how)], isTouched: true, notRead };
+  }
+
+  private pairAnswer(pair: HeadPair): TaskAnswer {
+    const stated = this.statedOfShared.get(pair) ?? (pair.after.kind === "recipe" ? this.stated(pair) : undefined);
+    const isDiffering = !pair.before.isWordedAs(pair.after);
+    return {
+      changes: this.pairChange(pair, stated),
+      isTouched: (stated?.facts.length ?? 0) > 0,
+      notRead: {
+        before: isDiffering ? unreadIn(pair.before, "before") : [],
+        after: isDiffering ? unreadIn(pair.after, "after") : [],
+      },
+    };
+  }
+
+  private touchShared(pair: HeadPair): void {
+    const stated = this.stated(pair);
+    if (!stated) return;
+    this.statedOfShared.set(pair, stated);
+    if (stated.facts.length === 0) return;
+    this.touched.before.add(pair.before.key);
+    this.touched.after.add(pair.after.key);
+  }
+
+  /** Lots are no part of a meaning, but what the checks say may change with them: told for whoever uses the stock. */
+  private touchLots(): void {
+    const text = (heads: readonly Head[]) =>
+      grouped(
+        heads.filter((h) => h.kind === "lots"),
+        (h) => h.name,
+      );
+    const [was, is] = [text(this.heads.before), text(this.heads.after)];
+    for (const name of new Set([...was.keys(), ...is.keys()])) {
+      const joined = (lots: typeof was) => (lots.get(name) ?? []).map((h) => h.text).join("\n");
+      if (joined(was) === joined(is)) continue;
+      this.touched.before.add(`lots ${name}`);
+      this.touched.after.add(`lots ${name}`);
+    }
+  }
+
+  /** Undefined where the text was not touched and no name in it was changed. */
+  private stated({ before, after }: HeadPair): StatedChanges | undefined {
+    if (before.isWordedAs(after) && this.matched.renamed.size === 0) return undefined;
+    const declarations = { before: before.declaration, after: after.declaration };
+    const names = this.namesFor(declarations.before, declarations.after);
+    const itemOf: ItemOf = (side, name) => {
+      const [item, second] = this[side].declared(name).filter((d) => d.kind === "stock" || d.kind === "device");
+      return second ? undefined : item;
+    };
+    return statedChanges(meaningOf(declarations.before, names), meaningOf(declarations.after), declarations, itemOf);
+  }
+
+  /** A material under another name with the same item is the same material; so its steps are the same steps. */
+  private namesFor(before: HeadPair["before"]["declaration"], after: HeadPair["before"]["declaration"]): NameOf {
+    if (before.kind !== "recipe" || after.kind !== "recipe")
+      return this.matched.renamed.size > 0 ? this.renamed : sameName;
+    const local = renamedMaterials(before, after, this.renamed);
+    if (local.size === 0 && this.matched.renamed.size === 0) return sameName;
+    return (name) => local.get(name) ?? this.renamed(name);
+  }
+
+  private pairChange(pair: HeadPair, stated: StatedChanges | undefined): DeclarationChange[] {
+    const { before, after } = pair;
+    const isRenamed = before.name !== after.name;
+    const hasMoved = before.file !== after.file;
+    const facts = [...(stated?.facts ?? []), ...(stated ? this.materialNames(pair) : [])];
+    const isReached = after.kind === "recipe" && this.reach.mayReach(before, after);
+    if (facts.length === 0 && !isRenamed && !hasMoved && !isReached && before.isWordedAs(after)) return [];
+    const change = this.bare(
+      after,
+      isRenamed ? (facts.length > 0 ? "renamed and changed" : "renamed") : facts.length > 0 ? "changed" : "same",
+    );
+    change.facts = facts;
+    if (isRenamed) change.formerName = before.name;
+    if (hasMoved) change.formerFile = before.file;
+    if (after.kind === "recipe" && (facts.length > 0 || isReached)) this.addBench(change, pair, stated);
+    change.verdicts.unshift(...verdicts(this.findings("before", before), this.findings("after", after)));
+    return this.levelled(change, hasMoved || isRenamed);
+  }
+
+  private levelled(change: DeclarationChange, isWorthTelling: boolean): DeclarationChange[] {
+    const { verdicts: told, consequences: followed, facts } = change;
+    // A recipe is changed by what it rests on, even where no figure moves; the shelf is no part of what it means.
+    const isReached = change.reachedThrough.some((r) => !r.declaration.startsWith("lots "));
+    const isStated = facts.length > 0 || isReached || change.how.startsWith("renamed");
+    change.level = told.length > 0 ? "verdict" : followed.length > 0 ? "consequence" : isStated ? "fact" : "none";
+    return change.level === "none" && !isWorthTelling && change.notCompared.length === 0 ? [] : [change];
+  }
+
+  private materialNames({ before, after }: HeadPair): DeclarationChange["facts"] {
+    const [was, is] = [before.declaration, after.declaration];
+    if (was.kind !== "recipe" || is.kind !== "recipe") return [];
+    return [...renamedMaterials(was, is, this.renamed)].map(([from, to]) => ({
+      block: "materials",
+      how: "changed",
+      before: `material ${from}`,
+      after: `material ${to}, the same item under another name`,
+      figures: [],
+    }));
+  }
+
+  private addBench(change: DeclarationChange, { before, after }: HeadPair, stated: StatedChanges | undefined): void {
+    const [was, is] = [before.declaration, after.declaration];
+    if (was.kind !== "recipe" || is.kind !== "recipe") return;
+    change.reachedThrough = this.reachedThrough(was, is);
+    if (change.facts.length === 0 && change.reachedThrough.length === 0) return;
+    const sides = {
+      before: { recipe: was, library: this.before, range: this.before.judgement(was) },
+      after: { recipe: is, library: this.after, range: this.after.judgement(is) },
+    };
+    if (isUnjudged(sides.before) || isUnjudged(sides.after)) {
+      change.notCompared = [
+        "The steps could not be followed over the range of the order, so figures were not laid side by side.",
+      ];
+      return;
+    }
+    // Only the lots and the site's decisions reach every recipe; most of them come to the same figures.
+    const isWhole = before.chunk.text === after.chunk.text && was.head.start === is.head.start;
+    const isAway = change.reachedThrough.every(({ declaration }) => /^(?:site$|lots )/.test(declaration));
+    const same =
+      isWhole && isAway && this.matched.renamed.size === 0 ? sameFigures(sides.before, this.after) : undefined;
+    if (same) {
+      change.notCompared = same.notCompared;
+      return;
+    }
+    const names = this.namesFor(was, is);
+    const { steps } = stated ?? { steps: unchanged(meaningOf(is).steps) };
+    const followed = consequences(sides.before, sides.after, steps, names);
+    change.consequences = followed.changes;
+    change.notCompared = followed.notCompared;
+    const [rangeWas, rangeIs] = [sides.before.range, sides.after.range];
+    if (!rangeWas || !rangeIs) return;
+    const safe = (library: Library, range: typeof rangeWas, findings: readonly Finding[]) => ({
+      library,
+      range,
+      silenced: new Set(findings.filter((f) => f.silenced).map((f) => f.name)),
+    });
+    change.verdicts.push(
+      ...safeRangeVerdict(
+        safe(this.before, rangeWas, this.findings("before", before)),
+        safe(this.after, rangeIs, this.findings("after", after)),
+      ),
+    );
+  }
+
+  /** Changed declarations that the recipe rests on now or rested on before. */
+  private reachedThrough(was: Recipe, is: Recipe): DeclarationChange["reachedThrough"] {
+    const paths = new Map<string, string[]>();
+    for (const side of ["before", "after"] as const) {
+      for (const { declaration, path } of restsOn(side === "before" ? was : is, this[side])) {
+        const name = nameOfDeclaration(declaration);
+        if (this.touched[side].has(name)) paths.set(name, [...path]);
+        const lots = `lots ${declaration.name.name}`;
+        if (declaration.kind === "stock" && this.touched[side].has(lots))
+          paths.set(lots, [...path, "lots on the shelf"]);
+      }
+    }
+    return [...paths].map(([declaration, path]) => ({ declaration, path }));
+  }
+
+  private lone(head: Head, how: "added" | "removed"): DeclarationChange {
+    const change = this.bare(head, how);
+    const side: Side = how === "added" ? "after" : "before";
+    change.facts = allStated(meaningOf(head.declaration), how);
+    const findings = this.findings(side, head);
+    change.verdicts = how === "added" ? verdicts([], findings) : verdicts(findings, []);
+    change.level = change.verdicts.length > 0 ? "verdict" : "fact";
+    return change;
+  }
+
+  private findings(side: Side, { key, file }: Head): Finding[] {
+    return this[side].findings(file).filter((f) => f.subject === key);
+  }
+
+  private bare({ kind, name, file }: Head, how: DeclarationChange["how"]): DeclarationChange {
+    return { ...empty(kind, name, file), how };
+  }
+}
+
+/** The range was left aside by a fault of this program, which a finding tells. */
+function isUnjudged({ recipe, range }: { recipe: Recipe; range: RangeJudgement | undefined }): boolean {
+  return !range && axesOf(recipe).length > 0;
+}
+
+function unreadIn({ declaration, chunk, file, key }: Head, side: Side): Comparison["notRead"] {
+  const { facts, steps } = meaningOf(declaration);
+  const unread = [...facts, ...steps].filter((s) => !s.isRead).map((s) => s.shown);
+  const layout = readingOf(chunk).tree.problems.map((p) => chunk.text.slice(p.start, Math.min(p.end, p.start + 60)));
+  return [...new Set([...unread, ...layout])].map((words) => ({ side, file, subject: key, words }));
+}
+
+/** A change of which nothing is said yet. */
+export function empty(kind: string, name: string, file: string): DeclarationChange {
+  const lists = { facts: [], consequences: [], verdicts: [], reachedThrough: [], notCompared: [] };
+  return { kind, name, how: "same", file, level: "none" satisfies ChangeLevel, ...lists };
+}
+
+/** The text is the same on both sides, and so is every step. */
+function unchanged(steps: readonly StepMeaning[]): StepPairs {
+  return { same: steps.map((s): [StepMeaning, StepMeaning] => [s, s]), changed: [], moved: [], removed: [], added: [] };
+}
+
+/** Old name → new name of materials that differ in nothing else. */
+function renamedMaterials(before: Recipe, after: Recipe, nameOf: NameOf): Map<string, string> {
+  const rows = (recipe: Recipe, rename: NameOf) =>
+    recipe.materials.map((m) => ({
+      name: m.name.name,
+      item: `${rename(m.item.name)} ${m.count?.written ?? ""} ${m.when ? "when" : ""}`,
+    }));
+  const [was, is] = [rows(before, nameOf), rows(after, sameName)];
+  const gone = was.filter((m) => !is.some((o) => o.name === m.name));
+  const come = is.filter((m) => !was.some((o) => o.name === m.name));
+  const names = new Map<string, string>();
+  for (const material of gone) {
+    const twins = come.filter((m) => m.item === material.item);
+    const rivals = gone.filter((m) => m.item === material.item);
+    if (twins.length === 1 && rivals.length === 1) names.set(material.name, twins[0]!.name);
+  }
+  return names;
+}
