@@ -7,11 +7,14 @@ import type { Findings, Found } from "./check.ts";
  */
 const { next } = Object.getPrototypeOf(function* () {}).prototype as Generator<Found>;
 
-/** @param take is given each thing as soon as it is found: a check that stops in the middle has told the ones before */
-export function eachFound(found: Findings<Found>, take: (found: Found) => void): void {
-  if (Array.isArray(found)) {
-    for (const each of found as readonly Found[]) take(each);
-    return;
-  }
-  for (let step = next.call(found); !step.done; step = next.call(found)) take(step.value);
+/** Undefined where nothing was found, as by almost every check. A check that stops in the middle has given what it found before. */
+export function anyFound(found: Findings<Found>): Iterable<Found> | undefined {
+  if (Array.isArray(found)) return found.length > 0 ? found : undefined;
+  const first = next.call(found);
+  return first.done ? undefined : withRest(first.value, found as Generator<Found>);
+}
+
+function* withRest(first: Found, rest: Generator<Found>): Iterable<Found> {
+  yield first;
+  yield* rest;
 }

@@ -10,7 +10,7 @@ import type { Chunk, ChunkReading, Declaration, Deviation, Place, Recipe } from 
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
-import { eachFound } from "./asking.ts";
+import { anyFound } from "./asking.ts";
 import type { AnyCheck, RecipeCheck, Repair } from "./check.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
@@ -293,13 +293,14 @@ function gatherAll(
   subject: (at: Spot) => string,
   into: ChunkFinding[],
 ): void {
-  let seen: Set<string> | undefined;
-  eachFound(check.find(context as never), (found) => {
-    seen ??= new Set<string>();
+  const all = anyFound(check.find(context as never));
+  if (!all) return;
+  const seen = new Set<string>();
+  for (const found of all) {
     const said = check.say(found as never, context as never);
     // The same fault met in several runs (both ends of a range, each overfill) is said once.
     const key = `${found.at.start}:${found.at.end}:${said.text}`;
-    if (seen.has(key)) return;
+    if (seen.has(key)) continue;
     seen.add(key);
     const repairs: readonly Repair[] = check.fixes?.(found as never, context as never) ?? [];
     into.push({
@@ -318,7 +319,7 @@ function gatherAll(
       subject: subject(found.at),
       silencedBy: undefined,
     });
-  });
+  }
 }
 
 function placed(at: Spot | Place, chunk: Chunk): Place {

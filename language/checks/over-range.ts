@@ -9,7 +9,7 @@ import type { Recipe } from "../model/declaration.ts";
 import { type Cover, cover, type Piece } from "../proof/cover.ts";
 import { axesOf, isOrdered, type OrderAxis, pointOf } from "../proof/order-axes.ts";
 import type { Exact } from "../quantities/exact.ts";
-import { eachFound } from "./asking.ts";
+import { anyFound } from "./asking.ts";
 import type { RecipeCheck } from "./check.ts";
 import type { RecipeContext } from "./context.ts";
 
@@ -78,7 +78,7 @@ export function foundIn({ checks }: RangeWork, context: RecipeContext): Set<stri
   for (const check of checks) {
     if (check.across || isIdle(check, context)) continue;
     try {
-      eachFound(check.find(context), (found) => keys.add(foundKey(check, found.at)));
+      for (const found of anyFound(check.find(context)) ?? []) keys.add(foundKey(check, found.at));
     } catch {
       // Told with its reason when the ordinary run meets it; here it only has to stand out.
       keys.add(foundKey(check, context.recipe.head));

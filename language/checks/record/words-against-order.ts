@@ -78,24 +78,57 @@ const mostWords = 4;
 export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const ordered = orderedDrugs(recipe);
   if (ordered.length === 0) return undefined;
-  const fluids = fluidsOf(recipe, lookup);
-  const own = new Set(
-    [...ordered.map((name) => namesOf("drug", name, lookup)), ...fluids.map((name) => namesOf("fluid", name, lookup))]
-      .flat()
-      .flatMap(wordsOf),
-  );
+  const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text);
+  const isNamed = words.map((word) => drugNames.words.has(word) || fluidNames.words.has(word));
   for (let length = mostWords; length > 0; length--) {
     for (let at = 0; at + length <= words.length; at++) {
+      if (isNamed.slice(at, at + length).includes(false)) continue;
       const piece = words.slice(at, at + length);
-      if (piece.every((word) => own.has(word))) continue;
       for (const name of [piece.join("-"), [...piece].reverse().join("-")]) {
-        if (lookup.find("drug", name)) return { said: name, ordered: ordered.join(" and ") };
-        if (lookup.find("fluid", name) && fluids.length > 0) return { said: name, ordered: fluids.join(" and ") };
+        const isDrug = drugNames.names.has(name);
+        if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
+        const fluids = fluidsOf(recipe, lookup);
+        if (fluids.includes(name) || (!isDrug && fluids.length === 0) || isOwn(piece, ordered, fluids, lookup))
+          continue;
+        return { said: name, ordered: (isDrug ? ordered : fluids).join(" and ") };
       }
     }
   }
   return undefined;
+}
+
+/** Words of the names of what is ordered or stands on the bench, salts and names for people included. */
+function isOwn(
+  piece: readonly string[],
+  ordered: readonly string[],
+  fluids: readonly string[],
+  lookup: Lookup,
+): boolean {
+  const names = [
+    ...ordered.flatMap((name) => namesOf("drug", name, lookup)),
+    ...fluids.flatMap((name) => namesOf("fluid", name, lookup)),
+  ];
+  const own = new Set(names.flatMap(wordsOf));
+  return piece.every((word) => own.has(word));
+}
+
+interface KnownNames {
+  names: ReadonlySet<string>;
+  /** All that these names are made of. */
+  words: ReadonlySet<string>;
+}
+
+/** The list of a library's names is one object as long as they stay the same. */
+const knownNames = new WeakMap<readonly string[], KnownNames>();
+
+function known(names: readonly string[]): KnownNames {
+  let found = knownNames.get(names);
+  if (!found) {
+    found = { names: new Set(names), words: new Set(names.flatMap((name) => name.split("-"))) };
+    knownNames.set(names, found);
+  }
+  return found;
 }
 
 /** Whether the text holds a word of the one ordered drug; undefined where several are ordered, or its name has no word to look for. */
