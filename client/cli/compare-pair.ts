@@ -1,5 +1,7 @@
 /** Compares two states of one library, by two threads where it is much. */
+
 import type { CompareRequest, PartAnswer } from "../../language/compare/compare.ts";
+import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import type { LibraryPair } from "./compare-sides.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
@@ -12,8 +14,8 @@ export interface ComparePairOptions {
   about: Omit<CompareRequest, "before" | "after">;
 }
 
-/** Fewer files than this are compared before a second thread would have started. */
-const worthTwoThreads = 60;
+/** Fewer files than this are compared before a second thread has read both libraries and is warm. */
+const worthTwoThreads = 300;
 
 /** Parts taken at a time: one may take as long as a hundred others. */
 export const handfulOfParts = 2;
@@ -26,7 +28,7 @@ export async function comparePair(
 ): Promise<Comparison> {
   const taken = new SharedArrayBuffer(4);
   const job: CompareJob = { misce: "compare-thread", asOf, pair, taken };
-  const isMuch = program !== undefined && (await filesToCompare(pair, engine)) >= worthTwoThreads;
+  const isMuch = program !== undefined && filesToCompare(pair) >= worthTwoThreads;
   const second = isMuch ? startSecondThread<PartAnswer>(program, job) : undefined;
   const comparing = maker.comparing(await opened(pair.before, engine, asOf), await opened(pair.after, engine, asOf));
   const { parts } = comparing;
@@ -52,15 +54,14 @@ export async function opened(texts: ReadonlyMap<string, string>, engine: Engine,
   return library;
 }
 
-/** About how many: files that differ, and all where one of those holds more than recipes, for it may reach every recipe. */
-async function filesToCompare({ before, after }: LibraryPair, engine: Engine): Promise<number> {
-  const recipesOnly = await engine.recipesOnly?.();
+/** About how many: files that differ, and all where one of those declares the site, for it reaches every recipe. */
+function filesToCompare({ before, after }: LibraryPair): number {
   const names = new Set([...before.keys(), ...after.keys()]);
   let differing = 0;
   for (const name of names) {
     const texts = [before.get(name), after.get(name)];
     if (texts[0] === texts[1]) continue;
-    if (texts.some((text) => text !== undefined && !recipesOnly?.(text))) return names.size;
+    if (texts.some((text) => text !== undefined && declaresSite(text))) return names.size;
     differing++;
   }
   return differing;
