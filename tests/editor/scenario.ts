@@ -175,8 +175,7 @@ export const scenario: Part[] = [
       await bench.shot("preview");
       await preview.locator(".steps tr", { hasText: "Label bag" }).click();
       const line = lineOf(bench.disk(path), "label bag");
-      const current = bench.page.locator(".editor-instance .active-line-number", { hasText: new RegExp(`^${line}$`) });
-      await bench.sees(current, "the cursor on the chosen line");
+      await bench.sees(bench.activeLine(line), "the cursor on the chosen line");
       await bench.sees(marked.filter({ hasText: "Label bag" }), "the chosen row marked");
     },
   },
@@ -189,6 +188,8 @@ export const scenario: Part[] = [
       await bench.sees(preview.locator(".steps tr:focus", { hasText: "Seal bag" }), "the row above in focus");
       await bench.keys("Enter");
       await bench.sees(bench.page.locator(".editor-instance .monaco-editor.focused"), "the keyboard back in the text");
+      // The keyboard arrives before the cursor does.
+      await bench.sees(bench.activeLine(lineOf(bench.disk(path), "seal bag")), "the cursor on the line of the row");
       await goToWords(bench, "diluent-volume");
       await bench.keys("Home", "Shift+End");
       await bench.page.keyboard.type("diluent-volume  2 L");

@@ -133,6 +133,11 @@ export class Workbench {
     });
   }
 
+  /** The number of the cursor's line, from 1, beside the text. */
+  activeLine(line: number): Locator {
+    return this.page.locator(".editor-instance .active-line-number", { hasText: new RegExp(`^${line}$`) });
+  }
+
   /** The preview inside its two frames. */
   preview(): FrameLocator {
     return this.page.frameLocator("iframe.webview.ready").frameLocator("iframe#active-frame");
