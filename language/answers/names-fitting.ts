@@ -1,4 +1,5 @@
 /** Which names fit a slot, best first: stock of the ordered drug that is in date, devices that can do the work, materials by what they are. */
+import { orderedDrugs } from "../bench/stray-drugs.ts";
 import { kindsFitting } from "../checks/names-used.ts";
 import type { Library } from "../library.ts";
 import type { Declaration, Device, Material, Recipe, Stock } from "../model/declaration.ts";
@@ -37,7 +38,7 @@ function declaredNames(library: Library, kinds: readonly Declaration["kind"][]):
 
 function orderedFirst(library: Library, recipe: Recipe | undefined, kinds: readonly Declaration["kind"][]): string[] {
   const all = declaredNames(library, kinds);
-  const ordered = orderedDrugs(recipe);
+  const ordered = recipe ? orderedDrugs(recipe) : [];
   // A recipe is most often named after its drug.
   const stem = recipe?.name.name ?? "";
   const near = (name: string) => (ordered.includes(name) ? 0 : stem !== "" && shareStart(name, stem) >= 5 ? 1 : 2);
@@ -50,14 +51,9 @@ function shareStart(a: string, b: string): number {
   return same;
 }
 
-function orderedDrugs(recipe: Recipe | undefined): string[] {
-  const order = recipe?.order;
-  return [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
-}
-
 /** Stock of the ordered drugs in date first, then bags of the diluent with the ordered volume first, then other stock and devices. */
 function itemNames(library: Library, recipe: Recipe | undefined): string[] {
-  const drugs = orderedDrugs(recipe);
+  const drugs = recipe ? orderedDrugs(recipe) : [];
   const fluid = recipe?.order?.one("diluent")?.slots.fluid.name;
   const volume = recipe?.order?.one("diluent-volume")?.slots.volume.written;
   const taken = new Set(recipe?.materials.map((m) => m.item.name));

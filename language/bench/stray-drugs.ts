@@ -5,6 +5,7 @@
 import type { Recipe, Stock } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
 import type { NameSlot } from "../model/slots.ts";
 
 export interface StrayDrug {
@@ -35,10 +36,8 @@ export function strayDrugs(recipe: Recipe, lookup: Lookup): StrayDrug[] {
 
 /** Drugs that nothing is computed from, the finding that says so being shown as an error; otherwise the bench goes on computing. */
 export function drugsLeftAside(recipe: Recipe, lookup: Lookup, policy: Policy): ReadonlySet<string> {
-  const name = "stock-not-the-drug-ordered";
-  const isQuiet =
-    (policy.severities.get(name) ?? "error") !== "error" || recipe.deviations.some((d) => d.check.name === name);
-  return new Set(isQuiet ? [] : strayDrugs(recipe, lookup).map(({ drug }) => drug));
+  const isShown = isShownAsError("stock-not-the-drug-ordered", recipe, policy);
+  return new Set(isShown ? strayDrugs(recipe, lookup).map(({ drug }) => drug) : []);
 }
 
 export function orderedDrugs({ order }: Recipe): string[] {

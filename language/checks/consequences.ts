@@ -5,14 +5,13 @@
  */
 import type { Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
 import { inBase } from "../quantities/quantity.ts";
 import type { RecipeContext } from "./context.ts";
 
 /** Whether a finding of this name is shown as an error wherever it is found in this recipe. */
 export function isTold(name: string, { recipe, policy }: Pick<RecipeContext, "recipe" | "policy">): boolean {
-  const graded = policy.severities.get(name);
-  if (graded !== undefined && graded !== "error") return false;
-  return !recipe.deviations.some((deviation) => deviation.check.name === name);
+  return isShownAsError(name, recipe, policy);
 }
 
 /** Whether what is told of the volume that a step measures only repeats that the step moves another volume than stated beside it. */

@@ -1,4 +1,5 @@
 /** What a title or a line of the label says in words (drug, fluid, route, patient, time of giving), held against the order. */
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -159,10 +160,6 @@ const saltWords: ReadonlySet<string> = new Set([
   "soluble",
   "injection",
 ]);
-
-function orderedDrugs({ order }: Recipe): string[] {
-  return [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])].map((f) => f.slots.drug.name);
-}
 
 /** What the order names as diluent, and what stands on the bench. */
 function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {

@@ -1,4 +1,5 @@
 import { inputRanges } from "../../bench/order.ts";
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { inBase } from "../../quantities/quantity.ts";
@@ -47,8 +48,7 @@ export const patientFigureNotUsed = recipeCheck({
 
 /** By a figure per kg, by a condition, or by a limit of the drug that counts so. */
 function isUsed(input: string, axis: string, recipe: Recipe, lookup: Lookup): boolean {
-  const ordered = [...(recipe.order?.all("drug") ?? []), ...(recipe.order?.all("additive") ?? [])];
-  const drugs = ordered.flatMap(({ slots }) => lookup.find("drug", slots.drug.name) ?? []);
+  const drugs = orderedDrugs(recipe).flatMap((name) => lookup.find("drug", name) ?? []);
   return [recipe, ...drugs].some(
     (declaration) =>
       everyCondition(declaration).some((condition) => condition.input.name === input) ||
