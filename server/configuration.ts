@@ -1,4 +1,5 @@
 /** The editor's settings, at the start and when they change. */
+import { MessageType, ShowMessageNotification } from "vscode-languageserver-protocol";
 import type { Serving } from "./serving.ts";
 import { readSettings, type SettingsReading } from "./settings.ts";
 import { readInventories } from "./workspace.ts";
@@ -6,7 +7,12 @@ import { readInventories } from "./workspace.ts";
 export function takeSettings(serving: Serving, { settings, problems }: SettingsReading): void {
   serving.settings = settings;
   serving.session.setDay(settings.asOf);
-  for (const problem of problems) void serving.connection.window.showWarningMessage(problem);
+  for (const problem of problems) tellWarning(serving, problem);
+}
+
+/** As a notification: the connection's own way asks for an answer, which not every editor can give. */
+function tellWarning(serving: Serving, message: string): void {
+  void serving.connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message });
 }
 
 /** Asks the editor for its settings where it answers such questions. */

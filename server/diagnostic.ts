@@ -16,6 +16,8 @@ export interface DiagnosticSettings {
   /** Page of findings; a finding's name is put behind it as a fragment. Undefined: no link, as the tool itself never goes to the network. */
   findingsPage: string | undefined;
   relatedInformation: boolean;
+  tags: boolean;
+  codeDescriptions: boolean;
 }
 
 export function diagnosticOf(
@@ -31,8 +33,9 @@ export function diagnosticOf(
     source: "misce",
     message: finding.silenced ? silencedText(finding) : finding.message,
   };
-  if (settings.findingsPage) diagnostic.codeDescription = { href: `${settings.findingsPage}#${finding.name}` };
-  if (withoutEffect.has(finding.name)) diagnostic.tags = [DiagnosticTag.Unnecessary];
+  if (settings.findingsPage && settings.codeDescriptions)
+    diagnostic.codeDescription = { href: `${settings.findingsPage}#${finding.name}` };
+  if (settings.tags && withoutEffect.has(finding.name)) diagnostic.tags = [DiagnosticTag.Unnecessary];
   if (settings.relatedInformation) {
     const related = finding.related.flatMap(({ span, message }) => {
       const location = locate(span);

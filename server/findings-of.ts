@@ -1,6 +1,6 @@
 /** The findings of a file as the editor is told them, whether they are sent or asked for. */
 import type { Diagnostic } from "vscode-languageserver-protocol";
-import { diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
+import { type DiagnosticSettings, diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
 import type { Serving } from "./serving.ts";
 
 /** @param key file of any known library; a file that is not known has no findings */
@@ -11,7 +11,12 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
   const document = session.document(key);
   const group = session.group(key);
   if (!document || !group) return [];
-  const how = { findingsPage: settings.findingsPage, relatedInformation: client.relatedInformation };
+  const how: DiagnosticSettings = {
+    findingsPage: settings.findingsPage,
+    relatedInformation: client.relatedInformation,
+    tags: client.diagnosticTags,
+    codeDescriptions: client.codeDescriptions,
+  };
   try {
     return group.library
       .findings(session.nameOf(key))

@@ -113,6 +113,7 @@ export class Publisher {
     this.running = true;
     let postponed = performance.now();
     const work = () => {
+      if (this.serving.stage === "shut") this.waiting = [];
       const now = performance.now();
       // Whoever types goes first; a second at most, so that nothing stale stays while somebody types on and on. What stands open is
       // looked at, and is not made to wait.
@@ -143,9 +144,10 @@ export class Publisher {
 
   private refreshPulled(): void {
     const { client, connection } = this.serving;
-    if (client.findings === "pull" && client.refreshesDiagnostics) connection.languages.diagnostics.refresh();
     // An editor that cannot refresh after all says so by an error, which changes nothing.
     const ignore = () => undefined;
+    if (client.findings === "pull" && client.refreshesDiagnostics)
+      connection.sendRequest("workspace/diagnostic/refresh").catch(ignore);
     if (client.refreshesHints) connection.languages.inlayHint.refresh().catch(ignore);
     if (client.refreshesTokens) connection.languages.semanticTokens.refresh().catch?.(ignore);
     this.refreshLenses();
@@ -160,6 +162,7 @@ export class Publisher {
 
   private refreshLenses(): void {
     const { client, connection } = this.serving;
-    if (client.refreshesLenses) connection.sendRequest("workspace/codeLens/refresh").catch(() => undefined);
+    if (client.refreshesLenses && !this.held)
+      connection.sendRequest("workspace/codeLens/refresh").catch(() => undefined);
   }
 }

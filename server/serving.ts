@@ -14,6 +14,8 @@ export interface Serving {
   readonly publisher: Publisher;
   /** Open recipes as they last were whole, for answers while a line is broken. */
   readonly lastGood: LastGood;
+  /** Before the handshake nothing is answered, and after `shutdown` nothing is answered or sent. */
+  stage: "new" | "open" | "shut";
   client: ClientAbilities;
   settings: Settings;
   /** Resolves when the files of the workspace are read; requests wait for it, so that no answer speaks of half a library. */

@@ -1,5 +1,5 @@
 /** Starts a session on a connection: the handshake, then the table of methods. */
-import type { Connection } from "vscode-languageserver";
+import { type Connection, ErrorCodes, ResponseError } from "vscode-languageserver";
 import {
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
@@ -31,6 +31,7 @@ export function start(connection: Connection, host: Host): Serving {
     host,
     session: new Session(host),
     publisher,
+    stage: "new",
     lastGood: new LastGood(),
     client: abilitiesOf({ capabilities: {}, processId: null, rootUri: null }),
     settings: usualSettings,
@@ -42,19 +43,27 @@ export function start(connection: Connection, host: Host): Serving {
   serving.ready = new Promise((resolve) => {
     open = resolve;
   });
-  connection.onInitialize((params) => initialize(serving, params));
+  connection.onInitialize((params) =>
+    serving.stage === "new"
+      ? initialize(serving, params)
+      : new ResponseError(ErrorCodes.InvalidRequest, "initialize came a second time."),
+  );
+  connection.onShutdown(() => {
+    serving.stage = "shut";
+    publisher.held = true;
+  });
   connection.onInitialized(async () => {
     register(serving);
     try {
       await takeConfiguration(serving);
       await readWorkspace(serving);
     } finally {
-      publisher.held = false;
+      publisher.held = serving.stage === "shut";
       open();
     }
     publisher.queueAll();
     keepCalendar(serving);
-    if (!serving.client.watchesFiles) pollFiles(serving);
+    pollFiles(serving);
   });
   for (const [method, offer] of Object.entries(methods)) {
     if ("answer" in offer) connection.onRequest(method, watched(serving, method, offer.answer));
@@ -73,6 +82,7 @@ async function watchedTake(
   take: (serving: Serving, params: never) => void | Promise<void>,
   params: unknown,
 ): Promise<void> {
+  if (serving.stage !== "open") return;
   try {
     await take(serving, params as never);
   } catch (error) {
@@ -84,11 +94,17 @@ async function watchedTake(
 
 function initialize(serving: Serving, params: InitializeParams): InitializeResult {
   const { session, host } = serving;
+  serving.stage = "open";
   serving.client = abilitiesOf(params);
   session.unit = serving.client.unit;
-  // `rootUri` is for editors from before there were several folders.
-  const folders = params.workspaceFolders?.map((f) => f.uri) ?? (params.rootUri ? [params.rootUri] : []);
-  for (const uri of folders) session.folders.add(host.keyOf(uri).replace(/(.)\/$/, "$1"));
+  // `rootUri` is for editors from before there were several folders, `rootPath` for those from before there were URIs.
+  const root = params.rootUri
+    ? host.keyOf(params.rootUri)
+    : params.rootPath
+      ? host.resolve("/", params.rootPath)
+      : undefined;
+  const folders = params.workspaceFolders?.map((f) => host.keyOf(f.uri)) ?? (root === undefined ? [] : [root]);
+  for (const key of folders) session.folders.add(key.replace(/(.)\/$/, "$1"));
   takeSettings(serving, readSettings(params.initializationOptions));
   return offered(serving);
 }
@@ -97,7 +113,10 @@ function register(serving: Serving): void {
   const { client, connection } = serving;
   if (client.watchesFiles) {
     const watchers = ["**/*.misce", "**/*.csv"].map((globPattern) => ({ globPattern }));
-    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(() => undefined);
+    // Who will not watch after all is treated as one who never said so: the disk is looked at instead.
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(() => {
+      client.watchesFiles = false;
+    });
   }
   if (client.configurationChanges) {
     connection.client.register(DidChangeConfigurationNotification.type, { section: "misce" }).catch(() => undefined);

@@ -12,6 +12,7 @@ const told = new WeakMap<Serving, string>();
 
 /** Call after anything that may change a finding or the day. */
 export function tellStatusSoon(serving: Serving): void {
+  if (!serving.client.takesStatus) return;
   waiting.get(serving)?.();
   waiting.set(
     serving,
@@ -20,6 +21,7 @@ export function tellStatusSoon(serving: Serving): void {
 }
 
 function tell(serving: Serving): void {
+  if (serving.stage === "shut") return;
   const status = statusOf(serving);
   const text = JSON.stringify(status);
   if (told.get(serving) === text) return;

@@ -1,5 +1,5 @@
 /** Around every request: waiting for the workspace, cancellation, timing, and one request's fault never ending the session. */
-import { type CancellationToken, LSPErrorCodes, ResponseError } from "vscode-languageserver";
+import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { Answer, Serving } from "./serving.ts";
 
 /** Said to the person who asked: shown by the editor as it stands. */
@@ -7,6 +7,9 @@ export class Refusal extends Error {}
 
 export function watched<P, R>(serving: Serving, method: string, answer: Answer<P, R>) {
   return async (params: P, token: CancellationToken): Promise<R | ResponseError<void>> => {
+    if (serving.stage === "new")
+      return new ResponseError(ErrorCodes.ServerNotInitialized, `${method} came before initialize.`);
+    if (serving.stage === "shut") return new ResponseError(ErrorCodes.InvalidRequest, `${method} came after shutdown.`);
     await serving.ready;
     if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, "Cancelled.");
     const began = performance.now();

@@ -33,6 +33,7 @@ export const codeActions: Answer<CodeActionParams, CodeAction[] | null> = (servi
   const end = at.document.offset(params.range.end);
   const wants = (kind: string) => params.context.only?.some((o) => kind === o || kind.startsWith(`${o}.`)) ?? true;
   const actions: CodeAction[] = [];
+  lastOffered.set(serving, new Map());
   const findings = at.library.findings(at.key).filter((f) => !f.silenced);
   const here = findings.filter((f) => f.span.start <= end && start <= f.span.end);
   if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(serving, at, here));
@@ -44,7 +45,8 @@ export const codeActions: Answer<CodeActionParams, CodeAction[] | null> = (servi
 };
 
 function quickFixes(serving: Serving, at: InFile, findings: readonly Finding[]): CodeAction[] {
-  const how = { findingsPage: serving.settings.findingsPage, relatedInformation: false };
+  const { diagnosticTags: tags, codeDescriptions } = serving.client;
+  const how = { findingsPage: serving.settings.findingsPage, relatedInformation: false, tags, codeDescriptions };
   const told = (finding: Finding): Diagnostic[] => [diagnosticOf(finding, at.document, serving.session.locate, how)];
   const fixes = findings.flatMap((finding) =>
     finding.fixes.map(
@@ -109,10 +111,17 @@ interface Kept {
   title: string;
 }
 
+type Offered = Kept & { uri: string };
+
+/** By title, for an editor that says it keeps `data` and then drops it; undefined where a title stood twice. */
+const lastOffered = new WeakMap<Serving, Map<string, Offered | undefined>>();
+
 /** The edit itself, or a note to find it again where the editor asks for edits later. */
 function edited(serving: Serving, key: string, kept: Kept, fix: Fix): Pick<CodeAction, "edit" | "data"> {
   if (serving.client.resolvesActionEdits) {
     const document = serving.session.document(key)!;
+    const offered = lastOffered.get(serving);
+    offered?.set(kept.title, offered.has(kept.title) ? undefined : { ...kept, uri: document.uri });
     return { data: { ...kept, uri: document.uri, version: document.version } };
   }
   return { edit: workspaceEdit(serving, fix.edits) };
@@ -120,7 +129,10 @@ function edited(serving: Serving, key: string, kept: Kept, fix: Fix): Pick<CodeA
 
 /** Looks the fix up again among the present findings; where the text has changed so that it is gone, there is no edit. */
 export const codeActionResolve: Answer<CodeAction, CodeAction> = (serving, action) => {
-  const kept = action.data as (Partial<Kept> & { uri?: unknown }) | null | undefined;
+  const kept = (action.data ?? lastOffered.get(serving)?.get(action.title)) as
+    | (Partial<Kept> & { uri?: unknown })
+    | null
+    | undefined;
   if (action.edit || kept?.what !== "fix" || typeof kept.uri !== "string") return action;
   const at = inFile(serving, { uri: kept.uri });
   const findings = at?.library.findings(at.key).filter((f) => f.name === kept.finding && !f.silenced) ?? [];

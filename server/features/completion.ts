@@ -5,10 +5,10 @@ import {
   type CompletionList,
   type CompletionParams,
   InsertTextFormat,
-  MarkupKind,
 } from "vscode-languageserver-protocol";
 import { completionsAt, type Suggestion, type SuggestionKind } from "../../language/answers/completion.ts";
 import { describe } from "../../language/answers/describe.ts";
+import { markup } from "../markup.ts";
 import type { Answer } from "../serving.ts";
 import { inPlace } from "./at.ts";
 
@@ -73,5 +73,5 @@ export const completionResolve: Answer<CompletionItem, CompletionItem> = (servin
     ?.declared(kept.about)
     .map((d) => describe(library, d))
     .join("\n\n");
-  return text ? { ...item, documentation: { kind: MarkupKind.Markdown, value: text } } : item;
+  return text ? { ...item, documentation: markup(text, serving.client.completionFormat) } : item;
 };

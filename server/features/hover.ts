@@ -1,6 +1,7 @@
 /** `textDocument/hover`. */
-import { type Hover, type HoverParams, MarkupKind } from "vscode-languageserver-protocol";
+import type { Hover, HoverParams } from "vscode-languageserver-protocol";
 import { hoverAt } from "../../language/answers/hover.ts";
+import { markup } from "../markup.ts";
 import type { Answer } from "../serving.ts";
 import { inPlace } from "./at.ts";
 
@@ -8,5 +9,5 @@ export const hover: Answer<HoverParams, Hover | null> = (serving, params) => {
   const at = inPlace(serving, params);
   const found = at && hoverAt(at.library, at.key, at.offset, serving.lastGood);
   if (!at || !found) return null;
-  return { contents: { kind: MarkupKind.Markdown, value: found.markdown }, range: at.document.range(found) };
+  return { contents: markup(found.markdown, serving.client.hoverFormat), range: at.document.range(found) };
 };

@@ -12,8 +12,12 @@ export const signatureHelp: Answer<SignatureHelpParams, SignatureHelp | null> = 
     signatures: lines.map((line) => ({
       label: line.text,
       documentation: line.about,
-      parameters: line.parts.map((p) => ({ label: [p.start, p.end] as [number, number] })),
-      ...(line.next === undefined ? {} : { activeParameter: line.next }),
+      parameters: line.parts.map((p) => ({
+        label: serving.client.parameterOffsets
+          ? ([p.start, p.end] as [number, number])
+          : line.text.slice(p.start, p.end),
+      })),
+      ...(line.next === undefined || !serving.client.signatureParameter ? {} : { activeParameter: line.next }),
     })),
     activeSignature: 0,
     ...(lines[0]!.next === undefined ? {} : { activeParameter: lines[0]!.next }),

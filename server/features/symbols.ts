@@ -12,11 +12,12 @@ import type { Document } from "../document.ts";
 import type { Answer } from "../serving.ts";
 import { inFile, locationOf } from "./at.ts";
 
+/** Of the kinds that every editor knows, those of the first protocol. */
 const kinds: Readonly<Record<string, SymbolKind>> = {
   site: SymbolKind.Namespace,
   drug: SymbolKind.Class,
   fluid: SymbolKind.Class,
-  stock: SymbolKind.Object,
+  stock: SymbolKind.Package,
   lots: SymbolKind.Array,
   device: SymbolKind.Interface,
   recipe: SymbolKind.Function,

@@ -49,11 +49,17 @@ export const fullAbilities: ClientCapabilities = {
     didChangeWatchedFiles: { dynamicRegistration: true },
   },
   textDocument: {
-    publishDiagnostics: { relatedInformation: true, versionSupport: true },
+    publishDiagnostics: {
+      relatedInformation: true,
+      versionSupport: true,
+      tagSupport: { valueSet: [1] },
+      codeDescriptionSupport: true,
+    },
     completion: { completionItem: { snippetSupport: true } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     codeAction: {
       resolveSupport: { properties: ["edit"] },
+      dataSupport: true,
       codeActionLiteralSupport: { codeActionKind: { valueSet: [] } },
     },
     rename: { prepareSupport: true },
