@@ -52,10 +52,11 @@ export interface NamedText {
 const format = "misce-answers 2";
 
 /** SHA-256 in base64. In one call where Node has it (20.12 and later): a library has thousands of small texts. */
-export const hashOf: (text: string | Buffer) => string =
-  typeof hash === "function"
-    ? (text) => hash("sha256", text, "base64")
-    : (text) => createHash("sha256").update(text).digest("base64");
+export function hashOf(text: string | Buffer): string {
+  return typeof hash === "function"
+    ? hash("sha256", text, "base64")
+    : createHash("sha256").update(text).digest("base64");
+}
 
 /** The memory of one library. */
 export class AnswerMemory {

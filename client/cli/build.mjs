@@ -15,6 +15,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "esbuild";
 import { keepCompiledCode, placeStarter } from "./code-cache.mjs";
 import { lazyIsotopes } from "./lazy-isotopes.mjs";
+import { lazyNodeModules } from "./lazy-node-modules.mjs";
 
 /** Modules that become files of their own. */
 const beside = /^\.\/sheet-(code|pdf)\.ts$/;
@@ -37,6 +38,7 @@ export async function bundle(outfile, engine = here("engine.ts")) {
     logLevel: "warning",
     plugins: [
       lazyIsotopes,
+      lazyNodeModules,
       { name: "engine", setup: (b) => b.onResolve({ filter: /^\.\/engine\.ts$/ }, () => ({ path: engine })) },
       {
         name: "beside",

@@ -160,7 +160,7 @@ function openAll(group: LibraryGroup, store: SourceStore, roots: Roots, missing:
     for (const path of found.recipes) if (roots.of(path) === group.root) paths.add(path);
     for (const { path, reason } of found.unreadable) missing.set(path, `It could not be read: ${reason}.`);
   }
-  for (const path of [...paths].sort(byCodeUnit)) {
+  for (const path of [...paths].sort()) {
     const source = store.read(path);
     if (source.kind !== "text") {
       missing.set(path, reasonUnread(path, store));

@@ -4,6 +4,7 @@ import { isMainThread, workerData } from "node:worker_threads";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { engine } from "./engine.ts";
 import { run } from "./program.ts";
+import { secondThreadWord } from "./second-thread.ts";
 import { isCompareJob, serveCompareThread } from "./serve-compare-thread.ts";
 import { isJob, serveSecondThread } from "./serve-second-thread.ts";
 import type { Outlet, Surroundings } from "./surroundings.ts";
@@ -35,6 +36,14 @@ function readStdin(): Buffer {
   }
 }
 
+/** All that was given to the stream has reached its reader, or the reader has gone: exit() would cut off what is still on its way. */
+function written(stream: NodeJS.WriteStream): Promise<void> {
+  return new Promise((resolve) => {
+    if (stream.writableLength === 0) resolve();
+    else stream.write("", () => resolve());
+  });
+}
+
 const surroundings: Surroundings = {
   cwd: process.cwd(),
   env: process.env,
@@ -46,10 +55,12 @@ const surroundings: Surroundings = {
   ...(typeof __filename === "string" ? { program: __filename } : {}),
 };
 
-if (isMainThread) {
-  // Set, not called: process.exit would cut off what is still being written to a pipe.
-  run(process.argv.slice(2), engine, surroundings).then((status) => {
+if (process.argv[2] !== secondThreadWord || isMainThread) {
+  run(process.argv.slice(2), engine, surroundings).then(async (status) => {
     process.exitCode = status;
+    await Promise.all([written(process.stdout), written(process.stderr)]);
+    // Called, so that nobody waits for code that V8 is still compiling in the background. The server lives on when its command is done.
+    if (process.argv[2] !== "server") process.exit();
   });
 } else if (isJob(workerData)) {
   serveSecondThread(workerData, engine);

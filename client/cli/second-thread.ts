@@ -25,6 +25,9 @@ export interface CompareJob {
   taken: SharedArrayBuffer;
 }
 
+/** First word of the second thread's command line. Telling the threads apart by it spares the first one a module of Node's. */
+export const secondThreadWord = "--second-thread";
+
 /** A small nursery keeps the whole program's memory low; what lives longer is not limited. */
 const resourceLimits = { maxYoungGenerationSizeMb: 24 };
 
@@ -60,7 +63,7 @@ export function startSecondThread<A>(program: string, job: Job | CompareJob): Pr
   return new Promise((resolve) => {
     const answers = new Map<number, A>();
     try {
-      const worker = new Worker(program, { workerData: job, stderr: true, resourceLimits });
+      const worker = new Worker(program, { argv: [secondThreadWord], workerData: job, stderr: true, resourceLimits });
       worker.on("message", (done: [number, A][]) => {
         for (const [place, answer] of done) answers.set(place, answer);
       });

@@ -2,7 +2,7 @@
 import { type Dirent, realpathSync, type Stats, statSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
-import { byCodeUnit, Folders } from "./folders.ts";
+import { Folders } from "./folders.ts";
 
 /** Absolute paths, sorted by code unit, each file once. */
 export interface FoundFiles {
@@ -36,8 +36,8 @@ export function findFiles(paths: readonly string[], cwd: string, folders = new F
     else walk.file(path);
   }
   return {
-    recipes: [...walk.files.values()].sort(byCodeUnit),
-    inventories: [...inventories].sort(byCodeUnit),
+    recipes: [...walk.files.values()].sort(),
+    inventories: [...inventories].sort(),
     unreadable: walk.unreadable,
   };
 }
@@ -46,7 +46,7 @@ export function findFiles(paths: readonly string[], cwd: string, folders = new F
 export function recipesUnder(folder: string, folders = new Folders()): Pick<FoundFiles, "recipes" | "unreadable"> {
   const walk = new Walk(folders);
   walk.folder(folder);
-  return { recipes: [...walk.files.values()].sort(byCodeUnit), unreadable: walk.unreadable };
+  return { recipes: [...walk.files.values()].sort(), unreadable: walk.unreadable };
 }
 
 /** A path with backslashes is also tried with slashes: build scripts written on Windows are run elsewhere. */

@@ -1,5 +1,5 @@
 /** The files of one run: each read once, under the name by which engine and reports know it. */
-import { closeSync, fstatSync, openSync, readFileSync } from "node:fs";
+import { closeSync, fstatSync, openSync, readFileSync, readSync, type Stats } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import { largestFile } from "../../language/syntax/decode.ts";
 import type { Finding } from "../../shared/finding.ts";
@@ -17,15 +17,19 @@ export class SourceStore {
   private readonly sources = new Map<string, Source>();
   private readonly names = new Map<string, string>();
   readonly folders = new Folders();
+  private readonly below: string;
 
   /** `cwd` absolute: names are relative to it. */
-  constructor(readonly cwd: string) {}
+  constructor(readonly cwd: string) {
+    this.below = cwd.endsWith(sep) ? cwd : cwd + sep;
+  }
 
   /** Name of an absolute path in reports: relative to the working folder, with forward slashes on every system. */
   nameOf(path: string): string {
     let name = this.names.get(path);
     if (name === undefined) {
-      name = relative(this.cwd, path) || ".";
+      // Almost all files lie below the working folder; relative() would take both paths apart for each.
+      name = path.startsWith(this.below) ? path.slice(this.below.length) : relative(this.cwd, path) || ".";
       if (sep === "\\") name = name.replaceAll("\\", "/");
       this.names.set(path, name);
     }
@@ -54,9 +58,9 @@ export class SourceStore {
     let handle: number | undefined;
     try {
       handle = openSync(path, "r");
-      const { size } = fstatSync(handle);
-      if (size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), size) };
-      const decoded = decode(readFileSync(handle), this.nameOf(path));
+      const stats = fstatSync(handle);
+      if (stats.size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), stats.size) };
+      const decoded = decode(bytesOf(handle, stats), this.nameOf(path));
       return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
     } catch (error) {
       return { kind: "unreadable", reason: reasonOf(error) };
@@ -64,4 +68,20 @@ export class SourceStore {
       if (handle !== undefined) closeSync(handle);
     }
   }
+}
+
+/** Taken again for every file: thousands are read in a run, and each is made a string at once. */
+const shared = Buffer.allocUnsafe(64 * 1024);
+
+/** The bytes of a file; those of a small one stay only until the next is read. */
+function bytesOf(handle: number, stats: Stats): Buffer {
+  // What has no size of its own (a pipe, a file of the system) is read to its end.
+  if (!stats.isFile() || stats.size === 0 || stats.size > shared.length) return readFileSync(handle);
+  let length = 0;
+  while (length < stats.size) {
+    const read = readSync(handle, shared, length, stats.size - length, null);
+    if (read === 0) break;
+    length += read;
+  }
+  return shared.subarray(0, length);
 }
