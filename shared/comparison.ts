@@ -20,7 +20,7 @@ export interface FigureChange {
   /** Empty where there is none on that side. */
   before: string;
   after: string;
-  /** `-2 g`. Empty where the two cannot be taken from each other. */
+  /** `-2 g`; `the same amount` where only the kind of unit is another. Empty where the two cannot be taken from each other. */
   difference: string;
   /** `-50 %`. Empty where the figure was zero or measures what cannot be laid beside it. */
   percent: string;

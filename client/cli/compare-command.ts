@@ -18,6 +18,8 @@ export interface CompareFlags {
   format?: string;
   output?: string;
   level?: string;
+  /** The file of the working copy that both sides are states of; git hands them over under other names. */
+  of?: string;
 }
 
 /** @returns exit status: 0 nothing at or above the level, 1 something, 2 not all could be compared. */
@@ -35,7 +37,7 @@ export async function compareCommand(
   if (!changeLevels.includes(level) || level === "none")
     throw new CannotRun(`--level is "${level}". Write fact, consequence or verdict.`);
   const asOf = flags.asOf === undefined ? today(surroundings.now()) : requireDay(flags.asOf);
-  const sides = comparedSides(words, flags.staged ?? false, surroundings.cwd, engine, asOf);
+  const sides = comparedSides(words, flags.staged ?? false, surroundings.cwd, engine, asOf, flags.of);
   const names = { before: sides.before.label, after: sides.after.label };
   const notOpened = unopened(sides);
   const parts: Comparison[] = [];

@@ -31,13 +31,17 @@ type Operand =
   | { kind: "file"; path: string; label: string }
   | { kind: "nothing"; label: string };
 
-/** @param engine finds the library that a single file belongs to */
+/**
+ * @param engine finds the library that a single file belongs to
+ * @param of the file of the working copy that both are states of, where they lie elsewhere under other names
+ */
 export function comparedSides(
   words: readonly string[],
   staged: boolean,
   cwd: string,
   engine: Engine,
   asOf: string,
+  of?: string,
 ): ComparedSides {
   if (words.length > 2) throw new CannotRun("compare takes two things: what was, and what is.");
   const operands = words.map((word) => operandOf(word, cwd));
@@ -56,7 +60,14 @@ export function comparedSides(
     const commit = first ?? headOf(cwd);
     return { before: sideOf(treeAt(top, commit.commit, commit.label)), after: sideOf(workingTree(top)) };
   }
-  return two(first!, second, cwd, engine, asOf);
+  return two(first!, second, { cwd, engine, asOf, of });
+}
+
+interface Around {
+  cwd: string;
+  engine: Engine;
+  asOf: string;
+  of: string | undefined;
 }
 
 function headOf(cwd: string): { commit: string; label: string } {
@@ -75,13 +86,13 @@ function operandOf(word: string, cwd: string): Operand {
   throw new CannotRun(`"${word}" is no file or folder, and git knows no revision of that name here.`);
 }
 
-function two(first: Operand, second: Operand, cwd: string, engine: Engine, asOf: string): ComparedSides {
-  if (first.kind === "revision" || second.kind === "revision") return withRevision(first, second, cwd);
+function two(first: Operand, second: Operand, around: Around): ComparedSides {
+  if (first.kind === "revision" || second.kind === "revision") return withRevision(first, second, around.cwd);
   if (first.kind === "folder" && second.kind === "folder")
     return { before: folderSide(first), after: folderSide(second) };
   if (first.kind === "folder" || second.kind === "folder")
     throw new CannotRun("A folder is compared with a folder, a file with a file.");
-  return files(first, second, engine, cwd, asOf);
+  return files(first, second, around);
 }
 
 /** A folder beside a revision is that folder in the revision. */
@@ -131,20 +142,39 @@ function nameIn(folder: string, file: string): string {
 }
 
 /** Two files stand in one library, that of the first (else of the second), in each other's place. */
-function files(first: Operand, second: Operand, engine: Engine, cwd: string, asOf: string): ComparedSides {
+function files(first: Operand, second: Operand, { cwd, engine, asOf, of }: Around): ComparedSides {
+  const own = of === undefined ? undefined : resolve(cwd, of);
   const paths = [first, second].map((o) => (o.kind === "file" ? o.path : undefined));
-  const around = paths.map((path) => (path === undefined ? undefined : libraryAround(path, engine, cwd, asOf)));
-  const home = around[0]?.root !== undefined ? around[0] : around[1]?.root !== undefined ? around[1] : undefined;
+  const homes = [...paths.filter((path) => path !== undefined), ...(own === undefined ? [] : [own])]
+    .map((path) => ({ path, library: libraryAround(besideOf(path), engine, cwd, asOf) }))
+    .filter(({ library }) => library.root !== undefined);
+  const at = homes.find(({ path }) => path === own) ?? homes[0];
+  const home = at?.library;
   const rest = new Map<string, string>();
-  for (const [name, text] of home?.texts ?? []) if (!paths.includes(join(home!.root!, name))) rest.set(name, text);
-  const homePath = home === around[0] ? paths[0] : paths[1];
-  const name = home && homePath ? nameIn(home.root!, homePath) : "recipe.misce";
+  for (const [name, text] of home?.texts ?? []) {
+    const path = join(home!.root!, name);
+    if (path !== own && !paths.includes(path)) rest.set(name, text);
+  }
+  const name = at ? nameIn(at.library.root!, at.path) : "recipe.misce";
+  const labels = new Map([
+    [first, "the old state"],
+    [second, "the new state"],
+  ]);
   const side = (operand: Operand): ComparedSide => {
-    const made: ComparedSide = { label: operand.label, texts: new Map(rest), notOpened: [...(home?.notOpened ?? [])] };
+    const label = own === undefined || operand.kind === "nothing" ? operand.label : labels.get(operand)!;
+    const made: ComparedSide = { label, texts: new Map(rest), notOpened: [...(home?.notOpened ?? [])] };
     if (operand.kind === "file") put(made, name, readFileSync(operand.path));
     return made;
   };
   return { before: side(first), after: side(second) };
+}
+
+/** A file itself; in the place of one that is no longer there, another of the nearest folder above it that still stands. */
+function besideOf(path: string): string {
+  if (existsSync(path)) return path;
+  let folder = dirname(path);
+  while (!existsSync(folder) && dirname(folder) !== folder) folder = dirname(folder);
+  return recipesUnder(folder).recipes[0] ?? path;
 }
 
 export interface LibraryAround {

@@ -119,7 +119,7 @@ function addForGit(program: Command, engine: Engine, surroundings: Surroundings,
       const { compareCommand } = await import("./compare-command.ts");
       surroundings.stdout.write(`${path}\n`);
       // git reads any status but 0 as a failure of the driver; what changed is told in words.
-      const status = await compareCommand([before, after], {}, engine, surroundings);
+      const status = await compareCommand([before, after], { of: path }, engine, surroundings);
       finish(status === 2 ? 2 : 0);
     });
 }

@@ -82,7 +82,7 @@ function materials(sheet: Sheet): Node[] {
   const stock = sheet.materials.filter((m) => m.recordsLot);
   const devices = sheet.materials.filter((m) => !m.recordsLot);
   const head = ["Name in the steps", "What it is", "Number", "Maker", "Lot", "Expiry", "Taken"];
-  const nodes = [table(head, [58, "*", 48, 54, 62, 62, 32], stock.map(stockRow))];
+  const nodes = [table(head, [58, "*", 64, 46, 62, 62, 32], stock.map(stockRow))];
   if (devices.length > 0) {
     const rows = devices.map((m) => [{ text: m.name, bold: true }, { stack: what(m) }, say(m.count), box]);
     nodes.push({
@@ -124,12 +124,13 @@ function figures(sheet: Sheet): Node {
     { stack: r.working.map(say) },
     r.isChecked ? "_________" : "",
   ]);
-  return table(["Figure", "Value", "Working", "Second check"], [130, 70, "*", 60], rows);
+  return table(["Figure", "Value", "Working", "Second check"], [118, 92, "*", 56], rows);
 }
 
 function steps(sheet: Sheet): Node {
   const rows = sheet.steps.map((s) => stepRow(s, sheet.runs));
-  return table(["No.", "Step", "Volume", "Done by", "Checked by"], [22, "*", 62, 56, 56], rows);
+  const sign = sheet.runs > 1 ? 92 : 56;
+  return table(["No.", "Step", "Volume", "Done by", "Checked by"], [22, "*", 62, sign, sign], rows);
 }
 
 function stepRow(step: StepRow, runs: number): Node[] {
@@ -146,9 +147,9 @@ function stepRow(step: StepRow, runs: number): Node[] {
   for (const caution of step.cautions)
     text.push({ text: [{ text: "! ", bold: true }, say(caution)], margin: [0, 1, 0, 0] });
   const isWork = step.kind === "do" || stop;
-  const each = Array.from({ length: runs }, (_, i) => (runs > 1 ? `${box} run ${i + 1}` : `${box}\n________`)).join(
-    "\n",
-  );
+  const each = Array.from({ length: runs }, (_, i) =>
+    runs > 1 ? `${box} run ${i + 1} ______` : `${box}\n________`,
+  ).join("\n");
   const sign = isWork ? each : "";
   const border = stop ? { fillColor: "#e6e6e6" } : {};
   const figure = step.figure ? say(step.figure) : "";
@@ -237,7 +238,12 @@ function signatures(): Node[] {
 
 function labelBox(label: Label, drawCode: (text: string) => string): Node {
   const name = label.lines.find((l) => l.kind === "name");
-  const warnings = label.lines.filter((l) => l.kind === "warning").map((l) => ({ text: say(l.value), bold: true }));
+  const warnings = label.lines
+    .filter((l) => l.kind === "warning")
+    .map(({ value }) => ({
+      table: { widths: ["*"], body: [[{ text: say(value), bold: true }]] },
+      margin: [0, 2, 0, 2],
+    }));
   const rest = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
   const rows = rest.map(({ kind, label: word, value }) => [
     { text: word, fontSize: 9.5 },

@@ -58,7 +58,7 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
     }
     total = total.plus(bench.available(vessel));
   }
-  return { volume: total, stated: undefined };
+  return { volume: total, stated: undefined, all: true };
 }
 
 function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {

@@ -9,6 +9,7 @@ import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
+import { inLines } from "./lines.ts";
 import { type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
 import { type Group, mostOfOne, type Overfill, type Setup } from "./setup.ts";
@@ -35,7 +36,11 @@ export interface BenchOptions {
   foresight: Foresight;
   /** Names of the finished containers. */
   finals: ReadonlySet<string>;
+  /** Names of the containers of declared intermediates. */
+  intermediates: ReadonlySet<string>;
   makes: number;
+  /** Whether the ordered volume counts what a filled line holds; undefined where the order does not say. */
+  line: "included" | "excluded" | undefined;
   /** What the containers of this run hold beyond their label. */
   overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */
@@ -55,6 +60,12 @@ export interface Ask {
   volume: Exact;
   /** The measure written in the step, when a volume was stated. */
   stated: MeasureSlot | undefined;
+  /** All that is there: the plunger is drawn until no more comes, and no mark of the scale is looked for. */
+  all?: boolean;
+  /** The last load of a volume larger than the syringe: what it is read wrong by is a small part of the whole. */
+  lastLoad?: boolean;
+  /** The volume is the label's own for a powder: it goes in as near as the eye gets it, and the label's strength is what comes of it. */
+  byLabel?: boolean;
 }
 
 export class Bench {
@@ -234,7 +245,7 @@ export class Bench {
     const stated = from.stock.facts.one("one-filter-for")?.slots.count.value;
     const allowed = stated?.isWhole() ? Number(stated.toText()) : 1;
     if (part.filtered.length === allowed + 1) {
-      this.note("filter-shared", spot, { filter: part, containers: [...part.filtered], allowed });
+      this.note("filter-shared", spot, { filter: part, allowed });
     }
   }
 
@@ -301,6 +312,9 @@ export class Bench {
     // Emptied into a container it is mixed there; labelled or drawn from, it has to be mixed itself.
     if (!syringe.liquid.volume.isPositive()) syringe.unmixed = undefined;
     else if (!isSameStock(syringe.liquid, passed)) syringe.unmixed = this.current;
+    if (passed.glass && this.isFinal(syringe)) {
+      this.note("glass-not-filtered", spot, { target: syringe, drugs: passed.drugs });
+    }
     syringe.liquid = pour(syringe.liquid, passed);
     syringe.drawnBy = this.current;
     syringe.airExpelled = false;
@@ -393,22 +407,23 @@ export class Bench {
     const place = ask.stated ?? spot;
     if (capacity && ask.volume.isPositive()) {
       const smallest = capacity.times(this.policy.smallestShare);
-      if (ask.volume.isBelow(smallest))
+      if (!ask.lastLoad && ask.volume.isBelow(smallest))
         this.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
       const most = capacity.times(this.policy.largestShare);
       const total = before.plus(ask.volume);
       if (total.isAbove(most) && total.isAtMost(capacity))
         this.note("syringe-too-full", place, { syringe, total, most });
     }
-    if (!graduation?.isPositive()) return ask.volume;
+    if (!graduation?.isPositive() || ask.all) return ask.volume;
     const total = before.plus(ask.volume).toNearest(graduation);
     const reading = total.minus(before);
     if (!reading.equals(ask.volume)) {
       const stated = ask.stated !== undefined;
-      const data = { syringe, asked: ask.volume, reading, interval: graduation, stated, measure: ask.stated };
+      const byLabel = ask.byLabel === true;
+      const data = { syringe, asked: ask.volume, reading, interval: graduation, stated, byLabel };
       this.note("not-on-graduation", place, data);
     }
-    return reading;
+    return ask.byLabel ? ask.volume : reading;
   }
 
   private short(from: readonly Vessel[], asked: Exact, rest: Exact, spot: Spot): void {
@@ -535,13 +550,16 @@ export class Bench {
       present,
       after,
     });
-    const mixes = target.liquid.volume.isPositive() && !isSameStock(target.liquid, liquid);
+    // What stands in a line does not meet what comes into the reservoir.
+    const mixes = target.liquid.volume.isAbove(inLines(target)) && !isSameStock(target.liquid, liquid);
     target.liquid = after;
+    if (target.yields) target.yields = target.yields.plus(liquid.volume);
     if (mixes) target.unmixed = this.current;
     target.mixed = undefined;
     target.inspected = undefined;
-    if (target.capacity && target.liquid.volume.isAbove(target.capacity)) {
-      const data = { vessel: target, volume: target.liquid.volume, capacity: target.capacity };
+    const inside = target.liquid.volume.minus(inLines(target));
+    if (target.capacity && inside.isAbove(target.capacity)) {
+      const data = { vessel: target, volume: inside, capacity: target.capacity };
       this.note("container-overfilled", spot, data);
     }
     const key = vesselKey(target);
@@ -585,7 +603,7 @@ export function vesselKey(vessel: Vessel): string {
 
 /** Bought full, so that the label says what may be drawn; a bag in which something was mixed is read by its volume. */
 function isStockContainer(vessel: Vessel): boolean {
-  return vessel.stock !== undefined && vessel.liquid.stocks.length <= 1;
+  return vessel.stock !== undefined && vessel.liquid.stocks.length <= vessel.yieldsOf;
 }
 
 /** Used up one after another, so that their number can be derived. */

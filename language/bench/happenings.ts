@@ -4,7 +4,7 @@
  * watched alike.
  */
 
-import type { MeasureSlot, Spot } from "../model/slots.ts";
+import type { Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Refusal } from "../quantities/quantity.ts";
 import type { Liquid } from "./liquid.ts";
@@ -23,7 +23,7 @@ export interface HappeningData {
     reading: Exact;
     interval: Exact;
     stated: boolean;
-    measure: MeasureSlot | undefined;
+    byLabel: boolean;
   };
   "container-overfilled": { vessel: Vessel; volume: Exact; capacity: Exact };
   "too-few-containers": { name: string; stated: number; needed: number };
@@ -49,7 +49,7 @@ export interface HappeningData {
   "entry-not-disinfected": { vessel: Vessel };
   "no-needle-attached": { syringe: Vessel; other: Vessel };
   "filter-used-both-ways": { filter: Part; first: { way: "drawn" | "pushed"; step: StepRun }; way: "drawn" | "pushed" };
-  "filter-shared": { filter: Part; containers: string[]; allowed: number };
+  "filter-shared": { filter: Part; allowed: number };
   "glass-not-filtered": { target: Vessel; drugs: readonly string[] };
   "passed-filter": { filter: Part; drug: string };
   "air-into-ampoule": { vessel: Vessel };

@@ -74,7 +74,7 @@ function isLess(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension && inBase(a).isBelow(inBase(b));
 }
 
-export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Lookup): OrderedDose[] {
+export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Lookup, "find">): OrderedDose[] {
   const order = recipe.order;
   if (!order) return [];
   const doses: OrderedDose[] = [];
@@ -160,7 +160,12 @@ function baseOf(input: OrderInput): Exact {
   return inBase({ value: Exact.one, unit: findUnit(input === "weight" ? "kg" : "m2").unit! });
 }
 
-function settle(dose: OrderedDose, recipe: Recipe, lookup: Lookup, bands: NameSlot | undefined): OrderedDose {
+function settle(
+  dose: OrderedDose,
+  recipe: Recipe,
+  lookup: Pick<Lookup, "find">,
+  bands: NameSlot | undefined,
+): OrderedDose {
   const order = recipe.order!;
   let given = dose.given;
   const working = [...dose.working];
@@ -218,7 +223,7 @@ function inUnit(base: Exact, like: Quantity): Quantity {
   return { value: base.over(inBase({ value: Exact.one, unit: like.unit })), unit: like.unit };
 }
 
-function bandFor(dose: Quantity, name: string, lookup: Lookup): Quantity | undefined {
+function bandFor(dose: Quantity, name: string, lookup: Pick<Lookup, "find">): Quantity | undefined {
   for (const { slots } of lookup.find("bands", name)?.facts.all("from") ?? []) {
     const { low, high, given } = slots;
     if (!low.quantity || !high.quantity || !given.quantity || !sameKind(dose, low.quantity)) continue;

@@ -69,7 +69,9 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       foresight,
       finals: finalNames,
       leftAside,
+      intermediates: new Set(recipe.intermediates.flatMap((i) => i.facts.one("in")?.slots.container.name ?? [])),
       makes: makesCount(recipe),
+      line: lineCounts(recipe, options.point, doses),
       overfill: options.overfill,
       errors: options.errors,
     });
@@ -124,6 +126,16 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
   ];
   for (const name of per) if (name) names.add(name.name);
   return names;
+}
+
+/** What the ordered volume that holds here says of the line. */
+function lineCounts(
+  recipe: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+): "included" | "excluded" | undefined {
+  const stated = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
+  return stated?.slots.line?.choice;
 }
 
 function makesCount(recipe: Recipe): number {

@@ -49,7 +49,7 @@ export function strength(held: Exact, ofVolume: Exact, kind: AmountKind): string
     moles: ["mmol/mL", "mmol/L"],
     equivalents: ["mEq/mL", "mEq/L"],
     activity: ["units/mL", "milliunits/mL"],
-    volume: ["mL/mL"],
+    volume: ["% v/v"],
   };
   const now = value.over(volume);
   const units = names[kind].map((name) => findUnit(name).unit!);

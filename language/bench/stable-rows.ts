@@ -5,6 +5,7 @@ import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "./amounts.ts";
+import { holds } from "./order.ts";
 import { oncePerRun, oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
 import { strength } from "./spoken.ts";
@@ -16,6 +17,8 @@ export interface Judged {
   row: StableRow;
   /** What does not fit, in words; empty where the row holds. */
   misses: string[];
+  /** The row speaks of another fluid. */
+  inOtherFluid: boolean;
   /** A condition could not be judged: the row neither holds nor fails. */
   unsure: boolean;
 }
@@ -48,7 +51,10 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   const misses: string[] = [];
   const fluid = row.one("in")?.slots.fluid.name;
   const main = mainFluid(vessel, run);
-  if (fluid !== "any" && fluid !== main) misses.push(`in ${fluid ?? "no stated fluid"}, not in ${main ?? "no fluid"}`);
+  const fluids = mainFluids(vessel, run);
+  if (fluid !== "any" && fluids.length > 1) misses.push(`in ${fluid} alone, not in ${fluids.join(" with ")}`);
+  else if (fluid !== "any" && fluid !== main)
+    misses.push(`in ${fluid ?? "no stated fluid"}, not in ${main ?? "no fluid"}`);
   const at = row.one("at")?.slots.place.name;
   if (at !== "any" && at !== place) misses.push(`at ${at ?? "no stated place"}, not at ${place}`);
   const material = row.one("made-of")?.slots.material.name;
@@ -62,7 +68,21 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   if (fits === "incomparable")
     misses.push(`for concentrations that cannot be compared with ${concentrationText(drug, vessel, run)}`);
   if (fits === false) misses.push(`at another concentration than ${concentrationText(drug, vessel, run)}`);
-  return { row, misses, unsure: fits === undefined };
+  return { row, misses, inOtherFluid: fluid !== "any" && fluid !== main, unsure: fits === undefined };
+}
+
+/** The fluid that makes up most of the container, with what else the order mixes it with: a study in one of two says nothing of both. */
+export function mainFluids(vessel: Vessel, run: Run): string[] {
+  const main = mainFluid(vessel, run);
+  return main === undefined ? [] : [main, ...orderedBeside(main, vessel, run)];
+}
+
+function orderedBeside(main: string, { liquid }: Vessel, { recipe, point, doses }: Run): string[] {
+  const ordered = (recipe.order?.all("diluent") ?? []).filter(
+    ({ when }) => !when || holds(when, point, doses) === true,
+  );
+  const names = ordered.map(({ slots }) => slots.fluid.name);
+  return [...new Set(names)].filter((name) => name !== main && liquid.fluids.get(name)?.isPositive());
 }
 
 /** The fluid that makes up most of the container, the drugs' own vehicles left aside. */

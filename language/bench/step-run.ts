@@ -8,7 +8,7 @@ import type { Thing, Vessel } from "./things.ts";
 
 /** A movement of liquid. Volumes in mL. */
 export interface Movement {
-  how: "draw" | "push" | "waste" | "transfer";
+  how: "draw" | "push" | "waste" | "transfer" | "line";
   from: Vessel | undefined;
   to: Vessel | undefined;
   /** What the step asked for. */

@@ -4,6 +4,7 @@
  */
 import type { Device, Material, Stock } from "../model/declaration.ts";
 import type { ContainerKind, DeviceKind } from "../model/declarations/stock.ts";
+import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { type Liquid, noLiquid } from "./liquid.ts";
 import type { StepRun } from "./step-run.ts";
@@ -33,6 +34,8 @@ export interface Vessel {
   capacity: Exact | undefined;
   /** mL that may be drawn from it before it counts as empty: the label's figure, overfill left aside. */
   yields: Exact | undefined;
+  /** Stocks in what `yields` speaks of: a powder and the liquid that dissolved it are two. */
+  yieldsOf: number;
   graduation: Exact | undefined;
   attached: Part[];
   /** Liquid brought down out of the head (ampoule). */
@@ -66,6 +69,20 @@ export interface Vessel {
   /** Stocks whose liquid wetted it (syringes). */
   wettedBy: string[];
   airExpelled: boolean;
+  /** Lines fixed or connected to it through which it will be given, as far as they were filled. */
+  lines: Line[];
+}
+
+/** A line on a finished container. */
+export interface Line {
+  name: string;
+  /** mL that it holds once it is filled; undefined where nobody declared it. */
+  holds: Exact | undefined;
+  /** mL that it was filled with; undefined where it never was. */
+  filled: Exact | undefined;
+  /** What is in it counts among what the container holds. */
+  counted: boolean;
+  spot: Spot;
 }
 
 export interface Part {
@@ -84,6 +101,8 @@ export interface Part {
   on: Vessel | undefined;
   /** The other end of a connector. */
   joins: Vessel | undefined;
+  /** What a line was filled with; its volume is what was let through, the rest of which is lost. */
+  primed: Liquid | undefined;
   discarded: StepRun | undefined;
   kept: StepRun | undefined;
 }
@@ -104,6 +123,7 @@ export function newVessel(material: Material, index: number, of: number): Vessel
     powder: undefined,
     capacity: undefined,
     yields: undefined,
+    yieldsOf: 1,
     graduation: undefined,
     attached: [],
     tapped: undefined,
@@ -126,6 +146,7 @@ export function newVessel(material: Material, index: number, of: number): Vessel
     drawnBy: undefined,
     wettedBy: [],
     airExpelled: true,
+    lines: [],
   };
 }
 
@@ -143,6 +164,7 @@ export function newPart(material: Material, device: Device, kind: DeviceKind, in
     filtered: [],
     on: undefined,
     joins: undefined,
+    primed: undefined,
     discarded: undefined,
     kept: undefined,
   };

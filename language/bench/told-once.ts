@@ -4,7 +4,7 @@
  */
 import { Exact } from "../quantities/exact.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
-import type { Vessel } from "./things.ts";
+import type { Thing } from "./things.ts";
 
 /** Kinds that a check tells as they are. What checks reckon with, such as additions, stays one for each container. */
 const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
@@ -34,42 +34,62 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
   "displacement-ignored",
   "displacement-negative",
   "gives-and-displacement-differ",
+  "container-overfilled",
+  "glass-not-filtered",
+  "high-alert-added-unchecked",
+  "discarded-before-check",
+  "used-after-discard",
 ]);
 
-type WithVessel = Happening & { data: { vessel: Vessel } };
+/** What a happening speaks of, by the words that the kinds have for it. */
+const spokenOf = ["vessel", "target", "thing"] as const;
+
+interface OfSet {
+  happening: Happening;
+  key: (typeof spokenOf)[number];
+  thing: Thing;
+}
 
 /** Happenings of one kind, in order; those of a whole set stand for it by its name alone. */
 export function toldOnce(kind: HappeningKind, happenings: Happening[]): Happening[] {
-  if (happenings.length < 2 || !forSets.has(kind) || !happenings.some(isOfSet)) return happenings;
+  if (happenings.length < 2 || !forSets.has(kind)) return happenings;
+  const ofSets = happenings.flatMap((happening) => ofSet(happening) ?? []);
+  if (ofSets.length === 0) return happenings;
   const kept: Happening[] = [];
   const passed = new Set<Happening>();
   for (const happening of happenings) {
     if (passed.has(happening)) continue;
-    const alike = isOfSet(happening) ? happenings.filter((other) => isAlike(other, happening)) : [];
-    const members = new Set((alike as WithVessel[]).map((h) => h.data.vessel.index));
-    if (!isOfSet(happening) || members.size < happening.data.vessel.of) {
+    const one = ofSets.find((each) => each.happening === happening);
+    const alike = one ? ofSets.filter((other) => isAlike(other, one)) : [];
+    const members = new Set(alike.map(({ thing }) => thing.index));
+    if (!one || members.size < one.thing.of) {
       kept.push(happening);
       continue;
     }
-    for (const each of alike) passed.add(each);
-    kept.push({ ...happening, data: { ...happening.data, vessel: { ...happening.data.vessel, of: 1 } } } as Happening);
+    for (const each of alike) passed.add(each.happening);
+    kept.push({ ...happening, data: { ...happening.data, [one.key]: { ...one.thing, of: 1 } } } as Happening);
   }
   return kept;
 }
 
-function isOfSet(happening: Happening): happening is WithVessel {
-  const { vessel } = happening.data as { vessel?: Vessel };
-  return vessel !== undefined && vessel.of > 1;
+function ofSet(happening: Happening): OfSet | undefined {
+  const data = happening.data as Partial<Record<OfSet["key"], Thing>>;
+  const key = spokenOf.find((word) => data[word]);
+  const thing = key && data[key];
+  return thing && thing.of > 1 ? { happening, key, thing } : undefined;
 }
 
 /** Same step, same words, same set, and the same figures beside it. */
-function isAlike(other: Happening, one: WithVessel): boolean {
-  if (other.step !== one.step || other.spot.start !== one.spot.start || other.spot.end !== one.spot.end) return false;
-  if (!isOfSet(other) || other.data.vessel.name !== one.data.vessel.name) return false;
-  const [left, right] = [other.data, one.data] as unknown as Record<string, unknown>[];
-  return Object.keys(right!).every((key) => key === "vessel" || isSame(left![key], right![key]));
+function isAlike(other: OfSet, one: OfSet): boolean {
+  const [theirs, ours] = [other.happening, one.happening];
+  if (theirs.step !== ours.step || theirs.spot.start !== ours.spot.start || theirs.spot.end !== ours.spot.end)
+    return false;
+  if (other.key !== one.key || other.thing.name !== one.thing.name) return false;
+  const [left, right] = [theirs.data, ours.data] as unknown as Record<string, unknown>[];
+  return Object.keys(right!).every((key) => key === one.key || isSame(left![key], right![key]));
 }
 
 function isSame(a: unknown, b: unknown): boolean {
+  if (Array.isArray(a) && Array.isArray(b)) return a.length === b.length && a.every((each, i) => isSame(each, b[i]));
   return a === b || (a instanceof Exact && b instanceof Exact && a.plain().equals(b.plain()));
 }

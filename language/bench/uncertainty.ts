@@ -126,14 +126,15 @@ function held(run: Run, final: number, drug: string): Exact | undefined {
 export function sourcesOf(run: Run): ErrorSource[] {
   const sources: ErrorSource[] = [];
   for (const step of run.steps) {
-    for (const [syringe, reading] of readings(step)) {
+    for (const [syringe, loads] of readings(step)) {
       const { capacity, graduation } = syringe;
+      const reading = sum(loads);
       if (capacity) {
-        const allows = syringeTolerance(capacity, reading);
+        const allows = sum(loads.map((load) => syringeTolerance(capacity, load)));
         sources.push({ what: "syringe", step: step.number, syringe, reading, allows });
       }
       if (graduation?.isPositive()) {
-        const allows = graduation.over(Exact.of(2));
+        const allows = graduation.over(Exact.of(2)).times(Exact.of(loads.length));
         sources.push({ what: "reading", step: step.number, syringe, reading, allows });
       }
     }
@@ -150,16 +151,20 @@ export function sourcesOf(run: Run): ErrorSource[] {
 
 /**
  * What a step reads on each syringe: a draw from one or several containers in one pull, or a part pushed out by the scale. Of
- * several readings in one step (each of a set) the smallest, which misses by the greatest share.
+ * several readings in one step (each of a set) the smallest, which misses by the greatest share; of several loads into one
+ * container each, since each may miss the same way.
  */
-function readings(step: StepRun): Map<Vessel, Exact> {
-  const smallest = new Map<Vessel, Exact>();
+function readings(step: StepRun): Map<Vessel, Exact[]> {
+  const found = new Map<Vessel, Exact[]>();
   const open = new Map<Vessel, Exact>();
   const close = (syringe: Vessel) => {
     const reading = open.get(syringe);
     open.delete(syringe);
-    const known = smallest.get(syringe);
-    if (reading?.isPositive() && (!known || reading.isBelow(known))) smallest.set(syringe, reading);
+    if (!reading?.isPositive()) return;
+    const known = found.get(syringe);
+    if (!known) found.set(syringe, [reading]);
+    else if (isOneTarget(step, syringe)) known.push(reading);
+    else if (reading.isBelow(known[0]!)) found.set(syringe, [reading]);
   };
   for (const { how, to, from, moved } of step.movements) {
     if ((how === "draw" || how === "waste") && to?.kind === "syringe" && from !== to) {
@@ -173,7 +178,16 @@ function readings(step: StepRun): Map<Vessel, Exact> {
     }
   }
   for (const syringe of [...open.keys()]) close(syringe);
-  return smallest;
+  return found;
+}
+
+/** Whether all that the step pushes from the syringe goes into one container. */
+function isOneTarget(step: StepRun, syringe: Vessel): boolean {
+  return new Set(step.movements.filter((m) => m.how === "push" && m.from === syringe).map((m) => m.to)).size === 1;
+}
+
+function sum(volumes: readonly Exact[]): Exact {
+  return volumes.reduce((all, volume) => all.plus(volume), Exact.zero);
 }
 
 /** Whether the step pushes from the syringe more than once: each push is then read by the scale. */

@@ -58,9 +58,10 @@ export interface RecipeCheck<F extends Found = Found> extends CheckParts {
   on: "recipe";
   /**
    * Set where it looks at the whole range of an order at once (a claim such as `= 2 mL to 8 mL`), so that one point shows nothing.
-   * Every other check is made at each point of the range on its own.
+   * Every other check is made at each point of the range on its own. `pieces`: at how the range was judged alone, so that it is asked
+   * even where no value of the range is ordered and nothing was run.
    */
-  across?: true;
+  across?: true | "pieces";
   /** The one kind of happening that it tells: where no run has it, the check is not asked. */
   happening?: HappeningKind;
   find(context: RecipeContext): Findings<F>;

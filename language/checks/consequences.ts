@@ -3,11 +3,13 @@
  * when the site or a deviation keeps that other one quiet, or when a run with unknown figures leaves it unjudged: then nobody would
  * be told.
  */
-import type { Run } from "../bench/run.ts";
+import { happened, type Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
+import type { Vessel } from "../bench/things.ts";
 import { isShownAsError } from "../model/shown-as-error.ts";
-import { inBase } from "../quantities/quantity.ts";
+import { contradictsItsClaim } from "./claims.ts";
 import type { RecipeContext } from "./context.ts";
+import { slipsOf } from "./slips.ts";
 
 /** Whether a finding of this name is shown as an error wherever it is found in this recipe. */
 export function isTold(name: string, { recipe, policy }: Pick<RecipeContext, "recipe" | "policy">): boolean {
@@ -16,22 +18,15 @@ export function isTold(name: string, { recipe, policy }: Pick<RecipeContext, "re
 
 /** Whether what is told of the volume that a step measures only repeats that the step moves another volume than stated beside it. */
 export function isConsequence(step: StepRun, run: Run, context: Pick<RecipeContext, "recipe" | "policy">): boolean {
+  if (followsSlip(step, run)) return true;
   if (run.unknown || !isTold("claim-differs", context)) return false;
-  return contradictsItsClaim(step) || followsAnotherStep(step, run);
+  return followsAnotherStep(step, run);
 }
 
-/** Whether the volume stated beside the step is another than it moves, which `claim-differs` tells. */
-export function contradictsItsClaim(step: StepRun): boolean {
-  const { moved } = step;
-  return (
-    !step.skipped &&
-    moved !== undefined &&
-    step.claims.some(({ kind, from, to }) => {
-      if (kind !== "moves" || !from.quantity || !to.quantity) return false;
-      if (from.quantity.unit.dimension.key !== "volume" || to.quantity.unit.dimension.key !== "volume") return false;
-      return moved.isBelow(inBase(from.quantity)) || moved.isAbove(inBase(to.quantity));
-    })
-  );
+/** Whether the step is told as wrong in its figures, or works with what such a step before it made. */
+export function followsSlip(step: StepRun, run: Run): boolean {
+  const slips = slipsOf(run);
+  return slips.wrong.has(step) || slips.follows(step);
 }
 
 /**
@@ -41,4 +36,13 @@ export function contradictsItsClaim(step: StepRun): boolean {
 export function followsAnotherStep(step: StepRun, run: Run): boolean {
   if (run.unknown || step.verb !== "withdraw" || !(step.slots as { figure?: unknown }).figure) return false;
   return run.steps.some((other) => other !== step && other.verb !== "withdraw" && contradictsItsClaim(other));
+}
+
+/** Whether a container is still a powder because the step that reconstitutes it names something that does not stand there, which is told. */
+export function isLeftPowder(vessel: Vessel, run: Run): boolean {
+  return (
+    vessel.powder !== undefined &&
+    isTold("unknown-thing", run) &&
+    happened(run, "unknown-thing").some(({ step }) => step.verb === "reconstitute" && step.touched.includes(vessel))
+  );
 }

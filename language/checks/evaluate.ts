@@ -54,6 +54,12 @@ const libraryChecks = allChecks.filter((c) => c.on === "library");
 const recipeChecks = allChecks.filter((c) => c.on === "recipe");
 const findingsChecks = allChecks.filter((c) => c.on === "findings");
 
+/**
+ * Chunks in which the checks of a chunk alone found nothing, with the policy under which they looked: there is nothing else that they
+ * look at, so that a change elsewhere need not ask them again.
+ */
+const quietChunks = new WeakMap<Chunk, Policy>();
+
 /** @param onRange told of each recipe whose order has a range, with how far it was decided */
 export function evaluateChunk(
   chunk: Chunk,
@@ -65,7 +71,10 @@ export function evaluateChunk(
   const context: ChunkContext = { chunk, reading, policy: around.policy };
   const top = reading.declarations[0]?.head ?? { start: 0, end: 0 };
   const subjectOfSpot = subjectAt(reading);
-  for (const check of chunkChecks) gather(check, context, chunk, subjectOfSpot, findings, top);
+  if (quietChunks.get(chunk) !== around.policy) {
+    for (const check of chunkChecks) gather(check, context, chunk, subjectOfSpot, findings, top);
+    if (findings.length === 0) quietChunks.set(chunk, around.policy);
+  }
   for (const declaration of reading.declarations) {
     const subject = () => subjectOf(declaration);
     const library: LibraryContext = { ...context, declaration, lookup: around.lookup, asOf: around.asOf, checkNames };
@@ -117,8 +126,10 @@ function judgeRecipe(
   onRange?.(recipe, range);
   const across = contextOf(runs, range);
   for (const check of recipeChecks) {
-    if (check.across) gather(check, across, library.chunk, subject, findings, recipe.head);
-    else gatherOverRange(check, range, library.chunk, subject, findings, recipe);
+    if (check.across) {
+      if (runs.length > 0 || check.across === "pieces")
+        gather(check, across, library.chunk, subject, findings, recipe.head);
+    } else gatherOverRange(check, range, library.chunk, subject, findings, recipe);
   }
 
   /** Each fault is shown at the roundest point at which it is met, run on the ordinary bench. */
@@ -190,7 +201,7 @@ function findingNamesAt(
   around: Surroundings,
 ): ReadonlySet<string> {
   // Checks across a range (`= 20 mL to 40 mL`, a step that never happens) say nothing of one point in it.
-  const isOfRange = ({ check }: ChunkFinding) => point.size > 0 && "across" in check && check.across === true;
+  const isOfRange = ({ check }: ChunkFinding) => point.size > 0 && "across" in check && check.across !== undefined;
   const counted = findingsAt(point, recipe, library, around).filter((f) => !f.silencedBy && !isOfRange(f));
   return new Set(counted.map((f) => f.name));
 }

@@ -1,6 +1,7 @@
 /** The figures that follow from a recipe at one point of its order, each under an identity that both sides of a comparison share. */
 import { amountOf, isRefusal, kindOf, kindUnits } from "../bench/amounts.ts";
 import { useLimits } from "../bench/beyond-use.ts";
+import type { AmountKind } from "../bench/liquid.ts";
 import type { OrderPoint } from "../bench/order.ts";
 import { osmolarityOf } from "../bench/osmolarity.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
@@ -9,9 +10,10 @@ import type { RangeJudgement } from "../checks/over-range.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
-import { preferredUnit, type Quantity } from "../quantities/quantity.ts";
+import { inBase, preferredUnit, type Quantity } from "../quantities/quantity.ts";
 import { findUnit, unitOf } from "../quantities/unit.ts";
 import { rateTable } from "../sheet/rates.ts";
+import type { Said } from "../sheet/said.ts";
 import { substanceIn } from "../working/amount-words.ts";
 import { alike, contentsOf } from "../working/contents.ts";
 import { millilitres } from "../working/working.ts";
@@ -27,6 +29,8 @@ export interface RecipeSide {
 /** With its size in the unit that the bench counts in, where it is an amount of a drug. */
 export interface Named extends Figure {
   what: string;
+  /** From policy and stability: nobody wrote it. */
+  isDerived?: true;
 }
 
 export interface Figures {
@@ -45,8 +49,8 @@ export function figuresAt(
 ): Figures {
   const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
   const figures: Figures["figures"] = new Map();
-  const put: Put = (key, what, quantity, size) => {
-    if (quantity) figures.set(key, { what, quantity, ...(size ? { size } : {}) });
+  const put: Put = (key, what, quantity, size, isDerived) => {
+    if (quantity) figures.set(key, { what, quantity, ...(size ? { size } : {}), ...(isDerived ? { isDerived } : {}) });
   };
   for (const dose of run.doses)
     put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given, sizeOf(dose, run));
@@ -54,11 +58,11 @@ export function figuresAt(
     const name = steps.get(step.number);
     if (name !== undefined && step.moved && !step.skipped) put(name, `volume of ${name}`, millilitres(step.moved));
   }
-  for (const group of run.groups.values()) {
-    const count = vesselsOf(group).filter((v) => v.stock).length;
-    if (count > 0) put(`count ${nameOf(group.name)}`, `number of ${nameOf(group.name)}`, pieces(count));
-  }
   if (!run.unknown) {
+    for (const group of run.groups.values()) {
+      const count = vesselsOf(group).filter((v) => v.stock).length;
+      if (count > 0) put(`count ${nameOf(group.name)}`, `number of ${nameOf(group.name)}`, pieces(count));
+    }
     putFinals(run, put, nameOf);
     putRates(run, put, nameOf);
     putLimits(run, around, put, nameOf);
@@ -78,7 +82,7 @@ export function figuresAt(
   return { figures, isKnown: !run.unknown };
 }
 
-type Put = (key: string, what: string, quantity: Quantity | undefined, size?: Quantity | undefined) => void;
+type Put = (key: string, what: string, quantity: Quantity | undefined, size?: Quantity, isDerived?: true) => void;
 
 /** The dose in the unit in which the bench keeps the drug, so that 8 mmol can be laid beside 8 mEq. */
 function sizeOf({ drug, given, as, ion }: Run["doses"][number], run: Run): Quantity | undefined {
@@ -107,7 +111,8 @@ function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
       const held = vessel.liquid.amounts.get(content.drug);
       const size = kind && held ? { value: held, unit: kindUnits[kind] } : undefined;
       put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount), size);
-      put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration);
+      const perVolume = kind && held && strengthSize(held, vessel.liquid.volume, kind);
+      put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration, perVolume);
     }
     const drugs = new Set(vessel.liquid.drugs);
     for (const [fluid, volume] of vessel.liquid.fluids) {
@@ -117,6 +122,12 @@ function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
     const osmolarity = least && { value: least.times(Exact.of(1000)).roundedTo(0), unit: mOsmPerLitre };
     put(`osmolarity ${each}`, `osmolarity of ${each}, at least`, osmolarity);
   }
+}
+
+/** A concentration in the unit in which the bench keeps the drug, so that 20 mmol/L can be laid beside 20 mEq/L. */
+function strengthSize(held: Exact, volume: Exact, kind: AmountKind): Quantity | undefined {
+  const { unit } = findUnit(`${kindUnits[kind].spelling}/mL`);
+  return unit && volume.isPositive() ? { value: held.over(volume), unit } : undefined;
 }
 
 /** Whether a product of the recipe states how much more than its label it holds. */
@@ -142,9 +153,23 @@ function putRates(run: Run, put: Put, nameOf: (name: string) => string): void {
       if (from.kind !== "bench") continue;
       const [word = "", drug] = from.figure.split(" ");
       if (from.figure === "pump rate") put("pump rate", "pump rate", from.value);
-      else if (word === "rate" && drug) put(`rate ${nameOf(drug)}`, `${nameOf(drug)} per hour`, from.value);
+      else if (word === "rate" && drug) {
+        const size = rateSize(run, drug, row);
+        put(`rate ${nameOf(drug)}`, `${nameOf(drug)} per hour`, from.value, size);
+      }
     }
   }
+}
+
+/** What runs in an hour in the unit in which the bench keeps the drug, at the rate of the pump. */
+function rateSize(run: Run, drug: string, row: readonly Said[]): Quantity | undefined {
+  const [vessel] = alike(run).map((a) => a.vessel);
+  const pump = row.flatMap(({ from }) => (from.kind === "bench" && from.figure === "pump rate" ? [from.value] : []))[0];
+  const kind = run.setup.kinds.get(drug);
+  const held = vessel?.liquid.amounts.get(drug);
+  if (!vessel || !pump || !kind || !held || !vessel.liquid.volume.isPositive()) return undefined;
+  const { unit } = findUnit(`${kindUnits[kind].spelling}/h`);
+  return unit && { value: held.times(inBase(pump)).over(vessel.liquid.volume), unit };
 }
 
 /** The shortest limit of policy, stability and opened products; the expiry of lots is the shelf's and changes without an edit. */
@@ -163,7 +188,8 @@ function putLimits(
       const binding = all.find((limit) => limit.limits && limit.kind !== "expiry");
       if (!binding) continue;
       const what = `longest limit of use at ${place} that policy, stability and opened products allow`;
-      put(`limit ${nameOf(name)} ${place}`, what, binding.time ?? { value: binding.hours, unit: hour });
+      const time = binding.time ?? { value: binding.hours, unit: hour };
+      put(`limit ${nameOf(name)} ${place}`, what, time, undefined, true);
     }
   }
 }

@@ -22,7 +22,9 @@ export function headline({ level, counts, before, after }: Comparison): string {
 
 export function alarmLine({ counts }: Comparison): string {
   if (counts.alarms === 0) return "";
-  return `${counts.alarms === 1 ? "One figure" : `${counts.alarms} figures`} changed by about ten, a hundred or a thousand times, changed its kind of unit, or stayed the same figure in another unit. Look at ${counts.alarms === 1 ? "it" : "them"} first.`;
+  const [which, whose, them] =
+    counts.alarms === 1 ? ["One figure", "its", "it"] : [`${counts.alarms} figures`, "their", "them"];
+  return `${which} changed by about ten, a hundred or a thousand times, changed ${whose} kind of unit, or stayed the same figure in another unit. Look at ${them} first.`;
 }
 
 function counted(n: number, one: string, several: string): string {
@@ -60,7 +62,8 @@ export function factLine({ block, how, before, after, figures }: FactChange): st
   const told = figures.map((f) =>
     [figures.length > 1 || block === "materials" ? `${f.what}:` : "", changeWords(f)].filter((w) => w !== "").join(" "),
   );
-  const change = told.length > 0 ? `  (${told.join("; ")})` : "";
+  const words = told.filter((w) => w !== "");
+  const change = words.length > 0 ? `  (${words.join("; ")})` : "";
   switch (how) {
     case "added":
       return `${where}added: ${after}`;

@@ -14,7 +14,7 @@ import { inBase } from "../quantities/quantity.ts";
 import { Asked } from "./asked.ts";
 import { figuresAt, isOverfilled, type Named, type RecipeSide } from "./bench-figures.ts";
 import { sameName } from "./canonical.ts";
-import { shareChanged, sizedChange } from "./difference.ts";
+import { sameFigureAlarm, shareChanged, sizedChange } from "./difference.ts";
 import type { StepPairs } from "./pair-statements.ts";
 
 export interface Consequences {
@@ -125,6 +125,8 @@ function told(rows: readonly PointRow[]): Consequence[] {
   const changed = rows.flatMap(({ point, was, is }) => {
     const change = sizedChange(is?.what ?? was!.what, was, is);
     if (!change) return [];
+    // Nobody wrote a figure that was worked out, so none was forgotten when its unit changed.
+    if ((is ?? was)!.isDerived && change.alarm.startsWith(sameFigureAlarm)) change.alarm = "";
     // What only one of the two orders is for did not change there: it came or went.
     const share = point.isLone ? undefined : shareChanged(was, is);
     return [{ ...change, at: point.text, because: point.because, share }];
@@ -136,11 +138,16 @@ function told(rows: readonly PointRow[]): Consequence[] {
     const because = isWorst && !isEnd(each.because) ? ("changed most" as const) : each.because;
     return { share: share ?? Exact.zero, told: { ...each, because, isMost: isWorst } };
   });
-  const isAlways = ({ because, at, alarm }: Consequence) =>
-    at === "" || because === "changed most" || isEnd(because) || alarm !== "";
+  const isAlways = ({ because, at, isMost }: Consequence) => at === "" || isMost || isEnd(because);
+  const always = named.filter(({ told: each }) => isAlways(each));
   const others = named.filter(({ told: each }) => !isAlways(each)).sort((a, b) => b.share.compare(a.share));
-  const always = named.filter(({ told: each }) => isAlways(each)).slice(0, 12);
-  const chosen = new Set([...always, ...firstOfAKind(others, always)]);
+  // What looks like a slip comes before what only changed more; the same two figures at another point tell nothing new.
+  const feared = firstOfAKind(
+    others.filter(({ told: each }) => each.alarm !== ""),
+    always,
+    mostFeared,
+  );
+  const chosen = new Set([...always, ...feared, ...firstOfAKind(others, [...always, ...feared], mostBetween)]);
   return named.filter((each) => chosen.has(each)).map(({ told: each }) => each);
 }
 
@@ -149,13 +156,18 @@ function isEnd(because: Consequence["because"]): boolean {
 }
 
 /** The few points between that change most; one of several at which the two figures are alike. */
-function firstOfAKind<T extends { told: Consequence }>(rows: readonly T[], toldAlready: readonly T[]): T[] {
+function firstOfAKind<T extends { told: Consequence }>(
+  rows: readonly T[],
+  toldAlready: readonly T[],
+  most: number,
+): T[] {
   const keyOf = ({ told: { before, after } }: T) => `${before} ${after}`;
   const seen = new Set(toldAlready.map(keyOf));
-  return rows.filter((row) => !seen.has(keyOf(row)) && seen.add(keyOf(row))).slice(0, mostBetween);
+  return rows.filter((row) => !seen.has(keyOf(row)) && seen.add(keyOf(row))).slice(0, most);
 }
 
 const mostBetween = 4;
+const mostFeared = 8;
 
 /** Steps that stayed or were changed have one name on both sides. */
 function stepNames({ same, changed, moved }: StepPairs): Record<"before" | "after", Map<number, string>> {

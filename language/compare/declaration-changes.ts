@@ -6,12 +6,13 @@ import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { axesOf } from "../proof/order-axes.ts";
 import { type NameOf, sameName } from "./canonical.ts";
-import { consequences, sameFigures } from "./consequences.ts";
-import { allStated, type ItemOf, type StatedChanges, statedChanges } from "./fact-changes.ts";
+import { type Consequences, consequences, sameFigures } from "./consequences.ts";
+import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
 import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
 import { Reach } from "./reach.ts";
+import type { DeclaredAs } from "./same-amount.ts";
 import { safeRangeVerdict, verdicts } from "./verdicts.ts";
 import { nameOf as nameOfDeclaration, restsOn } from "./whole-meaning.ts";
 
@@ -116,11 +117,16 @@ export class DeclarationChanges {
     if (before.isWordedAs(after) && this.matched.renamed.size === 0) return undefined;
     const declarations = { before: before.declaration, after: after.declaration };
     const names = this.namesFor(declarations.before, declarations.after);
-    const itemOf: ItemOf = (side, name) => {
-      const [item, second] = this[side].declared(name).filter((d) => d.kind === "stock" || d.kind === "device");
-      return second ? undefined : item;
+    const declaredAs: DeclaredAs = (side, kind, name) => {
+      const [found, second] = this[side].declared(name).filter((d) => d.kind === kind);
+      return second ? undefined : found;
     };
-    return statedChanges(meaningOf(declarations.before, names), meaningOf(declarations.after), declarations, itemOf);
+    return statedChanges(
+      meaningOf(declarations.before, names),
+      meaningOf(declarations.after),
+      declarations,
+      declaredAs,
+    );
   }
 
   /** A material under another name with the same item is the same material; so its steps are the same steps. */
@@ -137,7 +143,7 @@ export class DeclarationChanges {
     const isRenamed = before.name !== after.name;
     const hasMoved = before.file !== after.file;
     const facts = [...(stated?.facts ?? []), ...(stated ? this.materialNames(pair) : [])];
-    const isReached = after.kind === "recipe" && this.reach.mayReach(before, after);
+    const isReached = this.reach.mayReach(before, after);
     if (facts.length === 0 && !isRenamed && !hasMoved && !isReached && before.isWordedAs(after)) return [];
     const change = this.bare(
       after,
@@ -190,15 +196,15 @@ export class DeclarationChanges {
     // Only the lots and the site's decisions reach every recipe; most of them come to the same figures.
     const isWhole = before.chunk.text === after.chunk.text && was.head.start === is.head.start;
     const isAway = change.reachedThrough.every(({ declaration }) => /^(?:site$|lots )/.test(declaration));
-    const same =
-      isWhole && isAway && this.matched.renamed.size === 0 ? sameFigures(sides.before, this.after) : undefined;
+    const isAlike = isWhole && isAway && this.matched.renamed.size === 0;
+    const same = isAlike ? followedOrFault(() => sameFigures(sides.before, this.after)) : undefined;
     if (same) {
       change.notCompared = same.notCompared;
       return;
     }
     const names = this.namesFor(was, is);
     const { steps } = stated ?? { steps: unchanged(meaningOf(is).steps) };
-    const followed = consequences(sides.before, sides.after, steps, names);
+    const followed = followedOrFault(() => consequences(sides.before, sides.after, steps, names));
     change.consequences = followed.changes;
     change.notCompared = followed.notCompared;
     const [rangeWas, rangeIs] = [sides.before.range, sides.after.range];
@@ -247,6 +253,16 @@ export class DeclarationChanges {
 
   private bare({ kind, name, file }: Head, how: DeclarationChange["how"]): DeclarationChange {
     return { ...empty(kind, name, file), how };
+  }
+}
+
+/** The bench broke off by a fault of this program, which a finding tells as well; what else is said of the recipe still stands. */
+function followedOrFault<T extends Consequences | undefined>(follow: () => T): T | Consequences {
+  try {
+    return follow();
+  } catch {
+    const why = "The steps could not be followed, by a fault of this program, so figures were not laid side by side.";
+    return { changes: [], notCompared: [why] };
   }
 }
 

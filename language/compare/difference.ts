@@ -3,8 +3,12 @@ import type { FigureChange } from "../../shared/comparison.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, preferredUnit, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
+import type { InUnitOf } from "./same-amount.ts";
 
 const hundred = Exact.of(100);
+
+/** In the place of a difference, where only the kind of unit is another. */
+export const sameAmount = "the same amount";
 
 /** A figure, and its size in a unit that both sides share, where it may be told in units of different kinds: 8 mmol of magnesium in g. */
 export interface Figure {
@@ -17,6 +21,7 @@ export function figureChange(
   what: string,
   before: Quantity | undefined,
   after: Quantity | undefined,
+  inUnitOf: InUnitOf = () => undefined,
 ): FigureChange | undefined {
   const none: FigureChange = { what, before: "", after: "", difference: "", percent: "", factor: "", alarm: "" };
   if (!before || !after) {
@@ -24,7 +29,7 @@ export function figureChange(
     return { ...none, before: before ? showQuantity(before) : "", after: after ? showQuantity(after) : "" };
   }
   const texts = { before: showQuantity(before), after: showQuantity(after) };
-  if (!isSameKind(before, after)) return ofTwoKinds({ ...none, ...texts }, before, after);
+  if (!isSameKind(before, after)) return ofTwoKinds({ ...none, ...texts }, before, after, inUnitOf(before, after));
   const [was, is] = [inBase(before), inBase(after)];
   if (was.equals(is)) return undefined;
   const unit = before.unit;
@@ -40,8 +45,22 @@ function isSameKind(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension && a.unit.activityKind === b.unit.activityKind;
 }
 
-/** Hours and days are laid side by side as if each day had 24 h; other kinds are not. */
-function ofTwoKinds(texts: FigureChange, before: Quantity, after: Quantity): FigureChange {
+/** Hours and days are laid side by side as if each day had 24 h; other kinds only where it is known how much the one is of the other. */
+function ofTwoKinds(
+  texts: FigureChange,
+  before: Quantity,
+  after: Quantity,
+  converted: Quantity | undefined,
+): FigureChange {
+  if (converted) {
+    const sized = figureChange(texts.what, converted, after);
+    if (!sized) return { ...texts, difference: sameAmount };
+    return {
+      ...sized,
+      before: texts.before,
+      alarm: sized.alarm || `another kind of unit: ${exchanged(before, after)}`,
+    };
+  }
   const [was, is] = [inHours(before), inHours(after)];
   if (!was || !is) return { ...texts, alarm: `another kind of unit: ${exchanged(before, after)}` };
   const [from, to] = [inBase(was), inBase(is)];
@@ -83,12 +102,12 @@ function inHours(q: Quantity): Quantity | undefined {
   return { value: inBase(q).times(Exact.of(24)), unit: hour };
 }
 
+export const sameFigureAlarm = "the same figure in another unit";
+
 /** 4 h that became 4 min: a unit was exchanged and its figure forgotten. */
 function sameFigure(before: Quantity, after: Quantity): string {
   const [was, is] = [before.unit.spelling, after.unit.spelling];
-  return was !== is && before.value.equals(after.value)
-    ? `the same figure in another unit: ${exchanged(before, after)}`
-    : "";
+  return was !== is && before.value.equals(after.value) ? `${sameFigureAlarm}: ${exchanged(before, after)}` : "";
 }
 
 /** Share by which a figure changed, for telling the largest; undefined where there was none before. */

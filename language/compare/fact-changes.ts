@@ -9,21 +9,19 @@ import { unitOf } from "../quantities/unit.ts";
 import { figureChange } from "./difference.ts";
 import { type DeclarationMeaning, type FactMeaning, meaningOf, type StepMeaning } from "./meaning.ts";
 import { pairFacts, pairSteps, type StepPairs } from "./pair-statements.ts";
+import { type DeclaredAs, type InUnitOf, inUnitOf } from "./same-amount.ts";
 
 export interface StatedChanges {
   facts: FactChange[];
   steps: StepPairs;
 }
 
-/** The product or device of this name on one side; undefined where there is none or more than one. */
-export type ItemOf = (side: "before" | "after", name: string) => Declaration | undefined;
-
-/** @param itemOf so that a material that became another item is told with what the two items state differently */
+/** @param declaredAs so that a material that became another item is told with what the two items state differently */
 export function statedChanges(
   before: DeclarationMeaning,
   after: DeclarationMeaning,
   declarations: { before: Declaration; after: Declaration },
-  itemOf: ItemOf = () => undefined,
+  declaredAs: DeclaredAs = () => undefined,
 ): StatedChanges {
   const pairs = pairFacts(before.kind, before.facts, after.facts);
   const steps = pairSteps(before.steps, after.steps);
@@ -34,10 +32,20 @@ export function statedChanges(
     how,
     before: was?.shown ?? "",
     after: is?.shown ?? "",
-    figures: how === "changed" ? changedFigures(slotsBefore.get(was!.start), slotsAfter.get(is!.start), itemOf) : [],
+    figures:
+      how === "changed"
+        ? changedFigures(
+            { declaration: declarations.before, slots: slotsBefore.get(was!.start) },
+            { declaration: declarations.after, slots: slotsAfter.get(is!.start) },
+            declaredAs,
+          )
+        : [],
   });
+  // A source that stands once for all facts is told once, and not again for each line that it covers.
+  const isSourced = [...pairs.changed.map(([, is]) => is), ...pairs.removed, ...pairs.added].some(isSource);
+  const told = pairs.changed.filter(([was, is]) => !isSourced || isSource(is) || was.shown !== is.shown);
   const facts = [
-    ...pairs.changed.map(([was, is]) => changed(is.block, "changed", was, is)),
+    ...told.map(([was, is]) => changed(is.block, "changed", was, is)),
     ...pairs.removed.map((was) => changed(was.block, "removed", was)),
     ...pairs.added.map((is) => changed(is.block, "added", undefined, is)),
   ].sort((a, b) => blockRank(a.block) - blockRank(b.block));
@@ -55,6 +63,10 @@ export function statedChanges(
     ],
     steps,
   };
+}
+
+function isSource({ word }: FactMeaning): boolean {
+  return word === "source";
 }
 
 interface Shown {
@@ -106,28 +118,41 @@ function takeRecipe(recipe: Recipe, slots: Map<number, object>, take: (facts: Fa
   }
 }
 
-function changedFigures(before: object | undefined, after: object | undefined, itemOf: ItemOf): FigureChange[] {
-  const [was, is] = [before, after].map((slots) => (slots as { item?: NameSlot } | undefined)?.item?.name);
-  const items = was !== is && was && is ? itemFigures(itemOf("before", was), itemOf("after", is)) : [];
-  return [...figures(before, after), ...items];
+interface Line {
+  declaration: Declaration;
+  slots: object | undefined;
+}
+
+function changedFigures(before: Line, after: Line, declaredAs: DeclaredAs): FigureChange[] {
+  const [was, is] = [before, after].map(({ slots }) => (slots as { item?: NameSlot } | undefined)?.item?.name);
+  const item = (side: "before" | "after", name: string) =>
+    declaredAs(side, "stock", name) ?? declaredAs(side, "device", name);
+  const items = was !== is && was && is ? itemFigures(item("before", was), item("after", is), declaredAs) : [];
+  return [...figures(before.slots, after.slots, inUnitOf(before, after, declaredAs)), ...items];
 }
 
 /** What two items state differently: strength, fill, capacity, graduation. */
-function itemFigures(before: Declaration | undefined, after: Declaration | undefined): FigureChange[] {
+function itemFigures(
+  before: Declaration | undefined,
+  after: Declaration | undefined,
+  declaredAs: DeclaredAs,
+): FigureChange[] {
   if (!before || !after || before.kind !== after.kind) return [];
   const { changed } = pairFacts(before.kind, meaningOf(before).facts, meaningOf(after).facts);
   const [was, is] = [slotsByStart(before), slotsByStart(after)];
-  return changed.flatMap(([one, other]) =>
-    figures(was.get(one.start), is.get(other.start)).map((f) => ({ ...f, what: one.word })),
-  );
+  return changed.flatMap(([one, other]) => {
+    const [left, right] = [was.get(one.start), is.get(other.start)];
+    const inUnit = inUnitOf({ declaration: before, slots: left }, { declaration: after, slots: right }, declaredAs);
+    return figures(left, right, inUnit).map((f) => ({ ...f, what: one.word }));
+  });
 }
 
 /** Every quantity that stands in the same slot of both with another value. */
-function figures(before: object | undefined, after: object | undefined): FigureChange[] {
+function figures(before: object | undefined, after: object | undefined, inUnit: InUnitOf): FigureChange[] {
   const [was, is] = [quantities(before), quantities(after)];
   const changes: FigureChange[] = [];
   for (const [slot, quantity] of was) {
-    const change = is.has(slot) ? figureChange(wordsOfSlot(slot), quantity, is.get(slot)) : undefined;
+    const change = is.has(slot) ? figureChange(wordsOfSlot(slot), quantity, is.get(slot), inUnit) : undefined;
     // A single figure is a range with both ends alike: told once.
     const isTwin = change && changes.some((c) => c.before === change.before && c.after === change.after);
     if (change && !isTwin) changes.push(change);

@@ -1,15 +1,24 @@
-/** What is compared by its findings alone: lots, inventories, text outside every declaration. */
-import type { DeclarationChange } from "../../shared/comparison.ts";
+/** What stands outside the declarations that are matched: lots by what they state and what is found in them, loose text by its findings. */
+import type { DeclarationChange, FactChange } from "../../shared/comparison.ts";
 import type { Library } from "../library.ts";
 import { chunkHead } from "../syntax/chunks.ts";
+import { type NameOf, sameName } from "./canonical.ts";
 import { type DeclarationChanges, empty } from "./declaration-changes.ts";
-import { bareText } from "./match-declarations.ts";
-import { grouped } from "./pair-statements.ts";
+import { bareText, type Head } from "./match-declarations.ts";
+import { type FactMeaning, meaningOf } from "./meaning.ts";
+import { grouped, pairFacts } from "./pair-statements.ts";
 import { verdicts } from "./verdicts.ts";
+
+/** What is stated of the lots of one stock, wherever that stands. */
+interface LotsChange {
+  how: DeclarationChange["how"];
+  facts: FactChange[];
+}
 
 export class LooseEnds {
   /** Files that hold text outside every declaration, or a changed declaration behind which such text may stand. */
   private readonly differing: ReadonlySet<string>;
+  private lots: Map<string, Map<string, LotsChange>> | undefined;
 
   constructor(
     private readonly before: Library,
@@ -43,15 +52,64 @@ export class LooseEnds {
   changesIn(file: string): DeclarationChange[] {
     const of = (library: Library) => grouped(library.findings(file), (f) => f.subject);
     const [was, is] = [of(this.before), of(this.after)];
-    return [...new Set([...was.keys(), ...is.keys()])].flatMap((subject) => {
+    this.lots ??= this.lotsChanged();
+    const lots = this.lots.get(file) ?? new Map<string, LotsChange>();
+    const subjects = new Set([...was.keys(), ...is.keys(), ...[...lots.keys()].map((name) => `lots ${name}`)]);
+    return [...subjects].flatMap((subject) => {
       const [kind = "", name = ""] = subject.split(" ");
       if (kind !== "" && kind !== "lots") return [];
       const found = verdicts(was.get(subject) ?? [], is.get(subject) ?? []);
-      if (found.length === 0) return [];
+      const { how, facts }: LotsChange = (kind === "lots" ? lots.get(name) : undefined) ?? { how: "same", facts: [] };
+      if (found.length + facts.length === 0) return [];
       const shownKind = kind === "" ? "text outside every declaration" : kind;
-      return [{ ...empty(shownKind, name, file), verdicts: found, level: "verdict" as const }];
+      const level = found.length > 0 ? ("verdict" as const) : ("fact" as const);
+      return [{ ...empty(shownKind, name, file), how, facts, verdicts: found, level }];
     });
   }
+
+  /** A day that was put off by a slip of the pen is no matter of any recipe, and is told all the same. By file, then by stock. */
+  private lotsChanged(): Map<string, Map<string, LotsChange>> {
+    const { heads, matched } = this.changes;
+    const ofLots = (side: readonly Head[], nameOf: NameOf) =>
+      grouped(
+        side.filter((h) => h.kind === "lots"),
+        (h) => nameOf(h.name),
+      );
+    const was = ofLots(heads.before, (name) => matched.renamed.get(name) ?? name);
+    const is = ofLots(heads.after, sameName);
+    const byFile = new Map<string, Map<string, LotsChange>>();
+    for (const name of new Set([...was.keys(), ...is.keys()])) {
+      const [before, after] = [was.get(name) ?? [], is.get(name) ?? []];
+      const text = (side: readonly Head[]) => side.map((h) => h.text).join("\n");
+      if (text(before) === text(after)) continue;
+      const facts = factsChanged(before.flatMap(stated), after.flatMap(stated));
+      if (facts.length === 0) continue;
+      const { file } = (after[0] ?? before[0])!;
+      const how = before.length === 0 ? "added" : after.length === 0 ? "removed" : "changed";
+      byFile.set(file, (byFile.get(file) ?? new Map<string, LotsChange>()).set(name, { how, facts }));
+    }
+    return byFile;
+  }
+}
+
+function stated({ declaration }: Head): FactMeaning[] {
+  return meaningOf(declaration).facts;
+}
+
+function factsChanged(before: readonly FactMeaning[], after: readonly FactMeaning[]): FactChange[] {
+  const { changed, removed, added } = pairFacts("lots", before, after);
+  const told = (how: FactChange["how"], was: string, is: string): FactChange => ({
+    block: "",
+    how,
+    before: was,
+    after: is,
+    figures: [],
+  });
+  return [
+    ...changed.map(([was, is]) => told("changed", was.shown, is.shown)),
+    ...removed.map((was) => told("removed", was.shown, "")),
+    ...added.map((is) => told("added", "", is.shown)),
+  ];
 }
 
 /** What stands above the first declaration of a file, or in a file without any; chunks begin with a declaration otherwise. */

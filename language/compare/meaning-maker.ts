@@ -110,7 +110,9 @@ function changesBetween(before: Library, after: Library, name: string): string[]
   const about = { names: { before: "approved", after: "now" }, version: "", notOpened: [] };
   const { declarations } = compareLibraries({ before, after, ...about });
   const own = declarations.find((d) => d.kind === "recipe" && d.name === name);
-  const reached = new Set(own?.reachedThrough.map((r) => r.declaration));
+  // An approval is of the recipe, whatever stands on the shelf.
+  const ways = own?.reachedThrough.filter((r) => !r.declaration.startsWith("lots ")) ?? [];
+  const reached = new Set(ways.map((r) => r.declaration));
   return declarations
     .filter((d) => d === own || reached.has(keyOf(d)))
     .flatMap((d) => {

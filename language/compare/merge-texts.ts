@@ -12,6 +12,7 @@ import { canonicalJson } from "./canonical.ts";
 import { meaningOf } from "./meaning.ts";
 import { mergeEntries } from "./merge-entries.ts";
 import { type MergeEntry, type MergePart, partsOf } from "./merge-parts.ts";
+import { underFormerNames, underNewNames } from "./merge-renames.ts";
 import { grouped } from "./pair-statements.ts";
 
 export interface MergeConflict {
@@ -48,8 +49,13 @@ export function mergeTexts(base: string, ours: string, theirs: string): Merged |
       return { reason: `${sides[side] === "" ? "The" : "A line of the"} ${sideWords[side]} cannot be read: ${fault}` };
   }
   const conflicts: MergeConflict[] = [];
-  const parts = { base: partsOf(sides.base), ours: partsOf(sides.ours), theirs: partsOf(sides.theirs) };
-  const merged = mergeEntries(parts.base, parts.ours, parts.theirs, { where: "", isOrdered: false }, conflicts);
+  const { sides: parts, newHeads } = underFormerNames({
+    base: partsOf(sides.base),
+    ours: partsOf(sides.ours),
+    theirs: partsOf(sides.theirs),
+  });
+  const place = { where: "", isOrdered: false };
+  const merged = underNewNames(mergeEntries(parts.base, parts.ours, parts.theirs, place, conflicts), newHeads);
   const text = print(merged);
   if (conflicts.length === 0) {
     const fault = differsFromPlan(text, merged);

@@ -1,6 +1,6 @@
 /**
  * All that a recipe means: its own declaration, and what it rests on through stock, drug, fluid, device, bands, sources and the
- * site. Lots and inventories are never part of it: the shelf changes daily, a recipe does not.
+ * site. Lots and inventories are never part of it: the shelf changes daily, a recipe does not. A comparison tells them on their own.
  *
  * Followed are the names that lead to facts which are computed or judged with. A name that is only compared (a drug that another
  * is incompatible with, a stock that looks like another) is a fact of the declaration that says it, and is not followed.

@@ -90,9 +90,22 @@ export function defaultPolicy(): Policy {
   };
 }
 
+const withoutSite = defaultPolicy();
+const known = new WeakMap<Site, Policy>();
+
+/** The same object for the same declaration. */
 export function policyOf(site: Site | undefined): Policy {
+  if (!site) return withoutSite;
+  let policy = known.get(site);
+  if (!policy) {
+    policy = readPolicy(site);
+    known.set(site, policy);
+  }
+  return policy;
+}
+
+function readPolicy(site: Site): Policy {
   const policy = defaultPolicy();
-  if (!site) return policy;
   const { facts } = site;
   const base = (slot: MeasureSlot | undefined, otherwise: Exact) =>
     slot?.quantity ? inBase(slot.quantity) : otherwise;

@@ -80,10 +80,11 @@ function endOf(
 }
 
 function named(word: string, own: string, lookup: Lookup): string {
-  if (word === "diluent") return lookup.find("fluid", own)?.facts.one("name")?.slots.text.text ?? own;
-  if (word === "drug") {
+  if (word === "drug" || word === "diluent") {
     const [name = "", ...rest] = own.split(" ");
-    return [lookup.find("drug", name)?.facts.one("name")?.slots.text.text ?? name, ...rest].join(" ");
+    const full =
+      word === "drug" ? lookup.find("drug", name)?.facts.one("name") : lookup.find("fluid", name)?.facts.one("name");
+    return [full?.slots.text.text ?? name, ...rest].join(" ");
   }
   return spoken[own] ?? own;
 }

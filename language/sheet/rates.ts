@@ -2,7 +2,6 @@
  * How fast the finished container is given, as a table of the sheet: the pump rate from the ordered time or the ordered rate, and
  * where the rate depends on the patient's weight, a row for each weight. How each figure comes about: working/rates.ts.
  */
-import { kindUnits } from "../bench/amounts.ts";
 import { inputRanges, pointAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
@@ -33,9 +32,7 @@ function byVolume(run: Run, vessel: Vessel): RateTable | undefined {
   const rate = pumpRateOf(run, vessel);
   if (!rate) return undefined;
   const rows = contentsOf(run, vessel).map(({ drug, amount }) => {
-    const kind = run.setup.kinds.get(drug)!;
-    const held = vessel.liquid.amounts.get(drug)!.times(inBase(rate.exact)).over(vessel.liquid.volume);
-    const ofDrug = drugPerHour(held, kind, amount);
+    const ofDrug = perHour(amount, inBase(rate.exact).over(vessel.liquid.volume));
     const value = ofDrug ? figure(`rate ${drug}`, ofDrug) : fixed("", "rates");
     return [fixed(drug, "rates"), value, figure(pumpRate, rate.set)];
   });
@@ -54,12 +51,10 @@ function linesOf({ lines }: PumpRate) {
   return workingSaid(worked, pumpRate);
 }
 
-function drugPerHour(perHour: Exact, kind: keyof typeof kindUnits, like: Quantity): Quantity | undefined {
-  const base = findUnit(`${kindUnits[kind].spelling}/h`).unit;
-  const wanted = findUnit(`${like.unit.spelling}/h`).unit;
-  const unit = wanted && base && wanted.dimension === base.dimension ? wanted : base;
-  if (!unit || !base) return undefined;
-  return { value: perHour.times(base.factor).over(unit.factor), unit };
+/** In the unit of the order: potassium ordered in mmol runs in mmol an hour. */
+function perHour({ value, unit }: Quantity, share: Exact): Quantity | undefined {
+  const wanted = findUnit(`${unit.spelling}/h`).unit;
+  return wanted && { value: value.times(share), unit: wanted };
 }
 
 /** A rate per kg shows the weights of the order around the patient's own. */

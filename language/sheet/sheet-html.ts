@@ -16,12 +16,13 @@ export function sheetHtml(sheet: Sheet, drawCode: DrawCode): string {
     section("Materials, in the order of use", materials(sheet)),
     section("Figures and their working", figures(sheet.figures)),
     section("Steps", steps(sheet)),
-    section("Keep for the check", keep(sheet), sheet.keep.length > 0),
+    section("Keep for the check", keep(sheet), sheet.keep.length > 0, together),
     section("Finished preparation", preparation(sheet)),
     section(
       sheet.rates ? say(sheet.rates.caption) : "",
       sheet.rates ? rates(sheet.rates) : "",
       sheet.rates !== undefined,
+      together,
     ),
     section("Silenced findings", silenced(sheet), sheet.silenced.length > 0),
     section("Notes", `<ul>${sheet.notes.map((n) => `<li>${say(n)}</li>`).join("")}</ul>`, sheet.notes.length > 0),
@@ -29,6 +30,9 @@ export function sheetHtml(sheet: Sheet, drawCode: DrawCode): string {
     section(
       sheet.labels.length > 1 ? "Labels" : "Label",
       sheet.labels.map((l) => labelHtml(l, drawCode, "h3")).join(""),
+      true,
+      // Cut off or run through a label printer: nothing of the record may stand on the same paper.
+      "own-page",
     ),
   ].join("\n");
   return page(sheet, body);
@@ -86,8 +90,12 @@ export function shortFingerprint(text: string): string {
   return text.replace(/^[a-z0-9-]+:([0-9a-f]{12})[0-9a-f]{52}$/, "$1");
 }
 
-function section(title: string, content: string, isWanted = true): string {
-  return isWanted ? `<section>\n<h2>${title}</h2>\n${content}\n</section>` : "";
+/** Short parts stay on one page: a list that goes on overleaf is taken for ended. */
+const together = "keep-together";
+
+function section(title: string, content: string, isWanted = true, layout = ""): string {
+  const opening = layout === "" ? "<section>" : `<section class="${layout}">`;
+  return isWanted ? `${opening}\n<h2>${title}</h2>\n${content}\n</section>` : "";
 }
 
 function heading(sheet: Sheet): string {
@@ -178,13 +186,16 @@ function stepRow(step: StepRow, runs: number): string {
   ].join("");
   const isWork = step.kind === "do" || step.kind === "check";
   const box = isWork ? boxes(runs) : "";
-  return `<tr${step.kind === "check" ? ` class="stop"` : ""}><th scope="row" class="no num">${say(step.number)}</th><td class="step">${text}</td><td class="figure num">${step.figure ? say(step.figure) : ""}</td><td class="sign">${box}</td><td class="sign">${box}</td></tr>`;
+  const sign = runs === 1 ? "sign" : "sign runs";
+  return `<tr${step.kind === "check" ? ` class="stop"` : ""}><th scope="row" class="no num">${say(step.number)}</th><td class="step">${text}</td><td class="figure num">${step.figure ? say(step.figure) : ""}</td><td class="${sign}">${box}</td><td class="${sign}">${box}</td></tr>`;
 }
 
-/** One box for each run of the steps. */
+/** One box for each run of the steps, each with room to say who. */
 function boxes(runs: number): string {
   if (runs === 1) return `${tick} ${write}`;
-  return Array.from({ length: runs }, (_, i) => `<span class="num">[&nbsp;&nbsp;]&nbsp;run ${i + 1}</span>`).join(" ");
+  const run = (i: number) =>
+    `<span class="run"><span class="num">[&nbsp;&nbsp;]&nbsp;run ${i + 1}</span> ${write}</span>`;
+  return Array.from({ length: runs }, (_, i) => run(i)).join("");
 }
 
 function keep(sheet: Sheet): string {
@@ -208,13 +219,15 @@ function preparation(sheet: Sheet): string {
       ? `<p>No beyond-use limit is stated: ${write}</p>`
       : `<table class="data">${head}<tbody>${rows}</tbody></table>`;
   const lots = `<p class="small">Counted from the time of preparation above. If a lot that goes in expires sooner, its expiry is the limit.</p>`;
-  return lines(sheet.preparation) + table + lots + sheet.beyondUse.map(limitsKnown).join("");
+  const stated = `<div class="${together}">${lines(sheet.preparation)}${table}${lots}</div>`;
+  return stated + sheet.beyondUse.map(limitsKnown).join("");
 }
 
 function limitsKnown({ place, known }: BeyondUseRow): string {
   if (known.length === 0) return "";
   const rows = known.map(({ said, binds }) => `<li>${binds ? `<strong>Binds: ${say(said)}</strong>` : say(said)}</li>`);
-  return `<h3>Limits known at ${say(place)}, the shortest first</h3><ul class="small">${rows.join("")}</ul>`;
+  const head = `<h3>Limits known at ${say(place)}, the shortest first</h3>`;
+  return `<div class="${together}">${head}<ul class="small">${rows.join("")}</ul></div>`;
 }
 
 function rates(table: RateTable): string {
@@ -245,5 +258,7 @@ function signatures(): string {
   return section(
     "Signatures",
     `<table class="data"><thead><tr><th scope="col">Who</th><th scope="col">Name</th><th scope="col">Initials</th><th scope="col">Date and time</th></tr></thead><tbody>${row("Prepared by")}${row("Checked by")}${row("Labels counted: made, used, destroyed")}${row("Released by")}</tbody></table><p>Remarks, deviations, quality checks and results: ${write}${write}</p>`,
+    true,
+    together,
   );
 }

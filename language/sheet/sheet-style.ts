@@ -21,9 +21,11 @@ table.data thead th { border-bottom: 1.5pt solid #000; font-size: 10.5pt; }
 table.data thead { display: table-header-group; }
 table.data tr { break-inside: avoid; }
 table.page, table.page > thead > tr > td, table.page > tbody > tr > td, table.page > tfoot > tr > td { border: 0; padding: 0; }
+table.page > tbody > tr > td { padding: 0 0.75pt; }
 table.page > thead { display: table-header-group; }
 table.page > tfoot { display: table-footer-group; }
 .running { font-size: 10pt; border-bottom: 0.75pt solid #000; margin-bottom: 3mm; padding-bottom: 1mm; display: flex; gap: 4mm; justify-content: space-between; }
+.running strong { white-space: nowrap; }
 .running.foot { border-bottom: 0; border-top: 0.75pt solid #000; margin: 3mm 0 0; padding: 1mm 0 0; }
 .num { font-weight: 700; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .num.wraps { white-space: normal; }
@@ -39,6 +41,8 @@ dd { margin: 0; font-weight: 700; font-variant-numeric: tabular-nums; overflow-w
 .steps .no { width: 10mm; font-size: 13pt; text-align: right; }
 .steps .sign { width: 24mm; font-size: 10pt; }
 .steps .sign .write { display: inline-block; width: 11mm; min-height: 0; }
+.steps .sign.runs { width: 33mm; }
+.steps .sign .run { display: block; white-space: nowrap; min-height: 6mm; }
 .steps td.figure { width: 24mm; font-size: 16pt; text-align: right; }
 .steps .caution { font-size: 11.5pt; margin: 0.8mm 0 0; padding-left: 5mm; text-indent: -5mm; }
 .steps .things { font-size: 10.5pt; margin: 0.8mm 0 0; }
@@ -53,7 +57,7 @@ tr.stop .caution { font-weight: 400; }
 .labels { display: block; }
 .label { border: 1.5pt solid #000; width: 118mm; padding: 3mm; margin: 0 0 5mm; break-inside: avoid; position: relative; overflow: hidden; }
 .label h3 { font-size: 14pt; line-height: 1.2; margin: 0 0 1.5mm; }
-.label dl { grid-template-columns: 29mm 1fr; gap: 0.4mm 2mm; font-size: 10.5pt; }
+.label dl { grid-template-columns: fit-content(42mm) 1fr; gap: 0.4mm 3mm; font-size: 10.5pt; }
 .label dd { font-weight: 400; }
 .label dd.strong { font-weight: 700; font-size: 12pt; }
 .label .warning { border: 1.5pt solid #000; font-weight: 700; padding: 0.5mm 2mm; margin: 1mm 0; }
@@ -62,7 +66,8 @@ tr.stop .caution { font-weight: 400; }
 .label .code p { margin: 0; font-size: 9pt; overflow-wrap: anywhere; }
 .label .safety { font-size: 8.5pt; margin: 1.5mm 0 0; }
 .label .cross { position: absolute; left: 0; right: 0; top: 40%; text-align: center; font: 700 30pt/1 sans-serif; transform: rotate(-22deg); color: transparent; -webkit-text-stroke: 1pt #777; }
-section.keep-together { break-inside: avoid; }
+.keep-together { break-inside: avoid; }
+section.own-page { break-before: page; }
 @media print { body { max-width: none; padding: 0; } }
 @media screen { .page-number-written { display: none; } }
 .page-number-written { white-space: nowrap; }

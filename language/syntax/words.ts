@@ -133,11 +133,11 @@ export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
   stable: words("source in at concentration made-of light counted-from for"),
   fluid: words("name source invented contains osmolarity ph density use never-alone note"),
   stock:
-    words(`drug fluid container strength strength-tolerance content contains osmolarity fill overfill capacity density
+    words(`drug fluid container strength strength-tolerance content contains osmolarity fill overfill capacity priming-volume density
     empty-weight made-of doses preservative storage in-use displacement gtin one-filter-for spike vacuum premixed looks-like
     invented source note`),
   reconstitute: words("source with gives withdrawable"),
-  device: words("kind capacity graduation scale-of drop-factor pore gauge dead-space source note"),
+  device: words("kind capacity graduation scale-of drop-factor pore gauge dead-space priming-volume source note"),
   lots: words("lot"),
   reference: words("title publisher edition year url invented note"),
   bands: words("from source"),

@@ -61,7 +61,7 @@ it("one small faulty sample a finding, and no other", () => {
     }
   }
   expect(readdirSync(folder).sort(), "npm run pages").toEqual(allChecks.map((c) => c.name).sort());
-});
+}, 1_200_000);
 
 it.each(allChecks.map((c) => [c.name, c] as const))("the faulty sample of %s shows just that", (name, check) => {
   const library = new Library({ asOf: check.asOf ?? "2026-11-25" });

@@ -1,5 +1,6 @@
 /** Every edit of clinical-edits.ts is told on its level, of its declarations and with its figures, in each printed form; others are not told. */
-import { describe, expect, test } from "vitest";
+import { afterAll, describe, expect, test, vi } from "vitest";
+import { verbsByWord } from "../../language/bench/verbs/index.ts";
 import { rangeNotDecided } from "../../language/checks/structure/range-not-decided.ts";
 import { compareLibraries } from "../../language/compare/compare.ts";
 import { comparisonForms, comparisonReport } from "../../language/compare/comparison-reports.ts";
@@ -120,6 +121,66 @@ test("a part of the range for which nothing is decided any more is a proof lost,
   expect(how(lost)).toContain("proof lost range-not-decided");
   expect(comparisonReport(lost, "text")).toContain("proof lost, error range-not-decided: Not decided for");
   expect(how(compared(sides[1], sides[0]))).toContain("proof won range-not-decided");
+});
+
+test("of a range in which all figures fall to a tenth, each pair of figures is told once and the worst is among them", () => {
+  const [told] = compared(
+    texts,
+    edited(texts, "recipes/vancomycin-loading.misce", "dose 2 g", "dose 200 mg"),
+  ).declarations;
+  const doses = told!.consequences.filter((c) => c.what === "dose of vancomycin");
+  // 25 mg/kg to the nearest 250 mg: 1,000 mg at 40 kg, 2,000 mg from 75 kg on. One row each; the highest weight is the worst as well.
+  expect(doses.map((c) => `${c.before} → ${c.after}`)).toEqual([
+    "1,000 mg → 200 mg",
+    "2,000 mg → 200 mg",
+    "1,250 mg → 200 mg",
+    "1,500 mg → 200 mg",
+    "1,750 mg → 200 mg",
+  ]);
+  expect(doses.find((c) => c.isMost)).toMatchObject({ at: "weight 120 kg", alarm: "10 times less" });
+});
+
+describe("where a fault of the program breaks off the bench", () => {
+  const [mix] = verbsByWord.get("mix")!;
+  const isBroken = vi.spyOn(mix!, "act");
+  afterAll(() => isBroken.mockRestore());
+
+  test.each([
+    ["over a range", "vancomycin-loading", "25 mg/kg", "30 mg/kg"],
+    ["without a range", "magnesium-4g", "dose            4 g", "dose            5 g"],
+  ])("%s, it is said, and what was stated is compared all the same", (_, recipe, was, is) => {
+    isBroken.mockImplementation(() => {
+      throw new Error("broken for the test");
+    });
+    const comparison = compared(texts, edited(texts, `recipes/${recipe}.misce`, was, is));
+    const change = comparison.declarations.find((d) => d.name === recipe)!;
+    expect(change.facts).toHaveLength(1);
+    expect(change.consequences).toEqual([]);
+    expect(change.notCompared).toEqual([expect.stringMatching(/could not be followed/)]);
+    for (const form of comparisonForms) expect(comparisonReport(comparison, form)).toContain("could not be followed");
+  });
+
+  test("on one side only, the finding is told and no figure is taken for gone", () => {
+    isBroken.mockRestore();
+    const before = libraryOf(texts);
+    for (const file of before.files()) before.findings(file);
+    const again = vi.spyOn(mix!, "act").mockImplementation(() => {
+      throw new Error("broken for the test");
+    });
+    const after = libraryOf(edited(texts, "recipes/vancomycin-loading.misce", "25 mg/kg", "30 mg/kg"));
+    const [change] = compareLibraries({ before, after, ...about }).declarations;
+    again.mockRestore();
+    expect(change!.verdicts.map((v) => `${v.how} ${v.name}`)).toContain("appeared check-failed");
+    expect(change!.consequences).toEqual([]);
+    expect(change!.notCompared).toHaveLength(1);
+  });
+});
+
+test("how many containers are opened is not told where the steps cannot be followed", () => {
+  const vials = edited(texts, "recipes/vancomycin-loading.misce", "25 mg/kg", "25 mg/kg banded by no-bands");
+  const [told] = compared(texts, vials).declarations;
+  expect(told!.notCompared).toHaveLength(1);
+  expect(told!.consequences.filter((c) => c.what === "number of vials")).toEqual([]);
 });
 
 test("a recipe copied with another dose is new, with what the checks say of it; one taken out is told as that", () => {

@@ -696,6 +696,73 @@ export const sharedEdits: ClinicalEdit[] = [
     verdicts: { "recipe furosemide-50mg": ["appeared every-lot-expired"] },
   },
   {
+    name: "a lot's day put off by two years",
+    edits: [edit("lots.misce", /(lot {2}"KQ-4507" {2}expires )2027/, "$12029")],
+    level: "fact",
+    of: { "lots insulin-vial": "fact" },
+    says: ['lot "KQ-4507" expires 2027-10-26 → lot "KQ-4507" expires 2029-10-26'],
+  },
+  {
+    name: "the last lot taken off the list",
+    edits: [edit("lots.misce", /lots insulin-vial \{[^}]*\}\n/, "")],
+    level: "verdict",
+    of: { "recipe insulin-100-units": "verdict", "lots insulin-vial": "fact" },
+    says: ["lots insulin-vial was taken out", 'taken out: lot "KQ-4507" expires 2027-10-26'],
+    verdicts: { "recipe insulin-100-units": ["appeared no-lot-on-shelf"] },
+  },
+  {
+    name: "a monograph taken out, which a stock names",
+    edits: [edit("drugs/digoxin.misce", /[\s\S]+/, "# moved\n")],
+    level: "verdict",
+    of: { "recipe digoxin-40mcg": "verdict", "stock digoxin-ampoule": "verdict", "drug digoxin": "fact" },
+    says: ["The steps cannot be followed to their end after the change"],
+    verdicts: { "stock digoxin-ampoule": ["appeared unknown-name"] },
+  },
+  {
+    // Potassium has one charge: 20 mmol are 20 mEq.
+    name: "mEq in place of mmol, as much of it",
+    edits: [edit("recipes/potassium-20mmol.misce", /dose( +)20 mmol/, "dose$120 mEq")],
+    level: "fact",
+    of: only("fact", "potassium-20mmol"),
+    says: ["changed between A and B: 1 stated fact.", "dose 20 mmol per bag → dose 20 mEq per bag  (the same amount)"],
+  },
+  {
+    name: "a stated concentration in mEq in place of mmol",
+    edits: [edit("recipes/potassium-20mmol.misce", "19.8 mmol/L", "19.8 mEq/L")],
+    level: "fact",
+    of: only("fact", "potassium-20mmol"),
+    says: ["concentration 19.8 mmol/L → concentration 19.8 mEq/L  (the same amount)"],
+  },
+  {
+    // 2 mmol of 74.55 g/mol are 149.1 mg; 1,491 mg are ten times that.
+    name: "a strength in mg in place of mEq, ten times of it",
+    edits: [edit(vials, /(stock potassium-vial-10 \{[^}]*strength +)2 mEq/, "$11,491 mg")],
+    level: "verdict",
+    of: {
+      "recipe potassium-20mmol": "verdict",
+      "recipe potassium-calcium": "verdict",
+      "recipe potassium-magnesium": "verdict",
+      "stock potassium-vial-10": "fact",
+    },
+    says: ["+900 %, ABOUT 10 TIMES MORE)"],
+  },
+  {
+    // By the policy 4 days; the figure 4 is a chance, and nobody wrote it.
+    name: "the nearest row of stability no longer holds",
+    edits: [edit("recipes/digoxin-40mcg.misce", "make up working to 10 mL", "make up working to 5 mL")],
+    level: "verdict",
+    of: only("verdict", "digoxin-40mcg"),
+    says: ["allow: 4 h → 4 days  (+92 h, +2300 %, 24 times)", "concentration of digoxin in syringe: 50 mcg/mL → 100"],
+  },
+  {
+    name: "a day in place of 24 h",
+    edits: [edit(magnesium, "24 h at room-temperature", "1 days at room-temperature")],
+    level: "consequence",
+    of: only("consequence"),
+    // As long, and not the same: a day ends at its clock time.
+    says: ["use-within 24 h at room-temperature → use-within 1 days at room-temperature\n"],
+  },
+  {
     name: "the marks of a syringe of the site's own",
     before: [
       edit(
@@ -725,6 +792,8 @@ export const silentEdits: [name: string, edits: Edit[]][] = [
   ],
   ["1 L as 1,000 mL", [edit("recipes/potassium-magnesium.misce", /diluent-volume +1 L/, "diluent-volume 1,000 mL")]],
   ["4 h as 240 min", [edit(magnesium, /infuse-over +4 h/, "infuse-over 240 min")]],
+  ["500 mg/mL as 50 % w/v", [edit(vials, /(stock magnesium-vial-10 \{[^}]*strength +)500 mg\/mL/, "$150 % w/v")]],
+  ["lots in another order", [edit("lots.misce", /( +lot.*\n)( +lot.*\n)/, "$2$1")]],
   ["500 mg/mL as 0.5 g/mL", [edit(vials, /(stock magnesium-vial-10 \{[^}]*strength +)500 mg/, "$10.5 g")]],
   ["a limit per litre as per mL", [edit("drugs/potassium-chloride.misce", "up to 40 mEq/L", "up to 0.04 mEq/mL")]],
   ["facts in another order", [edit(magnesium, /( +route +intravenous\n)( +access +peripheral\n)/, "$2$1")]],

@@ -145,6 +145,27 @@ test("random three-way merges", { timeout: 900_000 }, () => {
   expect(conflicting).toBeGreaterThan(rounds / 50);
 });
 
+test("random edits of a declaration that the other side renamed", { timeout: 300_000 }, () => {
+  const rounds = 200;
+  let clean = 0;
+  for (let seed = 1; seed <= rounds; seed++) {
+    const pick = random(seed * 104_729);
+    const base = texts[pick(texts.length)]![1];
+    const heads = [...base.matchAll(/^(drug|stock|recipe|fluid|reference) (\S+) \{/gm)];
+    const head = heads[pick(heads.length)];
+    if (!head) continue;
+    const renamed = (text: string) => text.replace(head[0], `${head[1]} ${head[2]}-anew {`);
+    const theirs = edits(base, pick);
+    const sides = pick(2) === 0 ? ([renamed(base), theirs] as const) : ([theirs, renamed(base)] as const);
+    const merged = mergeTexts(base, ...sides);
+    if (isNotMergeable(merged)) continue;
+    expect(merged.conflicts, `seed ${seed}`).toEqual([]);
+    expect(meaningKeys(merged.text), `seed ${seed}`).toEqual(meaningKeys(renamed(theirs)));
+    clean++;
+  }
+  expect(clean).toBeGreaterThan(rounds / 2);
+});
+
 describe("by hand", () => {
   const drug = (rows: string) => `drug test-drug {\n  name  "test"\n${rows}}\n`;
 
@@ -176,6 +197,30 @@ describe("by hand", () => {
   test("whole declarations put in, taken out and changed", () => {
     const [a, b, c] = ["a", "b", "c"].map((n) => `drug ${n} {\n  name  "${n}"\n}\n`) as [string, string, string];
     expect(mergeTexts(`${a}\n${b}`, `${a}`, `${a}\n${b}\n${c}`)).toMatchObject({ text: `${a}\n${c}`, conflicts: [] });
+  });
+
+  const named = (name: string, density: string) => `drug ${name} {\n  name     "test"\n  density  ${density}\n}\n`;
+
+  test("renamed here and changed there is both; renamed and changed here is a conflict", () => {
+    const base = named("a", "1 g/mL");
+    const both = { text: named("b", "2 g/mL"), conflicts: [] };
+    expect(mergeTexts(base, named("b", "1 g/mL"), named("a", "2 g/mL"))).toEqual(both);
+    expect(mergeTexts(base, named("a", "2 g/mL"), named("b", "1 g/mL"))).toEqual(both);
+    expect(mergeTexts(base, named("b", "3 g/mL"), named("a", "2 g/mL"))).toMatchObject({ conflicts: [{ ours: "" }] });
+    expect(mergeTexts(base, named("b", "1 g/mL"), named("b", "1,000 mg/mL"))).toMatchObject({ conflicts: [] });
+  });
+
+  test("a name that the other side gave to something else is not taken from it", () => {
+    const base = named("a", "1 g/mL");
+    const merged = mergeTexts(base, named("b", "1 g/mL"), `${named("a", "2 g/mL")}${named("b", "9 g/mL")}`);
+    if (isNotMergeable(merged)) throw new Error(merged.reason);
+    expect(merged.conflicts.length).toBeGreaterThan(0);
+  });
+
+  test("two declarations that say the same are not taken for each other", () => {
+    const base = named("a", "1 g/mL") + named("b", "1 g/mL");
+    const merged = mergeTexts(base, named("c", "1 g/mL"), named("a", "2 g/mL") + named("b", "1 g/mL"));
+    expect(merged).toMatchObject({ conflicts: [{ ours: "", theirs: named("a", "2 g/mL").trim() }] });
   });
 
   test("a text that cannot be read as recipes is not merged here, and says why", () => {

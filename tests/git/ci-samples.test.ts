@@ -42,7 +42,7 @@ test("review.sh writes its reports and passes on what the check says", () => {
   for (const file of ["misce-report.sarif", "misce-junit.xml", "misce-review.md", "misce-review.html"]) {
     expect([file, existsSync(join(scratch.folder, file))]).toEqual([file, true]);
   }
-  expect(scratch.read("misce-report.sarif")).toContain("dose-not-delivered");
+  expect(scratch.read("misce-report.sarif")).toContain("dose-outside-window");
 });
 
 test("the pre-commit hook lets a sound change through, stops an error, and looks at what is staged", () => {
@@ -59,7 +59,7 @@ test("the pre-commit hook lets a sound change through, stops an error, and looks
   scratch.edit(magnesium, "40 g per bag", "4 g per bag");
   const stopped = commit();
   expect(stopped.status).not.toBe(0);
-  expect(stopped.stdout + stopped.stderr).toContain("dose-not-delivered");
+  expect(stopped.stdout + stopped.stderr).toContain("dose-outside-window");
 });
 
 test("every example that calls review.sh, and the flags it uses, are there", () => {

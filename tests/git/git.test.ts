@@ -121,7 +121,7 @@ describe("approvals", () => {
     scratch.edit(magnesium, "4 g per bag", "40 g per bag");
     expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf)).toMatchObject({
       status: 1,
-      err: expect.stringContaining("dose-not-delivered"),
+      err: expect.stringContaining("dose-outside-window"),
     });
   });
 
@@ -153,6 +153,15 @@ describe("git's own commands", () => {
     scratch.misce("git-setup", "--diff", "compare");
     scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     2 h");
     expect(scratch.git("diff")).toContain("pump rate: 27 mL/h → 54 mL/h");
+    scratch.commit("faster");
+    // Of past states git gives two loose files; they are judged in the library of the place that they had.
+    const past = scratch.git("diff", "HEAD~1", "HEAD");
+    expect(past).toContain("between the old state and the new state");
+    expect(past).toContain("pump rate: 27 mL/h → 54 mL/h");
+    scratch.git("rm", "-q", magnesium);
+    const gone = scratch.git("diff", "HEAD");
+    expect(gone).toContain("recipe magnesium-4g was taken out");
+    expect(gone).not.toContain("unknown-name");
   });
 
   test("two changes of neighbouring facts merge, and the result says both", () => {
@@ -163,6 +172,17 @@ describe("git's own commands", () => {
     const text = scratch.read(magnesium);
     expect(text).toMatch(/access +central/);
     expect(text).toMatch(/infuse-over +5 h/);
+  });
+
+  test("a recipe renamed here and changed there is both, under whichever name its file has", () => {
+    branch("theirs", () => scratch.edit(magnesium, "infuse-over     4 h", "infuse-over     5 h"));
+    scratch.edit(magnesium, "recipe magnesium-4g", "recipe magnesium-four-gram");
+    scratch.git("mv", magnesium, "recipes/four-gram.misce");
+    scratch.commit("ours");
+    scratch.git("merge", "-q", "--no-edit", "theirs");
+    const text = scratch.read("recipes/four-gram.misce");
+    expect(text).toContain("recipe magnesium-four-gram {");
+    expect(text).toContain("infuse-over     5 h");
   });
 
   test("the same fact with two meanings is a conflict; in two spellings it is none", () => {

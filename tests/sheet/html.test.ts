@@ -30,6 +30,18 @@ describe("a sheet in HTML", () => {
     expect(page.replaceAll("http://www.w3.org/2000/svg", "")).not.toMatch(/https?:/);
   });
 
+  it("leaves room to say who did each run of a batch, and who checked it", () => {
+    const sheet = sheetFrom(libraryOf(textsOf("library")), "magnesium-2g-batch", { bags: "8", batch: true });
+    const rows = sheetHtml(sheet, codeSvg).match(/<td class="sign runs">[\s\S]*?<\/td>/g)!;
+    const worked = rows.filter((row) => row.includes("run 1"));
+    // 8 bags by 4 at a time are 2 runs; each step is signed by two.
+    expect(worked).toHaveLength(2 * sheet.steps.length);
+    for (const row of worked) {
+      expect(row).toContain("run 2");
+      expect(row.match(/class="write"/g)).toHaveLength(2);
+    }
+  });
+
   it("has one first heading, and none that skips a level", () => {
     const levels = [...page.matchAll(/<h(\d)/g)].map((m) => Number(m[1]));
     expect(levels.filter((l) => l === 1)).toHaveLength(1);

@@ -73,6 +73,30 @@ describe.skipIf(!process.env.MISCE_BROWSER)("a sheet printed by a browser", () =
     });
   });
 
+  it("keeps the words of a label clear of its figures, and every table within the page", async () => {
+    const page = await browser.newPage({ viewport: { width: 800, height: 1100 } });
+    await page.emulateMedia({ media: "print" });
+    for (const [folder, recipes] of widest) {
+      const from = libraryOf(textsOf(folder));
+      for (const recipe of recipes) {
+        await page.setContent(sheetHtml(sheetFrom(from, recipe), codeSvg));
+        expect([recipe, await page.evaluate(wordsBesideFigures)]).toEqual([recipe, []]);
+      }
+    }
+    await page.close();
+  });
+
+  it("starts the labels on a page of their own, and never splits what belongs together", async () => {
+    for (const format of ["A4", "Letter"] as const) {
+      const pages = (await printedPages(browser, sheetFrom(library, "nitroprusside-50mg"), format)).map(squeezed);
+      const label = pages.findIndex((text) => text.includes("HIGH-ALERT:nitroprusside"));
+      expect(label).toBe(pages.length - 1);
+      expect(pages[label]).not.toContain("Remarks,deviations");
+      const preparation = pages.find((text) => text.includes("Finishedpreparation"))!;
+      for (const part of ["Mustlook", "Keptat", "2026-11-2609:30"]) expect(preparation).toContain(part);
+    }
+  });
+
   it("shows a bar code that can be read from the rendered label", async () => {
     const page = await browser.newPage({ deviceScaleFactor: 4 });
     await page.setContent(sheetHtml(sheetFrom(library, "magnesium-4g", { number: "KQ-0417" }), codeSvg));
@@ -112,6 +136,46 @@ describe.skipIf(!process.env.MISCE_BROWSER)("a sheet printed by a browser", () =
     expect(text.split("\u001d").filter(Boolean)).toEqual(["91magnesium-4g", "932611260930", "92KQ-0417"]);
   });
 });
+
+/** Recipes with the longest words on their labels. */
+const widest: [folder: string, recipes: string[]][] = [
+  ["library-containment", ["cyclophosphamide-1g", "cyclosporine-250mg"]],
+  [
+    "library",
+    ["epidural-levobupivacaine-fentanyl", "lipid-20g-filtered", "phosphate-calcium", "dexmedetomidine-200mcg"],
+  ],
+];
+
+/** Runs in the browser: words that reach into the figure beside them, and cells that reach over the edge. */
+function wordsBesideFigures(): string[] {
+  interface Box {
+    left: number;
+    right: number;
+  }
+  interface Element {
+    textContent: string;
+    nextElementSibling: Element;
+    getBoundingClientRect(): Box;
+  }
+  const { document } = globalThis as never as {
+    document: {
+      body: Element;
+      querySelectorAll(selector: string): Iterable<Element>;
+      createRange(): { selectNodeContents(node: Element): void; getBoundingClientRect(): Box };
+    };
+  };
+  const found: string[] = [];
+  for (const word of document.querySelectorAll("dt")) {
+    const range = document.createRange();
+    range.selectNodeContents(word);
+    if (range.getBoundingClientRect().right > word.nextElementSibling.getBoundingClientRect().left)
+      found.push(word.textContent);
+  }
+  const edge = document.body.getBoundingClientRect().right;
+  for (const cell of document.querySelectorAll("td, th"))
+    if (cell.getBoundingClientRect().right > edge) found.push(cell.textContent);
+  return found;
+}
 
 function withMargin(grey: readonly number[], side: number, margin: number): Uint8ClampedArray {
   const wide = side + 2 * margin;

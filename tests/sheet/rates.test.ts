@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { example } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
-import { sheetFrom } from "./sample-sheets.ts";
+import { libraryOf, sheetFrom, textsOf } from "./sample-sheets.ts";
 
 interface Bag {
   strength: string;
@@ -99,4 +99,13 @@ describe("other rates", () => {
     const bag = { strength: "500 mg/mL", dose: "4 g", volume: "8 mL", fill: "100 mL", give: "infuse-at 50 mL/h" };
     expect(cells(bag)).toEqual([["magnesium-sulfate", "2 g/h", "50 mL/h"]]);
   });
+});
+
+it("a drug ordered in mmol runs in mmol an hour, by hand: 20 mmol over 4 h are 5 mmol/h", () => {
+  const library = libraryOf(textsOf("library"));
+  const perHour = (recipe: string) => sheetFrom(library, recipe).rates!.rows.map((row) => row[1]!.text);
+  expect(perHour("potassium-20mmol")).toEqual(["5 mmol/h"]);
+  expect(perHour("potassium-calcium")).toEqual(["5 mmol/h", "0.5 g/h"]);
+  // 4 mL of 500 mg/mL are 2 g of 246.47 g/mol, 8.115 mmol: what is in the bag, not what was ordered.
+  expect(perHour("magnesium-8mmol")).toEqual(["8.115 mmol/h"]);
 });

@@ -1,4 +1,5 @@
 /** `connect syringe-a to syringe-b using connector`, `connect set to bag`. */
+import { connectLine } from "../lines.ts";
 import { verb } from "../verb.ts";
 import { putOn } from "./attach.ts";
 
@@ -13,7 +14,10 @@ export const connect = verb({
     const first = group.things[0];
     if (first?.is === "part") {
       const part = bench.part(slots.one);
-      if (part) putOn(bench, part, other, slots.one);
+      if (part) {
+        putOn(bench, part, other, slots.one);
+        connectLine(bench, part, other, slots.one);
+      }
       return;
     }
     const one = bench.vessel(slots.one);

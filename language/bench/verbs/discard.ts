@@ -1,5 +1,7 @@
 /** `discard working`. */
+import type { Bench } from "../bench.ts";
 import { spoken } from "../spoken.ts";
+import type { Thing } from "../things.ts";
 import { verb } from "../verb.ts";
 
 export const discard = verb({
@@ -11,8 +13,9 @@ export const discard = verb({
       for (const thing of bench.group(name)?.things ?? []) {
         const evidence =
           thing.is === "vessel" && (thing.stock?.facts.one("drug") !== undefined || thing.liquid.drugs.length > 0);
-        const intermediate = thing.is === "vessel" && thing.labelled !== undefined;
-        if (evidence && !intermediate && !bench.lastCheck) bench.note("discarded-before-check", name, { thing });
+        const intermediate =
+          thing.is === "vessel" && (thing.labelled !== undefined || bench.options.intermediates.has(thing.name));
+        if (evidence && !intermediate && !isSeen(bench, thing)) bench.note("discarded-before-check", name, { thing });
         thing.discarded = run;
         if (!run.touched.includes(thing)) run.touched.push(thing);
       }
@@ -24,3 +27,14 @@ export const discard = verb({
     { text: "Into the container for hazardous waste.", when: "hazardous" },
   ],
 });
+
+/** A check came after the last drug that moved out of it: whoever checked has seen what it was and how much. */
+function isSeen({ lastCheck, steps }: Bench, thing: Thing): boolean {
+  return (
+    lastCheck !== undefined &&
+    !steps.some(
+      ({ number, movements }) =>
+        number > lastCheck.number && movements.some((m) => m.from === thing && m.liquid.drugs.length > 0),
+    )
+  );
+}

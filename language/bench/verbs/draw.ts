@@ -5,7 +5,7 @@ import { verb } from "../verb.ts";
 
 export const draw = verb({
   word: "draw",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [at <pressure?:equal pressure|negative pressure>] [dead-space <deadSpace?:included|excluded>]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
     "Draws liquid into a syringe: a volume, an amount of drug, or the ordered dose. Several containers are emptied one after another.",
   act(bench, slots, run) {

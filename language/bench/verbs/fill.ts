@@ -1,36 +1,29 @@
-/** `fill pump with 200 mL from bag using syringe`: an infusor or cassette. */
-
-import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+/** `fill pump with 200 mL from bag using syringe`, `fill pump with dose from vials using syringe`: an infusor or cassette. */
+import { askedVolume } from "../asked.ts";
+import { moveInLoads } from "../loads.ts";
+import { showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
 export const fill = verb({
   word: "fill",
-  form: "<target:name> with <volume:measure> from <source:name> using <syringe:name>",
-  about: "Fills an infusor or cassette, in as many syringe loads as it takes.",
+  form: "<target:name> with (<amount?:measure> | <figure?:dose|all>) from <from:names> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  about:
+    "Fills an infusor or cassette in as many syringe loads as it takes: with a volume, an amount of drug, or the ordered dose.",
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
-    const source = bench.vessel(slots.source);
+    const from = bench.vessels(slots.from);
     const syringe = bench.syringe(slots.syringe);
-    if (!target || !source || !syringe || slots.volume.quantity?.unit.dimension.key !== "volume") return;
-    const wanted = inBase(slots.volume.quantity);
-    const load = syringe.capacity ?? wanted;
-    let rest = wanted;
-    // Syringe, source and target stay joined until it is full: one entry, however many loads it takes.
-    const wiped = { source: source.disinfected, target: target.disinfected };
-    while (rest.isPositive() && load.isPositive()) {
-      const part = Exact.least(rest, load);
-      source.disinfected = wiped.source;
-      target.disinfected = wiped.target;
-      const moved = bench.draw([source], syringe, { volume: part, stated: undefined }, slots.volume, undefined);
-      if (!moved.isPositive()) break;
-      bench.push(syringe, target, moved, slots.target, undefined);
-      target.unmixed = undefined;
-      rest = rest.minus(moved);
-    }
-    run.moved = wanted.minus(rest);
+    const ask = askedVolume(bench, slots, from);
+    if (!target || !syringe || !ask) return;
+    const drawn = slots.amount ?? slots.figure ?? slots.syringe;
+    const pressure = slots.pressure?.choice;
+    moveInLoads(bench, { from, syringe, to: target, ask, drawn, filled: slots.target, pressure });
     run.result = target;
   },
-  sentence: (slots) =>
-    `Fill ${slots.target.name} with ${slots.volume.written} from ${slots.source.name} with ${slots.syringe.name}.`,
+  sentence(slots, run) {
+    const what = slots.amount?.written ?? slots.figure?.choice ?? "";
+    const volume = showVolume(run);
+    const shown = volume && volume !== what ? ` (${volume})` : "";
+    return `Fill ${slots.target.name} with ${what}${shown} from ${spoken(slots.from)} with ${slots.syringe.name}.`;
+  },
 });

@@ -2,6 +2,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { type Liquid, takePart } from "../liquid.ts";
+import { moveInLoads } from "../loads.ts";
 import { showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
@@ -34,9 +35,8 @@ export const makeUp = verb({
     }
     const syringe = slots.syringe ? bench.syringe(slots.syringe) : undefined;
     if (syringe) {
-      const moved = bench.draw(sources, syringe, ask, slots.volume, undefined);
-      bench.push(syringe, target, moved, slots.target, undefined);
-      run.moved = moved;
+      const ends = { drawn: slots.volume, filled: slots.target, pressure: undefined };
+      moveInLoads(bench, { from: sources, syringe, to: target, ask, ...ends });
       return;
     }
     const moved = Exact.least(rest, source.liquid.volume);

@@ -30,7 +30,9 @@ export const reconstitute = verb({
       run.moved = undefined;
       // What the step says of pressure is said of the powder vial; an opened ampoule takes air by itself.
       const air = sources[0]!.kind === "ampoule" ? undefined : "equal pressure";
-      const moved = bench.draw(sources, syringe, { volume, stated: slots.volume }, slots.volume, air);
+      const byLabel = labelVolume(vial)?.equals(volume) === true;
+      const ask = { volume, stated: slots.volume, byLabel };
+      const moved = bench.draw(sources, syringe, ask, slots.volume, air);
       dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
       run.moved = moved;
       run.result = vial;
@@ -89,13 +91,20 @@ function dissolveInto(
   vial.unmixed = undefined;
   const withdrawable = vial.stock?.reconstitute?.one("withdrawable")?.slots.volume.quantity;
   vial.yields = withdrawable ? inBase(withdrawable) : vial.liquid.volume;
+  vial.yieldsOf = vial.liquid.stocks.length;
+}
+
+/** mL that the label of a powder wants added; undefined where it says nothing. */
+function labelVolume(vial: Vessel): Exact | undefined {
+  const quantity = vial.stock?.reconstitute?.one("with")?.slots.volume.quantity;
+  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
 }
 
 function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spot: Spot): void {
   const label = vial.stock?.reconstitute?.one("with")?.slots;
-  const labelVolume = label?.volume.quantity ? inBase(label.volume.quantity) : undefined;
-  if (labelVolume && !labelVolume.equals(moved)) {
-    bench.note("reconstituted-otherwise", spot, { vessel: vial, volume: moved, label: labelVolume });
+  const stated = labelVolume(vial);
+  if (stated && !stated.equals(moved)) {
+    bench.note("reconstituted-otherwise", spot, { vessel: vial, volume: moved, label: stated });
   }
   const used = [...fluid.fluids.keys()];
   if (label && !used.includes(label.fluid.name)) {

@@ -14,6 +14,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { strength } from "../showing.ts";
+import { followsDose } from "./follows-dose.ts";
 
 export interface LimitRow extends Spot {
   slots: { limits: BoundSlot; route?: { name: string }; access?: { choice: string }; use?: { choice: string } };
@@ -104,6 +105,9 @@ export function breaches(
       for (const rows of groupsFor(limits, recipe)) {
         const side = sideOf(now, rows, (m) => perMillilitre(m, kind, drug));
         const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        const fits = (factor: Exact) =>
+          sideOf(now.times(factor), rows, (m) => perMillilitre(m, kind, drug)) === undefined;
+        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", fits)) continue;
         if (side && !found.has(key))
           found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, kind, now, side, rows });
       }

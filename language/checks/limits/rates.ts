@@ -12,6 +12,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { asBodyWeight, inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
+import { followsDose } from "./follows-dose.ts";
 import { baseAmount, concentrations, groupsFor, type LimitRow, type Side, sideOf } from "./limit-rows.ts";
 
 export interface RateFound {
@@ -42,6 +43,10 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
         const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
         const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        const fits = (factor: Exact) =>
+          rate !== undefined &&
+          sideOf(rate.times(factor), rows, (m) => perHour(m.quantity, kind, drug, run)) === undefined;
+        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
         if (side && !found.has(key)) {
           const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind) : "";
           found.set(key, { at, drug, vessel, kind, rate, shown, side, rows });

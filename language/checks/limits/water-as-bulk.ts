@@ -3,6 +3,7 @@ import { showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { mainFluid } from "../stability/stable-rows.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
@@ -57,6 +58,8 @@ export const waterAsBulk = recipeCheck({
         const declared = fluid === undefined ? undefined : lookup.find("fluid", fluid);
         const found = osmolarityOf(vessel, run);
         if (!declared?.facts.one("never-alone") || !found || found.least.isAtLeast(floor)) continue;
+        // A wrong volume of what is drawn leaves the water as the most; that is told.
+        if (slipsOf(run).changesVolumeOf(vessel)) continue;
         yield { at: order.one("diluent") ?? order.spot, vessel, fluid: declared.name.name, found };
       }
     }

@@ -28,7 +28,11 @@ export const orderIncomplete = libraryCheck({
     if (has("drug") && !has("dose") && !has("concentration")) lacking.push("`dose` (or `concentration`)");
     if (!has("drug") && (has("dose") || has("concentration")) && several) lacking.push("`drug` for its dose");
     if (has("concentration") && !has("dose") && !has("final-volume")) lacking.push("`final-volume`");
-    if (has("diluent") && !has("diluent-volume") && !has("final-volume") && !followsFromStrength(declaration)) {
+    const diluents = order.all("diluent");
+    const isParted = diluents.filter((d) => !d.when).length > 1;
+    if (isParted && diluents.some((d) => !d.slots.volume)) lacking.push("the volume behind each `diluent`");
+    const hasVolume = has("diluent-volume") || has("final-volume") || diluents.every((d) => d.slots.volume);
+    if (has("diluent") && !isParted && !hasVolume && !followsFromStrength(declaration)) {
       lacking.push("`diluent-volume` (or `final-volume`)");
     }
     if (!has("diluent") && has("diluent-volume")) lacking.push("`diluent`");

@@ -1,5 +1,5 @@
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -33,7 +33,9 @@ export const titleContradictsOrder = recipeCheck({
       .flatMap((fact) => measuresOf(fact).filter((m) => m !== (fact.slots as { step?: unknown }).step));
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
     const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
+    const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const { written, quantity } of figures) {
+      if (asStrength.has(written)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       const own = [...ordered.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
@@ -44,13 +46,31 @@ export const titleContradictsOrder = recipeCheck({
         at: title,
         written,
         ordered: [...new Set((sameUnit.length > 0 ? sameUnit : shown).map((m) => m.written))],
+        given: own.map((q) => showQuantity(q)),
       };
     }
   },
-  say: ({ written, ordered }) => ({
-    text: `The title says ${written}; the order says ${ordered.join(" and ") || "another figure"}. Correct whichever is wrong.`,
+  say: ({ written, ordered, given = [] }) => ({
+    text: `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
+
+/** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
+function strengthFigures(text: string, measures: readonly { quantity: Quantity | undefined }[]): ReadonlySet<string> {
+  const found = new Set<string>();
+  if (!text.includes(" in ")) return found;
+  for (const pair of text.matchAll(/([\d.,]+ ?[A-Za-z]+) in ([\d.,]+ ?mL)(?![A-Za-z])/g)) {
+    const [amount, volume] = [figuresIn(pair[1]!)[0], figuresIn(pair[2]!)[0]];
+    const unit = amount && volume && findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
+    if (!unit || !volume.quantity.value.isPositive()) continue;
+    const strength = inBase({ value: amount.quantity.value.over(inBase(volume.quantity)), unit });
+    const isStated = measures.some(
+      ({ quantity }) => quantity?.unit.dimension === unit.dimension && inBase(quantity).equals(strength),
+    );
+    if (isStated) for (const { written } of [amount, volume]) found.add(written);
+  }
+  return found;
+}
 
 /** `4 g`, `1,000 mL`, `20 mmol/L` in running text. Percents name a fluid and are left aside. */
 function figuresIn(text: string): readonly { written: string; quantity: Quantity }[] {

@@ -1,6 +1,8 @@
+import type { Run } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { meetings, onePerPair, place, verdict } from "./meetings.ts";
+import { isToldAsStranger } from "../volumes/strangers.ts";
+import { type Meeting, meetings, onePerPair, place, verdict } from "./meetings.ts";
 
 export const compatibilityNotDeclared = recipeCheck({
   name: "compatibility-not-declared",
@@ -14,7 +16,7 @@ export const compatibilityNotDeclared = recipeCheck({
   *find({ runs }) {
     for (const run of runs) {
       for (const meeting of onePerPair(meetings(run))) {
-        if (verdict(meeting, run) === undefined) yield { at: meeting.at, meeting };
+        if (verdict(meeting, run) === undefined && !isStranger(meeting, run)) yield { at: meeting.at, meeting };
       }
     }
   },
@@ -25,3 +27,8 @@ export const compatibilityNotDeclared = recipeCheck({
     };
   },
 });
+
+/** A fluid that does not belong there is told as that; once it is gone the two no longer meet. */
+function isStranger({ other, otherIsDrug }: Meeting, run: Run): boolean {
+  return !otherIsDrug && isToldAsStranger(other, run);
+}

@@ -1,6 +1,10 @@
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { concentrationText, finished, judgeRows, mainFluid } from "./stable-rows.ts";
+import { slipsOf } from "../slips.ts";
+import { isToldAsStranger } from "../volumes/strangers.ts";
+import { concentrationText, finished, type Judged, judgeRows, mainFluid, mainFluids } from "./stable-rows.ts";
 
 export const stabilityNotCovered = recipeCheck({
   name: "stability-not-covered",
@@ -21,6 +25,7 @@ export const stabilityNotCovered = recipeCheck({
           for (const drug of drugs) {
             const judged = judgeRows(drug, vessel, limit.slots.place.name, run);
             if (judged.some((j) => j.misses.length === 0)) continue;
+            if (isForStranger(judged, vessel, run)) continue;
             // Where the run could not work out the figures, a row that fits otherwise is given the benefit: totals are not judged.
             yield { at: limit, limit, drug, vessel, run, judged };
           }
@@ -32,7 +37,7 @@ export const stabilityNotCovered = recipeCheck({
     const name = drug.name.name;
     const { time, place } = limit.slots;
     const nearest = [...judged].sort((a, b) => a.misses.length - b.misses.length)[0];
-    const what = `${name} ${concentrationText(drug, vessel, run)} in ${mainFluid(vessel, run) ?? "no other fluid"} at ${place.name}`;
+    const what = `${name} ${concentrationText(drug, vessel, run)} in ${mainFluids(vessel, run).join(" with ") || "no other fluid"} at ${place.name}`;
     const why = nearest
       ? `The nearest row is ${nearest.misses.join("; ")}.`
       : `Drug ${name} has no \`stable\` row for a mixture.`;
@@ -42,3 +47,13 @@ export const stabilityNotCovered = recipeCheck({
     };
   },
 });
+
+/** Nothing but the fluid does not fit, and that is told: it does not belong there, or a wrong volume of another leaves it as the most. */
+function isForStranger(judged: readonly Judged[], vessel: Vessel, run: Run): boolean {
+  const main = mainFluid(vessel, run);
+  return (
+    main !== undefined &&
+    judged.some(({ misses, inOtherFluid }) => inOtherFluid && misses.length === 1) &&
+    (isToldAsStranger(main, run) || slipsOf(run).changesVolumeOf(vessel))
+  );
+}

@@ -7,5 +7,6 @@ export {
   type Judged,
   judgeRows,
   mainFluid,
+  mainFluids,
   type StableRow,
 } from "../../bench/stable-rows.ts";

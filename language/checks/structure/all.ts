@@ -29,7 +29,9 @@ import { namesLookAlike } from "./names-look-alike.ts";
 import { neverHappens } from "./never-happens.ts";
 import { orderRowDoesNotHold } from "./order-row-does-not-hold.ts";
 import { orderedContainerNotFinished } from "./ordered-container-not-finished.ts";
+import { rangeEndBetweenSteps } from "./range-end-between-steps.ts";
 import { rangeNotDecided } from "./range-not-decided.ts";
+import { rangeWithoutOrder } from "./range-without-order.ts";
 import { recipeIncomplete } from "./recipe-incomplete.ts";
 import { revisionInRecipe } from "./revision-in-recipe.ts";
 import { severityNotAllowed } from "./severity-not-allowed.ts";
@@ -91,7 +93,9 @@ export const structureChecks: readonly AnyCheck[] = [
   unknownVerb,
   orderRowDoesNotHold,
   neverHappens,
+  rangeEndBetweenSteps,
   rangeNotDecided,
+  rangeWithoutOrder,
   orderedContainerNotFinished,
   countNotWhole,
 ];

@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds, orderedDoses, pointAt } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -13,19 +13,25 @@ export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
   source: "common practice",
   bad: example(["    inspect bag\n", "    inspect bag\n    only when dose above 6 g {\n      tap bag\n    }\n"]),
   good: example(["    inspect bag\n", "    inspect bag\n    only when dose above 2 g {\n      tap bag\n    }\n"]),
-  *find({ recipe, runs }) {
+  *find({ recipe, runs, lookup }) {
     const [first] = runs;
     if (!first) return;
+    // Where a range could not be decided as a whole, its ends were perhaps never run.
+    const ends = () =>
+      (["from", "to"] as const).map((end) => {
+        const point = pointAt(recipe, end);
+        return { point, doses: orderedDoses(recipe, point, lookup) };
+      });
     for (const [k, { step }] of first.steps.entries()) {
-      if (step.only.length > 0 && runs.every((r) => r.steps[k]?.skipped)) {
-        yield { at: step, what: `Step ${step.number} is` };
-      }
+      if (step.only.length === 0 || !runs.every((r) => r.steps[k]?.skipped)) continue;
+      const isMet = ends().some(({ point, doses }) => step.only.every((c) => holds(c, point, doses) !== false));
+      if (!isMet) yield { at: step, what: `Step ${step.number} is` };
     }
     for (const material of recipe.materials) {
       const { when } = material;
-      if (when && runs.every((r) => holds(when, r.point, r.doses) === false)) {
-        yield { at: { start: material.start, end: material.end }, what: `${material.name.name} is` };
-      }
+      if (!when || !runs.every((r) => holds(when, r.point, r.doses) === false)) continue;
+      if (ends().some(({ point, doses }) => holds(when, point, doses))) continue;
+      yield { at: { start: material.start, end: material.end }, what: `${material.name.name} is` };
     }
   },
   say: ({ what }) => ({

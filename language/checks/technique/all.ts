@@ -30,6 +30,7 @@ import { intermediateNotUsedUp } from "./intermediate-not-used-up.ts";
 import { labelNotChecked } from "./label-not-checked.ts";
 import { labelledBeforeFilled } from "./labelled-before-filled.ts";
 import { leftUnmixed } from "./left-unmixed.ts";
+import { lineNotPrimed } from "./line-not-primed.ts";
 import { lipidAddedUnseen } from "./lipid-added-unseen.ts";
 import { mixingTimesUnlikely } from "./mixing-times-unlikely.ts";
 import { needleTooManyPunctures } from "./needle-too-many-punctures.ts";
@@ -98,6 +99,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   usedAfterDiscard,
   vialUnderPressure,
   wrongKindOfThing,
+  lineNotPrimed,
   lipidAddedUnseen,
   filterPoreNotStated,
   airNotExpelled,

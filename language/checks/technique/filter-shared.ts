@@ -35,7 +35,10 @@ export const filterShared = recipeCheck({
   ),
   happening: "filter-shared",
   find: ({ run }) => happened(run, "filter-shared").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ filter, containers, allowed }) => ({
-    text: `${thingName(filter)} serves ${containers.length} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or state \`one-filter-for\` with its source in the stock.`,
-  }),
+  say({ filter, allowed }) {
+    const served = filter.filtered.length;
+    return {
+      text: `${thingName(filter)} serves ${served} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or a needle for what needs no filter, or state \`one-filter-for\` with its source in the stock.`,
+    };
+  },
 });

@@ -1,4 +1,5 @@
 import { happened } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
@@ -20,9 +21,17 @@ export const highAlertAddedUnchecked = recipeCheck({
   happening: "high-alert-added-unchecked",
   find: ({ run }) => happened(run, "high-alert-added-unchecked").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, drug, target }) => ({
-    text: `Step ${step.number} adds ${drug}, a high-alert drug, to ${thingName(target)} and no check stands between the draw and the addition. Put \`check by pharmacist\` before.`,
+    text: drawsItself(step)
+      ? `Step ${step.number} draws ${drug}, a high-alert drug, and adds it to ${thingName(target)} in one movement, so that nobody can check the volume between. Write it as \`draw\`, \`check by pharmacist\` and \`inject\`.`
+      : `Step ${step.number} adds ${drug}, a high-alert drug, to ${thingName(target)} and no check stands between the draw and the addition. Put \`check by pharmacist\` before.`,
   }),
-  fixes: ({ step }, { chunk }) => [
-    { title: "Put a check before", edits: [stepBefore(chunk.text, step.step, "check by pharmacist")] },
-  ],
+  fixes: ({ step }, { chunk }) =>
+    drawsItself(step)
+      ? []
+      : [{ title: "Put a check before", edits: [stepBefore(chunk.text, step.step, "check by pharmacist")] }],
 });
+
+/** A verb that draws and pushes leaves no moment in which the syringe can be shown. */
+function drawsItself({ movements }: StepRun): boolean {
+  return movements.some((m) => m.how === "draw");
+}

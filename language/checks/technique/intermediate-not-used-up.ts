@@ -1,6 +1,7 @@
 import type { Run } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
 import { stepName } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 import { dilutionExample, type Life, lives } from "./intermediates.ts";
 
 const removeNeedle = "    remove needle from working\n";
@@ -54,6 +55,8 @@ export const intermediateNotUsedUp = recipeCheck({
 function faultOf(life: Life, run: Run) {
   const { vessel, filled, taken, intermediate } = life;
   const first = taken[0];
+  // A draw of another volume than stated, here of nothing, is told as that.
+  if (!first && run.steps.some((s) => slipsOf(run).wrong.has(s) && s.touched.includes(vessel))) return undefined;
   if (!first) return { fault: "unused" as const, between: undefined };
   const atOnce = intermediate.facts.one("use")?.slots.when.choice === "at-once";
   const between = run.steps.find(

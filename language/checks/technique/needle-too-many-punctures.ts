@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { powderExample } from "../example.ts";
 
 export const needleTooManyPunctures = recipeCheck({
@@ -15,7 +16,10 @@ export const needleTooManyPunctures = recipeCheck({
   bad: powderExample(["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  needle-punctures up to 3"]),
   good: powderExample(),
   happening: "needle-too-many-punctures",
-  find: ({ run }) => happened(run, "needle-too-many-punctures").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "needle-too-many-punctures")
+      .filter((h) => !followsSlip(h.step, run))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, needle, punctures, most }) => ({
     text: `With step ${step.number} ${thingName(needle)} makes puncture ${punctures}; the site changes it after ${most}. Replace it before.`,
   }),

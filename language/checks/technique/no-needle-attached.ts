@@ -1,5 +1,7 @@
-import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -20,8 +22,34 @@ export const noNeedleAttached = recipeCheck({
   ),
   good: example(),
   happening: "no-needle-attached",
-  find: ({ run }) => happened(run, "no-needle-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, syringe, other }) => ({
-    text: `Step ${step.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike. Attach one before.`,
+  find({ run }) {
+    // A needle that is missing is missing in every step until something goes on: one slip, however many vials it enters.
+    const slips: { at: Spot; steps: StepRun[]; syringe: Vessel; other: Vessel }[] = [];
+    for (const { spot, step, data } of happened(run, "no-needle-attached")) {
+      const same = slips.findLast((slip) => slip.syringe === data.syringe);
+      if (same && !isChangedBetween(same.steps.at(-1)!, step, data.syringe, run)) {
+        if (!same.steps.includes(step)) same.steps.push(step);
+      } else slips.push({ at: spot, steps: [step], ...data });
+    }
+    return slips;
+  },
+  say: ({ steps: [step, ...more], syringe, other }) => ({
+    text: `Step ${step!.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike${more.length > 0 ? `; so does step ${listed(more)}` : ""}. Attach one before.`,
   }),
 });
+
+/** Something was put on the syringe or taken off it after one step and before another. */
+function isChangedBetween(first: StepRun, second: StepRun, syringe: Vessel, { steps }: Run): boolean {
+  return steps.some(
+    ({ number, verb, touched }) =>
+      number > first.number && number < second.number && onTip.has(verb) && touched.includes(syringe),
+  );
+}
+
+const onTip: ReadonlySet<string> = new Set(["attach", "replace", "remove", "connect"]);
+
+/** `5`, `5 and 7`. */
+function listed(steps: readonly StepRun[]): string {
+  const numbers = steps.map(({ number }) => number);
+  return numbers.length < 2 ? numbers.join("") : `${numbers.slice(0, -1).join(", ")} and ${numbers.at(-1)}`;
+}

@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { isLeftPowder } from "../consequences.ts";
 import { powderExample } from "../example.ts";
 
 export const swirledNothing = recipeCheck({
@@ -17,7 +18,10 @@ export const swirledNothing = recipeCheck({
   ]),
   good: powderExample(),
   happening: "swirled-nothing",
-  find: ({ run }) => happened(run, "swirled-nothing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "swirled-nothing")
+      .filter((h) => !isLeftPowder(h.data.vessel, run))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} dissolves ${thingName(vessel)}, in which nothing is undissolved. Take the step out, or put the reconstitution before it.`,
   }),

@@ -4,6 +4,7 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isLeftPowder } from "../consequences.ts";
 import { example } from "../example.ts";
 import { expectedOf } from "./expected.ts";
 
@@ -54,6 +55,7 @@ function isDose({ unit }: Quantity): boolean {
 function* ofSteps(run: Run): Iterable<NotComputable> {
   for (const { spot, step, data } of happened(run, "amount-not-computable")) {
     const { why, vessel, drug } = data;
+    if (vessel && isLeftPowder(vessel, run)) continue;
     if (typeof why !== "string") {
       const isOrdered = "figure" in (step.slots as object) && (step.slots as { figure?: unknown }).figure !== undefined;
       // The order's own dose is named there; a step in hours or metres is named by wrong-dimension.

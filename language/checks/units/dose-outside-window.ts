@@ -4,7 +4,9 @@ import { Exact } from "../../quantities/exact.ts";
 import { numberText } from "../../quantities/number-text.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
+import { isRoundedToNothing } from "./dose-rounded-to-nothing.ts";
 import { type JudgedDose, judgedDoses, windowText } from "./dose-windows.ts";
 
 export const doseOutsideWindow = recipeCheck({
@@ -20,7 +22,13 @@ export const doseOutsideWindow = recipeCheck({
   ]),
   good: example(),
   *find({ runs, lookup }) {
-    for (const run of runs) for (const judged of judgedDoses(run, lookup)) yield* outside(judged);
+    for (const run of runs) {
+      for (const judged of judgedDoses(run, lookup)) {
+        // Nothing is given at all: told at the rounding.
+        if (isRoundedToNothing(judged.dose) && isTold("dose-rounded-to-nothing", run)) continue;
+        yield* outside(judged);
+      }
+    }
   },
   say: ({ drug, given, window, factor }) => ({
     text: `${given} of ${drug} lies outside the doses in which it is ever given (${window}).${factor ? ` ${factor}` : ""} Correct the dose, or the window if the source allows more.`,

@@ -1,8 +1,8 @@
 /** A dose beside the windows that its drug declares for the route of the order. */
 import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
-import { holds, type OrderedDose, within } from "../../bench/order.ts";
+import { holds, type OrderedDose, type OrderPoint, within } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
-import type { Drug } from "../../model/declaration.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { BoundSlot } from "../../model/slots.ts";
 import { asBodyWeight, over, type Quantity } from "../../quantities/quantity.ts";
@@ -27,9 +27,19 @@ export interface JudgedDose {
  * before those for any route: a limit per kg does not lift the limit of the whole dose.
  */
 export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): JudgedDose[] {
+  return judgedAt(recipe, point, doses, (name) => lookup.find("drug", name));
+}
+
+/** The same of doses that no run has to give. */
+export function judgedAt(
+  recipe: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+  drugOf: (name: string) => Drug | undefined,
+): JudgedDose[] {
   const route = recipe.order?.one("route")?.slots.route.name;
   return doses.flatMap((dose) => {
-    const drug = lookup.find("drug", dose.drug);
+    const drug = drugOf(dose.drug);
     const { given } = dose;
     // What a reservoir holds is no dose: nobody gets it at once.
     if (!drug || !given || dose.byConcentration) return [];
@@ -51,6 +61,15 @@ export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): Judg
     });
     return windows.length > 0 ? [{ dose, given, drug, windows }] : [];
   });
+}
+
+/** Some kind of window has no row that the dose fits. */
+export function isOutside({ windows }: JudgedDose): boolean {
+  return windows.some(
+    ({ value }) =>
+      value !== undefined &&
+      windows.filter((w) => w.value?.unit.dimension === value.unit.dimension).every(({ fits }) => fits === false),
+  );
 }
 
 /** `25 mg/kg`, `1.4 mg/m2`. */

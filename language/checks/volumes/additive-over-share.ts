@@ -4,6 +4,7 @@ import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { ml, percent } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 
 export const additiveOverShare = recipeCheck({
   name: "additive-over-share",
@@ -26,6 +27,7 @@ export const additiveOverShare = recipeCheck({
       const added = into.reduce((sum, { m }) => sum.plus(m.moved), Exact.zero);
       const last = into.at(-1);
       if (last && added.isAbove(label.times(policy.additiveShare))) {
+        if (slipsOf(run).changesVolumeOf(vessel)) continue;
         yield { at: last.s.step, vessel, added, label, most: policy.additiveShare };
       }
     }

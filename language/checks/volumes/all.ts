@@ -8,6 +8,7 @@ import { claimDiffers } from "./claim-differs.ts";
 import { concentrationDiffers } from "./concentration-differs.ts";
 import { containerOverfilled } from "./container-overfilled.ts";
 import { containersLeftOver } from "./containers-left-over.ts";
+import { diluentNotDelivered } from "./diluent-not-delivered.ts";
 import { diluentVolumeDiffers } from "./diluent-volume-differs.ts";
 import { displacementIgnored } from "./displacement-ignored.ts";
 import { displacementNegative } from "./displacement-negative.ts";
@@ -27,7 +28,9 @@ import { fluidNotOrdered } from "./fluid-not-ordered.ts";
 import { givesAndDisplacementDiffer } from "./gives-and-displacement-differ.ts";
 import { heldAfterStepDiffers } from "./held-after-step-differs.ts";
 import { intermediateStrengthDiffers } from "./intermediate-strength-differs.ts";
+import { lineVolumeNotSaid } from "./line-volume-not-said.ts";
 import { liquidLeftInSyringe } from "./liquid-left-in-syringe.ts";
+import { lumenNotFilled } from "./lumen-not-filled.ts";
 import { methodNotFollowed } from "./method-not-followed.ts";
 import { nominalConcentrationDiffers } from "./nominal-concentration-differs.ts";
 import { notEachOf } from "./not-each-of.ts";
@@ -56,6 +59,7 @@ export const volumeChecks: readonly AnyCheck[] = [
   concentrationDiffers,
   containerOverfilled,
   containersLeftOver,
+  diluentNotDelivered,
   diluentVolumeDiffers,
   displacementIgnored,
   displacementNegative,
@@ -74,7 +78,9 @@ export const volumeChecks: readonly AnyCheck[] = [
   givesAndDisplacementDiffer,
   heldAfterStepDiffers,
   intermediateStrengthDiffers,
+  lineVolumeNotSaid,
   liquidLeftInSyringe,
+  lumenNotFilled,
   methodNotFollowed,
   nominalConcentrationDiffers,
   notEachOf,

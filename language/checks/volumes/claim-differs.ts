@@ -1,11 +1,14 @@
+import type { Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { followsAnotherStep } from "../consequences.ts";
+import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { ml } from "../showing.ts";
+import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
 
 export const claimDiffers = recipeCheck({
   name: "claim-differs",
@@ -25,7 +28,6 @@ export const claimDiffers = recipeCheck({
     for (const [i, step] of run.steps.entries()) {
       for (const claim of step.claims) {
         if (claim.kind !== "moves" || ordinary.every((r) => r.steps[i]?.skipped)) continue;
-        if (ordinary.some((r) => r.steps[i] && followsAnotherStep(r.steps[i], r))) continue;
         // Of a ranged order the claim is the least and the most that the step moves for anybody.
         const moved = ordinary.filter((r) => !r.steps[i]?.skipped).map((r) => r.steps[i]?.moved);
         const known = moved.filter((v) => v !== undefined);
@@ -46,6 +48,7 @@ export const claimDiffers = recipeCheck({
             stated: claim.from.written,
           };
         } else if (!inBase(from).equals(low) || !inBase(to).equals(high)) {
+          if (ordinary.some((r) => r.steps[i] && isToldElsewhere(r.steps[i], r))) continue;
           yield {
             at: claim.spot,
             value: claim,
@@ -75,3 +78,14 @@ export const claimDiffers = recipeCheck({
     return [{ title: `State ${moved}`, edits: [replaceText({ start: value.from.start, end: value.to.end }, moved)] }];
   },
 });
+
+/** Another step is told for it, a container that is missing, or a dose that is rounded to nothing. */
+function isToldElsewhere(step: StepRun, run: Run): boolean {
+  return (
+    followsAnotherStep(step, run) ||
+    slipsOf(run).follows(step) ||
+    givesDoseSlip(step, run) ||
+    (isTold("too-few-containers", run) && isShort(step, run)) ||
+    (!isRanged(run) && runsDry(step, run))
+  );
+}

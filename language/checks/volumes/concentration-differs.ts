@@ -1,9 +1,8 @@
-import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
-import { holds } from "../../bench/order.ts";
+import { isRefusal, strengthOf } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, showQuantity } from "../../quantities/quantity.ts";
+import { showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -11,7 +10,8 @@ import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { strength } from "../showing.ts";
-import { containerShare } from "./container-share.ts";
+import { slipsOf } from "../slips.ts";
+import { orderedAmount, orderedVolume } from "./ordered.ts";
 
 export const concentrationDiffers = recipeCheck({
   name: "concentration-differs",
@@ -45,6 +45,7 @@ export const concentrationDiffers = recipeCheck({
           const meant = drug ?? onlyDrug(run);
           const isNone = meant !== undefined && (vessel.liquid.drugs.length === 0 || meant === slots.drug?.name);
           if (isNone) {
+            if (slipsOf(run).reaches(vessel)) continue;
             if (isTold("dose-not-delivered", context) && isLacking(meant, vessel, run)) continue;
             yield {
               at: stated,
@@ -83,7 +84,9 @@ export const concentrationDiffers = recipeCheck({
         const exact = held.over(vessel.liquid.volume);
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
         if (claimed.isPositive() && isRoundedFrom(inStatedUnit, stated.quantity.value, stated.decimals)) continue;
+        if (slipsOf(run).reaches(vessel)) continue;
         if (isTold("dose-not-delivered", context) && isRightForTheDose(claimed, drug, vessel, run)) continue;
+        if (isTold("final-volume-differs", context) && isRightForTheVolume(claimed, held, vessel, run)) continue;
         yield {
           at: stated,
           stated: stated.written,
@@ -140,29 +143,19 @@ function isRightForTheDose(claimed: Exact, drug: string, vessel: Vessel, run: Ru
   const ordered = orderedAmount(drug, vessel, run);
   const held = vessel.liquid.amounts.get(drug) ?? Exact.zero;
   if (!ordered || !held.minus(ordered).abs().isAbove(ordered.times(run.policy.tolerance.dose))) return false;
-  const volumes = [vessel.liquid.volume, finalVolume(run)].filter((v) => v?.isPositive());
+  const volumes = [vessel.liquid.volume, orderedVolume(run)].filter((v) => v?.isPositive());
   return volumes.some((volume) => {
     const fitting = ordered.over(volume!);
     return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
   });
 }
 
-/** The ordered volume, of which another volume is told. */
-function finalVolume({ recipe, point, doses }: Run): Exact | undefined {
-  const stated = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
-  const quantity = stated?.slots.volume.quantity;
-  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
-}
-
-/** What the order wants in this container, where it is one dose of this drug for each container. */
-function orderedAmount(drug: string, vessel: Vessel, run: Run): Exact | undefined {
-  const [dose, second] = run.doses.filter((d) => d.drug === drug);
-  const kind = run.setup.kinds.get(drug);
-  const substance = run.setup.drugs.get(drug)?.substance;
-  if (!dose?.given || second || !kind || !substance) return undefined;
-  const share = containerShare(dose, vessel, run);
-  const wanted = amountOf(dose.given, kind, substance, dose.as, dose.ion);
-  return share === undefined || share === "other" || isRefusal(wanted) ? undefined : wanted.times(share);
+/** The stated figure is what the drug that is there would give in the ordered volume: what is wrong is the volume. */
+function isRightForTheVolume(claimed: Exact, held: Exact, vessel: Vessel, run: Run): boolean {
+  const ordered = orderedVolume(run);
+  if (!ordered?.isPositive() || agrees(vessel.liquid.volume, ordered)) return false;
+  const fitting = held.over(ordered);
+  return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
 }
 
 /** In the unit of the statement, so that the two can be compared, and in the usual one. */

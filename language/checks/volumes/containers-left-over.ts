@@ -1,5 +1,6 @@
 import type { NumberSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 
@@ -27,7 +28,11 @@ export const containersLeftOver = recipeCheck<{ at: NumberSlot; name: string; st
         const moved = new Set(run.steps.flatMap((s) => s.movements.map((m) => m.from)));
         used = Math.max(used, things.filter((t) => t.is === "vessel" && moved.has(t)).length);
       }
-      if (used > 0 && used < stated) yield { at: count, name: material.name.name, stated, used };
+      if (used === 0 || used >= stated) continue;
+      const isTold = runs.some((run) =>
+        run.steps.some((s) => followsSlip(s, run) && s.movements.some(({ from }) => from?.name === material.name.name)),
+      );
+      if (!isTold) yield { at: count, name: material.name.name, stated, used };
     }
   },
   say: ({ name, stated, used }) => ({

@@ -1,12 +1,21 @@
-import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, kindOf } from "../../bench/amounts.ts";
+import type { AmountKind } from "../../bench/liquid.ts";
+import type { OrderedDose } from "../../bench/order.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import { shortened } from "../../bench/spoken.ts";
 import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip, isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { howFarOff } from "../factor-between.ts";
 import { amount } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 import { isRoundedToNothing } from "../units/dose-rounded-to-nothing.ts";
 import { containerShare } from "./container-share.ts";
+import { orderedVolume } from "./ordered.ts";
 
 export const doseNotDelivered = recipeCheck({
   name: "dose-not-delivered",
@@ -28,8 +37,9 @@ export const doseNotDelivered = recipeCheck({
       if (run.unknown) continue;
       for (const dose of run.doses) {
         if (!dose.given || isRoundedToNothing(dose)) continue;
-        const kind = run.setup.kinds.get(dose.drug);
         const substance = run.setup.drugs.get(dose.drug)?.substance;
+        // Where its strength cannot be read it is on the tray all the same, and no step brings it in: else nothing would be judged.
+        const kind = run.setup.kinds.get(dose.drug) ?? (substance ? "mass" : undefined);
         if (!kind || !substance) {
           yield { at: dose, dose, where: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
           continue;
@@ -44,6 +54,7 @@ export const doseNotDelivered = recipeCheck({
           const found = held(vessel);
           const off = found.minus(wanted).abs();
           if (!off.isAbove(wanted.times(policy.tolerance.dose))) continue;
+          if (isToldElsewhere(dose, vessel, wanted, found, run)) continue;
           const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
           yield { at: dose, dose, where, wanted, found, kind };
         }
@@ -55,8 +66,32 @@ export const doseNotDelivered = recipeCheck({
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
       };
+    const shown = (value: Exact) => asOrdered(value, wanted, dose.given, kind);
     return {
-      text: `The order asks for ${amount(wanted, kind)} of ${dose.drug}; the steps bring ${found.isZero() ? `none into ${where}` : `${amount(found, kind)} into ${where}${howFarOff(wanted, found)}`}. Mend the draws or the order.`,
+      text: `The order asks for ${shown(wanted)} of ${dose.drug}; the steps bring ${found.isZero() ? `none into ${where}` : `${shown(found)} into ${where}${howFarOff(wanted, found)}`}. Mend the draws or the order.`,
     };
   },
 });
+
+/** In mmol or mEq where the order counts so; a mass is shown in a handy size. */
+function asOrdered(value: Exact, wanted: Exact, given: Quantity | undefined, kind: AmountKind): string {
+  if (!given || kindOf(given) === kind || !wanted.isPositive()) return amount(value, kind);
+  return showQuantity({ value: shortened(given.value.times(value).over(wanted).plain()), unit: given.unit });
+}
+
+/** What is wrong is the ordered volume, or a reading that follows from a figure told before. */
+function isToldElsewhere(dose: OrderedDose, vessel: Vessel, wanted: Exact, found: Exact, run: Run): boolean {
+  const ordered = orderedVolume(run);
+  const { volume } = vessel.liquid;
+  if (dose.byConcentration && ordered?.isPositive() && volume.isPositive() && isTold("final-volume-differs", run)) {
+    const strength = wanted.over(ordered);
+    const isRight = found.over(volume).minus(strength).abs().isAtMost(strength.times(run.policy.tolerance.dose));
+    if (isRight && !agrees(volume, ordered) && !slipsOf(run).changesVolumeOf(vessel)) return true;
+  }
+  return happened(run, "not-on-graduation").some(
+    ({ step, data }) =>
+      followsSlip(step, run) &&
+      data.reading.isPositive() &&
+      found.times(data.asked).over(data.reading).minus(wanted).abs().isAtMost(wanted.times(run.policy.tolerance.dose)),
+  );
+}

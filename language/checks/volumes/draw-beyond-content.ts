@@ -1,8 +1,10 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
+import { runsDry, slipsOf } from "../slips.ts";
 
 export const drawBeyondContent = recipeCheck({
   name: "draw-beyond-content",
@@ -24,7 +26,10 @@ export const drawBeyondContent = recipeCheck({
   ),
   good: example(),
   happening: "draw-beyond-content",
-  find: ({ run }) => happened(run, "draw-beyond-content").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "draw-beyond-content")
+      .filter(({ step }) => !followsSlip(step, run) || (!slipsOf(run).follows(step) && runsDry(step, run)))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, asked, held }) => ({
     text: `Step ${step.number} draws ${ml(asked)} from ${thingName(vessel)}, which gives ${ml(held)}. Take another container, or draw less.`,
   }),

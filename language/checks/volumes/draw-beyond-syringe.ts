@@ -1,10 +1,12 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { followsAnotherStep, isTold } from "../consequences.ts";
+import { followsAnotherStep, followsSlip, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
 
 export const drawBeyondSyringe = recipeCheck({
@@ -19,8 +21,9 @@ export const drawBeyondSyringe = recipeCheck({
   happening: "draw-beyond-syringe",
   *find(context) {
     for (const { spot, step, data } of happened(context.run, "draw-beyond-syringe")) {
+      if (followsSlip(step, context.run)) continue;
       if (isTold("claim-differs", context) && followsAnotherStep(step, context.run)) continue;
-      yield { at: spot, ...data };
+      yield { at: spot, most: mostHeld(data.syringe, context.run), ...data };
     }
   },
   say: ({ syringe, asked, already, capacity }) => {
@@ -29,8 +32,8 @@ export const drawBeyondSyringe = recipeCheck({
       text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. Use a larger syringe or draw in two steps.`,
     };
   },
-  fixes({ syringe, asked, already }, { lookup, policy }) {
-    const total = asked.plus(already);
+  fixes({ syringe, asked, already, most }, { lookup, policy }) {
+    const total = Exact.greatest(asked.plus(already), most);
     const fitting = lookup
       .names("device")
       .flatMap((name) => lookup.find("device", name) ?? [])

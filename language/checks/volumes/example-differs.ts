@@ -4,8 +4,10 @@ import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { exampleName, runOf } from "./example-runs.ts";
 import { agreement, derivedLike, shownLike } from "./held-after.ts";
 
@@ -49,14 +51,14 @@ export const exampleDiffers = recipeCheck<Differing>({
       const found = each.facts.all("expect").flatMap((expect) => [...judged(expect, each, run)]);
       // Another dose is drawn otherwise: told once.
       const anotherDose = found.some(({ what, shown }) => what === ofDose && shown !== undefined);
-      yield* found.filter(({ what, shown }) => !anotherDose || shown === undefined || !what.startsWith("a draw "));
+      yield* found.filter(({ what, shown }) => !anotherDose || shown === undefined || what === ofDose);
     }
   },
   say: ({ of, what, stated, shown, why }) => ({
     text:
       shown === undefined
-        ? `${capital(exampleName(of))} expects ${what} ${stated}, which cannot be compared: ${why}. Mend the example or the recipe.`
-        : `${capital(exampleName(of))} expects ${what} ${stated}; the recipe gives ${shown}. Find out which is wrong and mend it.`,
+        ? `${capital(exampleName(of))} expects ${what === "" ? "" : `${what} `}${stated}, which cannot be compared: ${why}. Mend the example or the recipe.`
+        : `${capital(exampleName(of))} expects ${what === "" ? "" : `${what} `}${stated}; the recipe gives ${shown}. Find out which is wrong and mend it.`,
   }),
   fixes: ({ figure, shown }) =>
     figure && shown !== undefined ? [{ title: `Expect ${shown}`, edits: [replaceText(figure, shown)] }] : [],
@@ -75,19 +77,30 @@ function* judged(fact: { slots: unknown; start: number; end: number }, of: Examp
   if (slots.amount) yield* compared(slots.amount, ofDose, { at, of }, (q) => doseIn(q, run));
   else if (slots.from && slots.volume) {
     const from = slots.from.name;
-    yield* compared(slots.volume, `a draw from ${from} of`, { at, of }, (q) => drawnIn(q, from, run));
-  } else if (slots.strength)
-    yield* compared(slots.strength, "a concentration of", { at, of }, (q) => strengthIn(q, run));
-  else if (slots.count && slots.things) {
+    const found = compared(slots.volume, `a draw from ${from} of`, { at, of }, (q) => drawnIn(q, from, run));
+    yield* unlessTold(found, () => isDrawTold(from, run));
+  } else if (slots.strength) {
+    const found = compared(slots.strength, "a concentration of", { at, of }, (q) => strengthIn(q, run));
+    yield* unlessTold(found, () => run.finals.some((vessel) => slipsOf(run).reaches(vessel)));
+  } else if (slots.count && slots.things) {
     const there = run.groups.get(slots.things.name)?.things.length;
     const stated = `${slots.count.written} x ${slots.things.name}`;
     const base = { at, of, what: "", stated, figure: undefined };
     if (there === undefined)
       yield { ...base, shown: undefined, why: `${slots.things.name} does not stand in materials here` };
     else if (run.unknown) yield { ...base, shown: undefined, why: "a figure of the steps is not known" };
-    else if (!slots.count.value?.equals(Exact.of(there)))
+    else if (!slots.count.value?.equals(Exact.of(there)) && !isDrawTold(slots.things.name, run))
       yield { ...base, shown: `${there} x ${slots.things.name}`, why: "" };
   }
+}
+
+/** A step that draws from it is told for its volume, or one before it. */
+function isDrawTold(from: string, run: Run): boolean {
+  return run.steps.some((s) => s.movements.some((m) => m.from?.name === from) && followsSlip(s, run));
+}
+
+function* unlessTold(found: Iterable<Differing>, isTold: () => boolean): Iterable<Differing> {
+  for (const each of found) if (each.shown === undefined || !isTold()) yield each;
 }
 
 interface Derived {

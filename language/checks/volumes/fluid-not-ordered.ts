@@ -1,10 +1,10 @@
-import { happened, type Run } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
-import { Exact } from "../../quantities/exact.ts";
+import type { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
+import { strangersIn } from "./strangers.ts";
 
 export const fluidNotOrdered = recipeCheck<{ at: Spot; name: string; fluid: string; volume: Exact; ordered: string[] }>(
   {
@@ -20,21 +20,19 @@ export const fluidNotOrdered = recipeCheck<{ at: Spot; name: string; fluid: stri
       ["    method          add-to-bag\n", ""],
     ),
     good: example(),
-    *find({ recipe, runs, lookup }) {
+    *find({ recipe, runs }) {
       const order = recipe.order;
       if (!order || (!order.one("drug") && order.all("additive").length === 0)) return;
-      const ordered = order.all("diluent").map((d) => d.slots.fluid.name);
+      const ordered = [...new Set(order.all("diluent").map((d) => d.slots.fluid.name))];
       for (const run of runs) {
-        // Another fluid than the label's in a vial is told there.
-        const toldElsewhere = new Set(happened(run, "reconstituted-with-other-fluid").map((h) => h.data.fluid));
+        const seen = new Set<string>();
         for (const vessel of run.finals) {
-          for (const [fluid, volume] of vessel.liquid.fluids) {
-            if (!volume.isPositive() || ordered.includes(fluid) || toldElsewhere.has(fluid)) continue;
-            // A drug's own solution stands among the fluids under the drug's name.
-            if (!lookup.find("fluid", fluid)) continue;
-            // What dissolved a powder came in with the drug.
-            if (volume.isAtMost(intoPowder(run, fluid))) continue;
-            yield { at: order.one("diluent") ?? order.spot, name: thingName(vessel), fluid, volume, ordered };
+          for (const [fluid, volume] of strangersIn(vessel, run)) {
+            const isSame = (other: Vessel) => other.liquid.fluids.get(fluid)?.equals(volume) === true;
+            const name = thingOrEach(vessel, run.finals, isSame);
+            if (seen.has(`${name} ${fluid}`)) continue;
+            seen.add(`${name} ${fluid}`);
+            yield { at: order.one("diluent") ?? order.spot, name, fluid, volume, ordered };
           }
         }
       }
@@ -44,15 +42,3 @@ export const fluidNotOrdered = recipeCheck<{ at: Spot; name: string; fluid: stri
     }),
   },
 );
-
-/** mL of a fluid that went into powder containers. */
-function intoPowder(run: Run, fluid: string): Exact {
-  let sum = Exact.zero;
-  for (const { movements } of run.steps) {
-    for (const { to, liquid } of movements) {
-      if (to?.stock?.facts.one("content") === undefined) continue;
-      sum = sum.plus(liquid.fluids.get(fluid) ?? Exact.zero);
-    }
-  }
-  return sum;
-}

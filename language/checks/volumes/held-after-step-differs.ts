@@ -2,10 +2,14 @@ import type { Run } from "../../bench/run.ts";
 import type { Claim, StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
+import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { agreement, derivedLike, leftBehind, shownLike } from "./held-after.ts";
+import { orderedVolume } from "./ordered.ts";
 
 const twoDraws = "    draw 4 g from mag into syringe  = 8 mL\n";
 
@@ -28,7 +32,13 @@ export const heldAfterStepDiffers = recipeCheck({
       // What more or less overfill changes is no fault of a figure that speaks of the label.
       if (run.unknown || run.overfill !== "label") continue;
       for (const step of run.steps) {
-        if (!step.skipped) for (const claim of step.claims) yield* judged(claim, step, run);
+        if (step.skipped) continue;
+        const found = step.claims.flatMap((claim) => [...judged(claim, step, run)]);
+        if (found.length === 0) continue;
+        // What a wrong step made gives another figure for no fault of this one; a wrong volume is told as that.
+        const { follows, wrong } = slipsOf(run);
+        const fault = wrong.get(step);
+        if (!follows(step) && fault !== "volume" && fault !== "powder") yield* found;
       }
     }
   },
@@ -74,6 +84,17 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
     return;
   }
   const { value, why } = derivedLike(stated, liquid, run);
+  if (value && isRightForTheVolume(value, stated, step, run)) return;
   const verdict = value ? agreement(value, stated, from.decimals) : "unknown";
   if (verdict !== "agrees") yield { ...base, verdict, value, stated, why };
+}
+
+/** A strength that the liquid would have in the ordered volume: what is wrong is the volume, which is told. */
+function isRightForTheVolume(value: Exact, stated: Quantity, step: StepRun, run: Run): boolean {
+  const ordered = orderedVolume(run);
+  const { result } = step;
+  if (!result || !run.finalNames.has(result.name) || !ordered?.isPositive()) return false;
+  if (!isTold("final-volume-differs", run) || !stated.unit.dimension.key.endsWith("/volume")) return false;
+  const now = step.after.get(result)?.volume;
+  return now !== undefined && !agrees(now, ordered) && agrees(value.times(now).over(ordered), stated.value);
 }

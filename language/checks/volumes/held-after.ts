@@ -61,6 +61,16 @@ export function isWithinHalf(derived: Exact, stated: Exact, decimals: number): b
   return derived.isAtLeast(stated.minus(half)) && derived.isBelow(stated.plus(half));
 }
 
+/** Whether the step is said to give another strength, amount or volume than the container then holds. */
+export function givingDiffers(step: StepRun, run: Run): boolean {
+  return step.claims.some(({ kind, from }) => {
+    const liquid = kind === "giving" && step.result ? step.after.get(step.result) : undefined;
+    if (!liquid || !from.quantity) return false;
+    const { value } = derivedLike(from.quantity, liquid, run);
+    return value !== undefined && agreement(value, from.quantity, from.decimals) === "differs";
+  });
+}
+
 /** A derived figure in the unit of the stated one: all its digits, or four. */
 export function shownLike(value: Exact, stated: Quantity): string {
   return showQuantity({ value, unit: stated.unit });

@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { factorBetween } from "../factor-between.ts";
 import { stepName } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 import { dilutionExample, lives } from "../technique/intermediates.ts";
 import { agreement, derivedLike, shownLike } from "./held-after.ts";
 
@@ -27,6 +28,7 @@ export const intermediateStrengthDiffers = recipeCheck({
           ? derivedLike(at.quantity, liquid, run)
           : { value: undefined, why: "it is empty" };
         if (value && agreement(value, at.quantity, at.decimals) === "agrees") continue;
+        if (slipsOf(run).reaches(vessel)) continue;
         yield {
           at,
           written: at.written,

@@ -1,3 +1,4 @@
+import { happened } from "../../bench/run.ts";
 import { vesselsOf } from "../../bench/setup.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
@@ -18,7 +19,8 @@ export const liquidLeftInSyringe = recipeCheck({
   ),
   good: example(),
   *find({ run }) {
-    if (run.unknown) return;
+    // Where it would have gone does not stand there, which is told.
+    if (run.unknown || happened(run, "unknown-thing").length > 0) return;
     for (const group of run.groups.values()) {
       for (const vessel of vesselsOf(group)) {
         if (vessel.kind !== "syringe" || run.finalNames.has(vessel.name) || vessel.discarded) continue;

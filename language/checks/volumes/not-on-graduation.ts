@@ -8,6 +8,7 @@ import { recipeCheck } from "../check.ts";
 import { isConsequence } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 
 export const notOnGraduation = recipeCheck({
   name: "not-on-graduation",
@@ -32,19 +33,25 @@ export const notOnGraduation = recipeCheck({
       .filter(({ data }) => !agrees(data.asked, data.reading))
       .filter(
         ({ step, data }) =>
-          !((step.verb === "withdraw" || isFarFromClaim(step, data)) && isConsequence(step, context.run, context)),
+          !(
+            (step.verb === "withdraw" || slipsOf(context.run).follows(step) || isFarFromClaim(step, data)) &&
+            isConsequence(step, context.run, context)
+          ),
       )
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ syringe, asked, reading, interval, stated }) => ({
-    text: `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
+  say: ({ syringe, asked, reading, interval, stated, byLabel }) => ({
+    text: byLabel
+      ? `Adds the label's ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}. Use a syringe with finer marks.`
+      : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),
 });
 
 /** More than a mark away: what is wrong is no rounding. */
 function isFarFromClaim(step: StepRun, { asked, interval }: { asked: Exact; interval: Exact }): boolean {
-  return step.claims.every(({ kind, from }) => {
-    const { quantity } = from;
-    if (kind !== "moves" || quantity?.unit.dimension.key !== "volume") return true;
-    return inBase(quantity).minus(asked).abs().isAbove(interval);
+  return step.claims.every(({ kind, from, to }) => {
+    if (kind !== "moves" || !from.quantity || !to.quantity) return true;
+    if (from.quantity.unit.dimension.key !== "volume" || to.quantity.unit.dimension.key !== "volume") return true;
+    const [least, most] = [inBase(from.quantity), inBase(to.quantity)];
+    return asked.isBelow(least.minus(interval)) || asked.isAbove(most.plus(interval));
   });
 }

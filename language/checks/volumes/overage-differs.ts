@@ -3,8 +3,11 @@ import type { Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { ml } from "../showing.ts";
+import { slipsOf } from "../slips.ts";
 import { dilutionExample } from "../technique/intermediates.ts";
+import { orderedVolume } from "./ordered.ts";
 
 const method = "    method          add-to-bag\n";
 
@@ -26,7 +29,10 @@ export const overageDiffers = recipeCheck({
       if (run.unknown || run.overfill !== "label") continue;
       const left = leftOver(run);
       // The rest of a batch gathers what the draws were rounded by.
-      if (left.minus(wanted).abs().isAbove(wanted.times(policy.tolerance.volume))) yield { at: stated, wanted, left };
+      const isRight = (volume: Exact) => volume.minus(wanted).abs().isAtMost(wanted.times(policy.tolerance.volume));
+      if (isRight(left) || [...slipsOf(run).wrong.values()].includes("volume")) continue;
+      const told = toldElsewhere(run);
+      if (!told || !isRight(left.minus(told))) yield { at: stated, wanted, left };
     }
   },
   say: ({ wanted, left }) => ({
@@ -57,4 +63,11 @@ function leftOver(run: Run): Exact {
   const working = [...rest].filter(([vessel]) => mixed.has(vessel));
   const counted = working.length > 0 ? working : [...rest];
   return counted.reduce((sum, [, volume]) => sum.plus(volume), sampled);
+}
+
+/** mL that stayed behind because the finished containers hold less than ordered, which is told of them. */
+function toldElsewhere(run: Run): Exact | undefined {
+  const ordered = orderedVolume(run);
+  if (!ordered || !isTold("final-volume-differs", run)) return undefined;
+  return run.finals.reduce((sum, { liquid }) => sum.plus(ordered.minus(liquid.volume)), Exact.zero);
 }

@@ -1,8 +1,13 @@
+import type { Run } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { agreement, derivedLike, shownLike } from "./held-after.ts";
+import { orderedVolume } from "./ordered.ts";
 
 const form = "    form           solution-for-infusion\n";
 
@@ -26,6 +31,7 @@ export const statedVolumeDiffers = recipeCheck({
         for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
           const { value } = derivedLike(stated.quantity, vessel.liquid, run);
           if (!value || agreement(value, stated.quantity, stated.decimals) === "agrees") continue;
+          if (slipsOf(run).changesVolumeOf(vessel) || isOrdered(stated.quantity, run)) continue;
           yield { at: stated, written: stated.written, vessel, value, stated: stated.quantity };
         }
       }
@@ -39,3 +45,9 @@ export const statedVolumeDiffers = recipeCheck({
     return [{ title: `State ${shown}`, edits: [replaceText(at, shown)] }];
   },
 });
+
+/** The volume stated is the one ordered, of which another volume is told. */
+function isOrdered(stated: Quantity, run: Run): boolean {
+  const ordered = orderedVolume(run);
+  return isTold("final-volume-differs", run) && ordered !== undefined && inBase(stated).equals(ordered);
+}

@@ -1,6 +1,8 @@
 import { happened } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { example } from "../example.ts";
+import { isShort, slipsOf } from "../slips.ts";
 
 export const tooFewContainers = recipeCheck({
   name: "too-few-containers",
@@ -27,7 +29,10 @@ export const tooFewContainers = recipeCheck({
   ),
   good: example(),
   happening: "too-few-containers",
-  find: ({ run }) => happened(run, "too-few-containers").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "too-few-containers")
+      .filter((h) => !(slipsOf(run).follows(h.step) || (followsSlip(h.step, run) && !isShort(h.step, run))))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ name, stated, needed }) => ({
     text: `The draw needs ${needed} of ${name}; materials states ${stated}. State ${needed} x, or leave the count out and it is derived.`,
   }),

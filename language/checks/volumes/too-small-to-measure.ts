@@ -4,7 +4,7 @@ import { recipeCheck } from "../check.ts";
 import { isConsequence } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { fittingSyringes } from "../fitting-syringes.ts";
+import { fittingSyringes, mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
 
 export const tooSmallToMeasure = recipeCheck({
@@ -22,12 +22,12 @@ export const tooSmallToMeasure = recipeCheck({
   find: (context) =>
     happened(context.run, "too-small-to-measure")
       .filter(({ step }) => !isConsequence(step, context.run, context))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+      .map((h) => ({ at: h.spot, most: mostHeld(h.data.syringe, context.run), ...h.data })),
   say: ({ syringe, asked, smallest }) => ({
     text: `Measures ${ml(asked)} with ${thingName(syringe)}; below ${ml(smallest)} it measures badly. Use a smaller syringe, or dilute first and draw from the dilution.`,
   }),
-  fixes: ({ syringe, asked }, { lookup, policy }) =>
-    fittingSyringes(asked, lookup, policy)
+  fixes: ({ syringe, asked, most }, { lookup, policy }) =>
+    fittingSyringes(asked, most, lookup, policy)
       .slice(0, 1)
       .map((name) => ({ title: `Use ${name}`, edits: [replaceText(syringe.material.item, name)] })),
 });

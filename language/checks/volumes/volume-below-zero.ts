@@ -1,7 +1,9 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { powderExample } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 
 export const volumeBelowZero = recipeCheck({
   name: "volume-below-zero",
@@ -17,7 +19,10 @@ export const volumeBelowZero = recipeCheck({
   ]),
   good: powderExample(),
   happening: "volume-below-zero",
-  find: ({ run }) => happened(run, "volume-below-zero").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "volume-below-zero")
+      .filter((h) => !(followsSlip(h.step, run) || slipsOf(run).changesVolumeOf(h.data.vessel)))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} makes ${thingName(vessel)} up to a volume that it already holds or exceeds. Correct the volume.`,
   }),

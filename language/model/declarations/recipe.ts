@@ -30,9 +30,18 @@ export const orderFacts = {
   round: fact("dose <way:to nearest|upward to|downward to> <step:measure>", "How the calculated dose is rounded."),
   maximum: fact("dose <limit:measure>", "Cap of the dose, applied after rounding."),
   minimum: fact("dose <limit:measure>", "Floor of the dose, applied after rounding."),
-  diluent: fact("<fluid:name>", "The fluid that the drug goes into."),
+  diluent: fact(
+    "<fluid:name> [<volume?:measure>]",
+    "The fluid that the drug goes into; of several, each with its volume.",
+    {
+      many: true,
+    },
+  ),
   "diluent-volume": fact("<volume:measure>", "Labelled volume of diluent used."),
-  "final-volume": fact("<volume:measure>", "Volume of the finished preparation."),
+  "final-volume": fact(
+    "<volume:measure> [line <line?:included|excluded>]",
+    "Volume of the finished preparation, and whether what its filled line holds counts in it.",
+  ),
   method: fact(
     "<method:add-to-bag|withdraw-first|withdraw-first-with-overfill|build-from-empty|undiluted>",
     "How the container is made up.",

@@ -38,6 +38,9 @@ export const stockFacts = {
   fill: fact("<fill:measure>", "Labelled volume."),
   overfill: fact("<overfill:range>", "What it holds beyond the labelled volume.", { sourced: true }),
   capacity: fact("<capacity:measure>", "What it can hold in all.", {}),
+  "priming-volume": fact("<volume:measure>", "What the line fixed to an infusor or cassette holds once it is filled.", {
+    sourced: true,
+  }),
   density: fact("<density:measure>", "Density of the liquid as it is supplied.", { sourced: true }),
   "empty-weight": fact("<weight:measure>", "What the empty container weighs.", { sourced: true }),
   "made-of": fact("<material:name>", "Container material."),
@@ -106,6 +109,7 @@ export const deviceFacts = {
   pore: fact("<pore:measure>", "Pore size of a filter."),
   gauge: fact("<gauge:number>", "Needle gauge."),
   "dead-space": fact("<volume:measure>", "Volume that stays in the nozzle or hub.", { sourced: true }),
+  "priming-volume": fact("<volume:measure>", "What a set or tubing holds once it is filled.", { sourced: true }),
   source: fact("<source:source>", "Speaks for every fact that names no source."),
   note: fact("<text:text>", "Printed with the materials.", { many: true }),
 } as const;

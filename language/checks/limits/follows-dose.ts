@@ -1,0 +1,43 @@
+/** Whether a limit is broken only because the dose or the volume is another than ordered, which is told as that. */
+import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { agrees } from "../agreement.ts";
+import { isTold } from "../consequences.ts";
+import { isDoseSlip, isRanged } from "../slips.ts";
+import { orderedAmount, orderedVolume } from "../volumes/ordered.ts";
+
+/**
+ * @param of what is limited: a concentration rests on amount and volume, a rate on the amount alone
+ * @param fits whether so many times the figure found would keep to the limit
+ */
+export function followsDose(
+  drug: string,
+  vessel: Vessel,
+  run: Run,
+  of: "concentration" | "rate",
+  fits: (factor: Exact) => boolean,
+): boolean {
+  if (isDoseSlip(drug, run)) return true;
+  // For some patients the dose may be right, and what is left out for the others must not be said to be in order for them.
+  if (isRanged(run)) return false;
+  const byDose = doseFactor(drug, vessel, run);
+  const byVolume = of === "concentration" ? volumeFactor(vessel, run) : undefined;
+  if (!byDose && !byVolume) return false;
+  return fits((byDose ?? Exact.one).times(byVolume ?? Exact.one));
+}
+
+function doseFactor(drug: string, vessel: Vessel, run: Run): Exact | undefined {
+  const held = vessel.liquid.amounts.get(drug);
+  const wanted = orderedAmount(drug, vessel, run);
+  if (!held?.isPositive() || !wanted?.isPositive() || !isTold("dose-not-delivered", run)) return undefined;
+  const isOff = held.minus(wanted).abs().isAbove(wanted.times(run.policy.tolerance.dose));
+  return isOff ? wanted.over(held) : undefined;
+}
+
+function volumeFactor({ liquid }: Vessel, run: Run): Exact | undefined {
+  const ordered = orderedVolume(run);
+  const told = isTold("final-volume-differs", run) || isTold("diluent-not-delivered", run);
+  if (!ordered?.isPositive() || run.overfill !== "label" || !told) return undefined;
+  return agrees(liquid.volume, ordered) ? undefined : liquid.volume.over(ordered);
+}

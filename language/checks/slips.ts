@@ -1,0 +1,184 @@
+/**
+ * Steps whose own figures are told as wrong, and what comes of them. A reconstitution with another volume than meant changes every
+ * draw, claim and strength behind it; told at each of them, one slip hides the next. The first step is always told itself.
+ */
+import { inputRanges, type OrderedDose, type OrderPoint, orderedDoses, pointAt } from "../bench/order.ts";
+import { oncePerRun } from "../bench/remembered-run.ts";
+import { happened, type Run } from "../bench/run.ts";
+import type { StepRun } from "../bench/step-run.ts";
+import type { Vessel } from "../bench/things.ts";
+import type { Lookup } from "../model/lookup.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
+import { Exact } from "../quantities/exact.ts";
+import { inBase } from "../quantities/quantity.ts";
+import { contradictsItsClaim } from "./claims.ts";
+import { isRoundedToNothing } from "./units/dose-rounded-to-nothing.ts";
+import { isOutside, judgedAt } from "./units/dose-windows.ts";
+import { givingDiffers } from "./volumes/held-after.ts";
+
+/** The volume that it moves, the strength that it is said to give, or a powder whose volume nobody stated. */
+type Fault = "volume" | "giving" | "powder";
+
+export interface Slips {
+  /** Steps that are told as wrong, or would be if no step before them were, and what is wrong with them. */
+  wrong: ReadonlyMap<StepRun, Fault>;
+  /** The step works with what a wrong step before it made. */
+  follows(step: StepRun): boolean;
+  /** A wrong step has changed what the container holds, or how much of it. */
+  reaches(vessel: Vessel): boolean;
+  /** A step that moved another volume than stated fed the container. */
+  changesVolumeOf(vessel: Vessel): boolean;
+}
+
+/** Of a run with unknown figures nothing is told for its figures, so that nothing follows from them. */
+export const slipsOf = oncePerRun(workedOut);
+
+const nothing: ReadonlySet<StepRun> = new Set();
+
+function workedOut(run: Run): Slips {
+  const wrong = new Map<StepRun, Fault>();
+  const behind = new Map<StepRun, ReadonlySet<StepRun>>();
+  const into = new Map<Vessel, Set<StepRun>>();
+  const volumes = new Set<StepRun>();
+  const add = (vessel: Vessel | undefined, steps: Iterable<StepRun>) => {
+    if (!vessel) return;
+    const known = into.get(vessel) ?? new Set();
+    for (const step of steps) known.add(step);
+    into.set(vessel, known);
+  };
+  if (!run.unknown) {
+    for (const step of run.steps) {
+      if (step.skipped) continue;
+      const touched = step.movements.flatMap(({ from, to }) => [from, to]);
+      const before = new Set(
+        [...touched, step.result].flatMap((vessel) => [...((vessel && into.get(vessel)) ?? nothing)]),
+      );
+      behind.set(step, before);
+      for (const { from, to } of step.movements) add(to, (from && into.get(from)) ?? nothing);
+      // An injection of nothing, since nothing was drawn.
+      if (step.movements.length === 0) {
+        for (const thing of step.touched) if (thing.is === "vessel") add(step.result, into.get(thing) ?? nothing);
+      }
+      const fault = faultOf(step, run);
+      if (!fault) continue;
+      wrong.set(step, fault);
+      if (fault === "volume") volumes.add(step);
+      for (const { to } of step.movements) add(to, [step]);
+      add(step.result, [step]);
+    }
+  }
+  const reached = (vessel: Vessel) => into.get(vessel) ?? nothing;
+  return {
+    wrong,
+    follows: (step) => (behind.get(step)?.size ?? 0) > 0,
+    reaches: (vessel) => reached(vessel).size > 0,
+    changesVolumeOf: (vessel) => [...reached(vessel)].some((step) => volumes.has(step)),
+  };
+}
+
+/**
+ * Whether the ordered dose of a drug is told as one that nobody would give. Of an order with a range, at both of its ends: what is left
+ * out for some patients must not be said to be in order for the others.
+ */
+export function isDoseSlip(drug: string, run: Run): boolean {
+  return doseSlips(run).has(drug);
+}
+
+const doseSlips = oncePerRun(outsideEverywhere);
+
+function outsideEverywhere(run: Run): ReadonlySet<string> {
+  if (!isShownAsError("dose-outside-window", run.recipe, run.policy)) return new Set();
+  const drugOf = (name: string) => run.setup.drugs.get(name);
+  const outside = (point: OrderPoint, doses: readonly OrderedDose[]) =>
+    new Set(judgedAt(run.recipe, point, doses, drugOf).flatMap((each) => (isOutside(each) ? [each.dose.drug] : [])));
+  const here = outside(run.point, run.doses);
+  if (here.size === 0 || !isRanged(run)) return here;
+  const ends = (["from", "to"] as const).map((end) => {
+    const point = pointAt(run.recipe, end);
+    return outside(point, orderedDoses(run.recipe, point, noBands));
+  });
+  return new Set([...here].filter((drug) => ends.every((end) => end.has(drug))));
+}
+
+/** A dose by bands is not laid against the ends: which band it falls into is not looked up here. */
+const noBands: Pick<Lookup, "find"> = { find: () => undefined };
+
+/** Whether the order is for more than one value of a weight, an age, a surface or a lumen. */
+export function isRanged({ recipe }: Run): boolean {
+  return inputRanges(recipe).some(({ range }) => {
+    const [from, to] = [range.from.quantity, range.to.quantity];
+    return from && to && !inBase(from).equals(inBase(to));
+  });
+}
+
+/** The step gives the ordered dose, and that is told. */
+export function givesDoseSlip(step: StepRun, run: Run): boolean {
+  const { figure } = step.slots as { figure?: { choice: string } };
+  return (
+    figure?.choice === "dose" &&
+    (step.movements.some(({ liquid }) => liquid.drugs.some((drug) => isDoseSlip(drug, run))) || isRoundedAway(run))
+  );
+}
+
+function isRoundedAway(run: Run): boolean {
+  return isShownAsError("dose-rounded-to-nothing", run.recipe, run.policy) && run.doses.some(isRoundedToNothing);
+}
+
+/**
+ * Of an order with a range a claim is wrong for everybody only where it is far off: for some patients it may fit, and what is told of them
+ * must not be left out for the others.
+ */
+function isContradicted(step: StepRun, run: Run): boolean {
+  if (!contradictsItsClaim(step)) return false;
+  if (!isRanged(run)) return true;
+  const { moved } = step;
+  return step.claims.some(({ kind, from, to }) => {
+    if (kind !== "moves" || !from.quantity || !to.quantity || !moved) return false;
+    return moved.isAbove(inBase(to.quantity).times(twice)) || moved.times(twice).isBelow(inBase(from.quantity));
+  });
+}
+
+const twice = Exact.of(2);
+
+function faultOf(step: StepRun, run: Run): Fault | undefined {
+  const isTold = (name: string) => isShownAsError(name, run.recipe, run.policy);
+  if (isTold("claim-differs") && isContradicted(step, run)) return "volume";
+  if (givesDoseSlip(step, run)) return "volume";
+  if (isTold("too-few-containers") && isShort(step, run)) return "volume";
+  if (isTold("displacement-ignored") && happened(run, "displacement-ignored").some((h) => h.step === step))
+    return "powder";
+  // What a powder gives is the same for every patient; what a dose is made up to is not.
+  const isForAll = step.verb === "reconstitute" || !isRanged(run);
+  if (isTold("held-after-step-differs") && isForAll && run.overfill === "label" && givingDiffers(step, run))
+    return "giving";
+  return undefined;
+}
+
+/** Fewer containers stand there than the step needs: what it moves is less than it asks for. */
+export function isShort(step: StepRun, run: Run): boolean {
+  if (isRanged(run) || !happened(run, "too-few-containers").some((h) => h.step === step)) return false;
+  // A step that asks for more than stated beside it is wrong itself; no container is missing.
+  return !step.claims.some(
+    ({ kind, to }) =>
+      kind === "moves" &&
+      to.quantity?.unit.dimension.key === "volume" &&
+      step.moved?.isAbove(inBase(to.quantity)) === true,
+  );
+}
+
+/** The step asks for what is stated beside it, and the container holds less: it is the container that is told, not the figure. */
+export function runsDry(step: StepRun, run: Run): boolean {
+  if (!isShownAsError("draw-beyond-content", run.recipe, run.policy)) return false;
+  return happened(run, "draw-beyond-content").some(
+    (h) =>
+      h.step === step &&
+      step.claims.some(
+        ({ kind, from, to }) =>
+          kind === "moves" &&
+          from.quantity?.unit.dimension.key === "volume" &&
+          to.quantity?.unit.dimension.key === "volume" &&
+          !h.data.asked.isBelow(inBase(from.quantity)) &&
+          !h.data.asked.isAbove(inBase(to.quantity)),
+      ),
+  );
+}
