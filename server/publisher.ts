@@ -15,6 +15,11 @@ const severityNames: Readonly<Record<number, Severity | undefined>> = { 1: "erro
 const slice = 4;
 /** Milliseconds after a keystroke in which other files wait. */
 const rest = 30;
+/** A file that took longer than so many milliseconds is looked at only once a burst of keystrokes has been taken in. */
+const slow = 60;
+const burst = 20;
+/** A burst that does not end is looked at in between, so that nothing stale stays. */
+const longestBurst = 1000;
 /** Milliseconds without a keystroke after which counts in other open files are asked for again. */
 const lensRest = 400;
 
@@ -26,6 +31,10 @@ export class Publisher {
   private running = false;
   private idle: (() => void)[] = [];
   private callOff: () => void = () => undefined;
+  /** Files that took long since they were edited last. */
+  private readonly slowFiles = new Set<string>();
+  /** Edits of slow files that are still to be looked at: how to call off the look, and how far they reach together. */
+  private readonly pending = new Map<string, { callOff: () => void; reach: Reach; since: number }>();
   serving!: Serving;
   /** When somebody last typed, on the clock of `performance.now`. */
   lastEdit = Number.NEGATIVE_INFINITY;
@@ -36,6 +45,25 @@ export class Publisher {
   edited(key: string, reach: Reach): void {
     this.lastEdit = performance.now();
     if (this.held) return;
+    const before = this.pending.get(key);
+    if (!before && !this.slowFiles.has(key)) {
+      this.look(key, reach);
+      return;
+    }
+    before?.callOff();
+    const together = before?.reach === "others" ? before.reach : reach;
+    const since = before?.since ?? this.lastEdit;
+    const look = () => {
+      this.pending.delete(key);
+      if (this.serving.stage !== "shut") this.look(key, together);
+      this.rested();
+    };
+    const callOff = this.serving.host.after(this.lastEdit - since < longestBurst ? burst : 0, look);
+    this.pending.set(key, { callOff, reach: together, since });
+  }
+
+  private look(key: string, reach: Reach): void {
+    this.slowFiles.delete(key);
     // The lines above recipes speak of findings; with other findings they are asked for again.
     if (this.publish(key, true)) this.refreshLenses();
     else this.refreshLensesSoon();
@@ -67,7 +95,7 @@ export class Publisher {
 
   /** Resolves when nothing waits to be looked at. */
   settled(): Promise<void> {
-    if (!this.running) return Promise.resolve();
+    if (!this.running && this.pending.size === 0) return Promise.resolve();
     return new Promise((resolve) => this.idle.push(resolve));
   }
 
@@ -75,7 +103,9 @@ export class Publisher {
   private publish(key: string, always: boolean): boolean {
     const { session, client, connection } = this.serving;
     const isShown = session.isAsked(key);
+    const begun = performance.now();
     const items: Diagnostic[] = isShown ? diagnosticsOf(this.serving, key) : [];
+    if (performance.now() - begun > slow) this.slowFiles.add(key);
     this.count(key, items);
     const group = session.isOpen(key) ? session.group(key) : undefined;
     if (group) this.serving.lastGood.note(group.library, key);
@@ -136,10 +166,14 @@ export class Publisher {
       }
       this.running = false;
       this.serving.host.slim?.();
-      for (const tell of this.idle.splice(0)) tell();
+      this.rested();
       tellStatusSoon(this.serving);
     };
     this.serving.host.after(0, work);
+  }
+
+  private rested(): void {
+    if (!this.running && this.pending.size === 0) for (const tell of this.idle.splice(0)) tell();
   }
 
   private refreshPulled(): void {

@@ -1,5 +1,5 @@
 /** After each of these, what the editor shows equals a fresh check of the same texts and day: nothing stale stays. */
-import { cpSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -268,4 +268,24 @@ test("places that a finding points at in other files follow edits there", async 
     if (lot === undefined || location.uri !== uriOf(path("lots.misce"))) continue;
     expect(lines[location.range.start.line]).toContain(`"${lot}"`);
   }
+});
+
+test("a burst of keystrokes in a recipe that takes long is looked at as one, and nothing is left behind", async () => {
+  // A library of its own beside the other, whose range falls into hundreds of pieces.
+  const slow = "slow/library.misce";
+  mkdirSync(path("slow"));
+  const whole = readFileSync("samples/faulty/range-not-decided/library.misce", "utf8");
+  writeFileSync(path(slow), `site {\n  name  "Kestrel Quay Infirmary"\n}\n${whole}`);
+  await tellDisk([slow, FileChangeType.Created]);
+  await open(slow);
+  await settled();
+  const heard = e.heard.length;
+  const strokes = 40;
+  const before = text(slow);
+  for (let stroke = 1; stroke <= strokes; stroke++) void type(slow, `${before}# ${"x".repeat(stroke)}\n`);
+  await type(slow, before.replace("    inspect bag\n", ""));
+  await settled();
+  const looked = e.heard.slice(heard).filter(({ method }) => method === "textDocument/publishDiagnostics").length;
+  expect(looked).toBeLessThan(strokes / 2);
+  await equalsFresh();
 });
