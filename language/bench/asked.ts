@@ -5,7 +5,6 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { amountOf, isRefusal } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
-import { orderInputs } from "./order.ts";
 import type { Vessel } from "./things.ts";
 
 export interface AskSlots {
@@ -32,10 +31,13 @@ function drugsIn({ liquid, powder }: Vessel): readonly string[] {
 
 function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
   if (slots.figure?.choice === "all") return askAll(bench, from, slots.figure);
-  if (slots.figure) return askDose(bench, from, slots.figure);
-  const stated = slots.amount;
+  const { figure, amount: stated } = slots;
+  const byVolume = stated?.quantity?.unit.dimension.key === "volume";
+  const spot = figure ?? stated;
+  if (spot && !byVolume && !from.map((vessel) => bench.watchContent(vessel, spot)).every(Boolean)) return undefined;
+  if (figure) return askDose(bench, from, figure);
   if (!stated?.quantity) return undefined;
-  if (stated.quantity.unit.dimension.key === "volume") {
+  if (byVolume) {
     const volume = inBase(stated.quantity);
     if (volume.isPositive()) return { volume, stated };
     bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
@@ -66,8 +68,8 @@ function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undef
   const drugs = first.liquid.drugs.length > 0 ? first.liquid.drugs : [first.powder?.drug ?? ""];
   const dose = bench.options.doses.find((d) => drugs.includes(d.drug));
   if (!dose?.given) {
-    // A missing weight or surface is told where the order is judged.
-    const told = (orderInputs as readonly string[]).includes(dose?.missing ?? "");
+    // A missing weight or surface, or a line that cannot be read, is told where the order is judged.
+    const told = dose ? dose.toldInOrder === true : bench.options.doseUnread;
     const why = dose?.missing ?? "the order gives no dose of this drug";
     if (!told) bench.note("figure-not-known", spot, { figure: "dose", why });
     return undefined;
@@ -90,7 +92,9 @@ export function volumeOfAmount(
   const first = holding[0] ?? from[0]!;
   const drug = drugAskedFor(bench, first, ion);
   if (drug === undefined) {
-    bench.note("amount-not-computable", spot, { why: "not-in-container", vessel: first, drug: ion ?? "" });
+    // What a step before could not bring is not there, and why it could not is told.
+    if (!bench.unknown)
+      bench.note("amount-not-computable", spot, { why: "not-in-container", vessel: first, drug: ion ?? "" });
     return undefined;
   }
   const kind = bench.setup.kinds.get(drug) ?? "mass";

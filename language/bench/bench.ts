@@ -14,7 +14,7 @@ import { type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
 import { type Group, mostOfOne, type Overfill, type Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
-import { hasEntry, isFilter, isNeedle, isSealedVial, type Part, type Thing, type Vessel } from "./things.ts";
+import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Part, type Thing, type Vessel } from "./things.ts";
 
 export type Pressure = "equal pressure" | "negative pressure" | undefined;
 
@@ -33,6 +33,8 @@ export interface BenchOptions {
   point: OrderPoint;
   /** Drugs that stand on the tray although the order names none of them: nothing is computed from them (stray-drugs.ts). */
   leftAside: ReadonlySet<string>;
+  /** A line of the order that states a dose cannot be read, which is told there. */
+  doseUnread: boolean;
   foresight: Foresight;
   /** Names of the finished containers. */
   finals: ReadonlySet<string>;
@@ -78,6 +80,8 @@ export class Bench {
   lastCheck: StepRun | undefined;
   /** Drug → coarsest pore (micrometre) of the filters that all of it passed. */
   readonly filteredThrough = new Map<string, Exact>();
+  /** Drugs that passed a part of which nothing is known. */
+  readonly passedUnknown = new Set<string>();
   current!: StepRun;
 
   constructor(readonly options: BenchOptions) {}
@@ -112,10 +116,15 @@ export class Bench {
   vessels(names: readonly NameSlot[], needed = "a container"): Vessel[] {
     const found: Vessel[] = [];
     for (const name of names) {
-      for (const thing of this.group(name)?.things ?? []) {
+      const things = this.group(name)?.things ?? [];
+      if (things.length === 0) this.current.lacksContainer = true;
+      for (const thing of things) {
         this.touch(thing, name);
         if (thing.is === "vessel") found.push(thing);
-        else this.note("wrong-kind-of-thing", name, { thing, needed });
+        else {
+          this.note("wrong-kind-of-thing", name, { thing, needed });
+          this.current.lacksContainer = true;
+        }
       }
     }
     return found;
@@ -136,6 +145,7 @@ export class Bench {
     if (!found) return undefined;
     if (found.kind === "syringe" || found.kind === "prefilled-syringe") return found;
     this.note("wrong-kind-of-thing", name, { thing: found, needed: "a syringe" });
+    this.current.lacksContainer = true;
     return undefined;
   }
 
@@ -167,6 +177,7 @@ export class Bench {
 
   /** A needle, a spike or tubing goes through the stopper or port of `vessel`, where it has one. */
   pierce(vessel: Vessel, spot: Spot): void {
+    this.watchContent(vessel, spot);
     if (!hasEntry(vessel)) return;
     if (!vessel.disinfected) this.note("entry-not-disinfected", spot, { vessel });
     vessel.opened ??= this.current;
@@ -175,17 +186,26 @@ export class Bench {
     if (!isSealedVial(vessel)) vessel.disinfected = undefined;
   }
 
+  /** Whether what the label says of the content has a value. Where it has none, nobody knows how much there is or what of it moves. */
+  watchContent(vessel: Vessel, spot: Spot): boolean {
+    if (!vessel.contentUnread) return true;
+    this.note("amount-not-computable", spot, { why: "content-unread", vessel, drug: "" });
+    this.unknown = true;
+    return false;
+  }
+
   /** The syringe goes into `vessel`, to draw or to push. */
   enter(vessel: Vessel, syringe: Vessel, spot: Spot): void {
-    if (vessel.kind === "ampoule") {
-      if (!vessel.opened) this.note("ampoule-not-opened", spot, { vessel });
-    } else this.pierce(vessel, spot);
+    if (vessel.kind === "ampoule" && !vessel.opened) this.note("ampoule-not-opened", spot, { vessel });
+    this.pierce(vessel, spot);
     const tip = syringe.attached.at(-1);
     if (!tip) {
       const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";
-      if (!bySyringe || vessel.attached.length === 0) this.note("no-needle-attached", spot, { syringe, other: vessel });
+      const joined = syringe.unknownParts.length > 0 || (bySyringe && carriesAnything(vessel));
+      if (!joined) this.note("no-needle-attached", spot, { syringe, other: vessel });
       return;
     }
+    if (!this.current.through.includes(tip)) this.current.through.push(tip);
     if (hasEntry(vessel) && isNeedle(tip)) {
       tip.punctures++;
       if (tip.punctures === this.policy.needlePunctures + 1) {
@@ -206,6 +226,23 @@ export class Bench {
     }
     if (tip.kind === "transfer-device" && vessel.kind === "ampoule") {
       this.note("transfer-device-on-ampoule", spot, { vessel, part: tip });
+    }
+    if (hasEntry(vessel) && isSharp(tip) && !mayBeClosed(syringe)) this.watchClosed(vessel, syringe, tip, spot);
+  }
+
+  /** A hazardous drug goes through a stopper or port with no closed transfer device. What came from an ampoule had none that fits. */
+  private watchClosed(vessel: Vessel, syringe: Vessel, part: Part, spot: Spot): void {
+    const drugs = new Set([vessel, syringe].flatMap(({ liquid, powder }) => [...liquid.drugs, powder?.drug ?? ""]));
+    const held = new Set([vessel, syringe].flatMap(({ liquid, stock }) => [...liquid.stocks, stock?.name.name ?? ""]));
+    for (const { item } of this.setup.groups.values()) {
+      if (item?.kind !== "stock" || !held.has(item.name.name)) continue;
+      const drug = item.facts.one("drug")?.slots.drug.name;
+      if (drug === undefined || !drugs.has(drug) || item.facts.one("container")?.slots.kind.choice === "ampoule")
+        continue;
+      if (this.isHazardousDrug(drug)) {
+        this.note("hazardous-not-closed", spot, { vessel, part, drug });
+        return;
+      }
     }
   }
 
@@ -232,6 +269,10 @@ export class Bench {
         const before = this.filteredThrough.get(drug);
         if (!before || pore.isBelow(before)) this.filteredThrough.set(drug, pore);
       }
+      passed = { ...passed, glass: false };
+    }
+    if (syringe.unknownParts.length > 0) {
+      for (const drug of liquid.drugs) this.passedUnknown.add(drug);
       passed = { ...passed, glass: false };
     }
     return passed;
@@ -271,7 +312,8 @@ export class Bench {
       this.drawFrom(vessel, syringe, part, spot, pressure, onTop);
       rest = rest.minus(part);
     }
-    if (rest.isPositive()) this.short(from, reading, rest, spot);
+    const isKnown = from.map((vessel) => this.watchContent(vessel, spot)).every(Boolean);
+    if (isKnown && rest.isPositive()) this.short(from, reading, rest, spot);
     const moved = reading.minus(Exact.greatest(rest, Exact.zero));
     this.current.moved = (this.current.moved ?? Exact.zero).plus(moved);
     return moved;
@@ -381,7 +423,7 @@ export class Bench {
       if (pressure) this.note("air-into-ampoule", spot, { vessel });
       return;
     }
-    if (!isSealedVial(vessel) || isVented(syringe)) return;
+    if (!isSealedVial(vessel) || mayVent(syringe)) return;
     const hazardous = this.isHazardous(vessel.liquid);
     if (pressure === "equal pressure") {
       if (hazardous) this.note("hazardous-equal-air", spot, { vessel, volume });
@@ -396,9 +438,11 @@ export class Bench {
   }
 
   isHazardous(liquid: Liquid): boolean {
-    return liquid.drugs.some(
-      (drug) => this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous",
-    );
+    return liquid.drugs.some((drug) => this.isHazardousDrug(drug));
+  }
+
+  private isHazardousDrug(drug: string): boolean {
+    return this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous";
   }
 
   /** The mark at which the plunger stops, half up, less what was in the syringe before. */
@@ -484,7 +528,7 @@ export class Bench {
     syringe.liquid = left;
     const passed = this.passParts(syringe, taken, "pushed", undefined, spot);
     this.receive(target, passed, spot);
-    if (isSealedVial(target) && !isVented(syringe) && pressure !== "equal pressure") {
+    if (isSealedVial(target) && !mayVent(syringe) && pressure !== "equal pressure") {
       target.pressure = target.pressure.plus(moved);
     }
     this.current.moved = (this.current.moved ?? Exact.zero).plus(moved);
@@ -611,6 +655,17 @@ export function isConsumable(vessel: Vessel): boolean {
   return vessel.kind === "ampoule" || vessel.kind === "vial" || vessel.kind === "powder-vial";
 }
 
-function isVented(syringe: Vessel): boolean {
-  return syringe.attached.some((part) => part.kind === "vented-spike" || part.kind === "transfer-device");
+/** Air passes by what is on the syringe; by what is not known it may. */
+export function mayVent({ attached, unknownParts }: Vessel): boolean {
+  return (
+    unknownParts.length > 0 || attached.some((part) => part.kind === "vented-spike" || part.kind === "transfer-device")
+  );
+}
+
+function mayBeClosed({ attached, unknownParts }: Vessel): boolean {
+  return unknownParts.length > 0 || attached.some((part) => part.kind === "transfer-device");
+}
+
+function carriesAnything({ attached, unknownParts }: Vessel): boolean {
+  return attached.length + unknownParts.length > 0;
 }

@@ -32,7 +32,7 @@ export interface HappeningData {
   "small-dose-dead-space-not-said": { syringe: Vessel; volume: Exact };
   "whole-content-drawn": { vessel: Vessel };
   "amount-not-computable": {
-    why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container";
+    why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container" | "content-unread";
     vessel: Vessel | undefined;
     drug: string;
   };
@@ -78,6 +78,7 @@ export interface HappeningData {
   "air-not-expelled": { syringe: Vessel; drawn: StepRun; target: Vessel };
   "checked-with-air": { syringe: Vessel; drawn: StepRun | undefined };
   "spike-forbidden": { vessel: Vessel; part: Part };
+  "hazardous-not-closed": { vessel: Vessel; part: Part; drug: string };
   "transfer-device-on-ampoule": { vessel: Vessel; part: Part };
   "prime-after-drug": { vessel: Vessel };
   "already-attached": { syringe: Vessel; part: Part; to: Vessel };

@@ -30,6 +30,8 @@ export interface OrderedDose extends Spot {
   working: WorkingLine[];
   /** Why it could not be calculated. */
   missing: string | undefined;
+  /** A finding about the order names what is missing, so that no step has to. */
+  toldInOrder?: true;
 }
 
 export const orderInputs = ["weight", "age", "body-surface", "lumen"] as const;
@@ -123,7 +125,7 @@ export function doseFrom(
     start: spot.start,
     end: spot.end,
   };
-  if (!measure.quantity) return { ...start, missing: "the dose cannot be read" };
+  if (!measure.quantity) return { ...start, missing: "the dose cannot be read", toldInOrder: true };
   return { ...start, ...multiplied(measure.quantity, point) };
 }
 
@@ -131,7 +133,7 @@ export function doseFrom(
 function multiplied(
   dose: Quantity,
   point: OrderPoint,
-): Pick<OrderedDose, "given" | "calculated" | "working" | "missing"> {
+): Pick<OrderedDose, "given" | "calculated" | "working" | "missing" | "toldInOrder"> {
   const [numerator, ...below] = dose.unit.spelling.split("/");
   const perInputs: Readonly<Record<string, OrderInput>> = { kg: "weight", m2: "body-surface" };
   let value = dose.value;
@@ -141,7 +143,7 @@ function multiplied(
     const input = perInputs[denominator];
     if (!input) continue;
     const by = point.get(input);
-    if (!by) return { given: undefined, calculated: undefined, working, missing: input };
+    if (!by) return { given: undefined, calculated: undefined, working, missing: input, toldInOrder: true };
     const factor = inBase(by).over(baseOf(input));
     value = value.times(factor);
     factors.push(showQuantity(by));
@@ -170,6 +172,9 @@ function settle(
   let given = dose.given;
   const working = [...dose.working];
   if (given && bands) {
+    if (!lookup.find("bands", bands.name)) {
+      return { ...dose, given: undefined, missing: `the table ${bands.name}`, toldInOrder: true };
+    }
     const band = bandFor(given, bands.name, lookup);
     if (!band) return { ...dose, given: undefined, missing: `a band of ${bands.name} for ${showQuantity(given)}` };
     working.push(line("limited", `band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`, band));

@@ -38,6 +38,8 @@ export interface Run {
   /** Some figure could not be computed, or a step not read: totals are not judged. */
   unknown: boolean;
   filteredThrough: ReadonlyMap<string, Exact>;
+  /** Drugs that passed a part of which nothing is known; it may be a filter. */
+  passedUnknown: ReadonlySet<string>;
   withdrawn: ReadonlyMap<string, Exact>;
   makes: number;
 }
@@ -69,6 +71,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       foresight,
       finals: finalNames,
       leftAside,
+      doseUnread: recipe.order?.unread.has("dose") || recipe.order?.unread.has("additive") || false,
       intermediates: new Set(recipe.intermediates.flatMap((i) => i.facts.one("in")?.slots.container.name ?? [])),
       makes: makesCount(recipe),
       line: lineCounts(recipe, options.point, doses),
@@ -97,6 +100,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     finalNames,
     unknown: bench.unknown || plan.broken,
     filteredThrough: bench.filteredThrough,
+    passedUnknown: bench.passedUnknown,
     withdrawn: bench.demands.withdrawnFrom,
     makes: makesCount(recipe),
   };
@@ -153,13 +157,18 @@ function carryOut(bench: Bench, plan: Plan): void {
       claims,
       movements: [],
       touched: [],
+      through: [],
       moved: undefined,
       result: undefined,
       after: new Map(),
       skipped: step.only.some((c) => holds(c, bench.options.point, bench.options.doses) === false),
+      isBlind: bench.unknown,
+      lacksContainer: false,
     };
     bench.current = run;
     if (!run.skipped) verb.act(bench, slots as never, run);
+    // What would have moved there, or from there, is not known; it is not none.
+    if (run.lacksContainer && verb.moves) bench.unknown = true;
     run.after = new Map(
       run.touched.flatMap((thing) => (thing.is === "vessel" ? [[thing, thing.liquid] as const] : [])),
     );

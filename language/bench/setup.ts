@@ -6,7 +6,7 @@ import type { Lookup } from "../model/lookup.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
-import { amountOf, isRefusal, keptAs, strengthOf } from "./amounts.ts";
+import { amountOf, isRefusal, keptAs, kindUnits, strengthOf } from "./amounts.ts";
 import { type AmountKind, type Liquid, noLiquid } from "./liquid.ts";
 import { newPart, newVessel, type Part, type Thing, type Vessel } from "./things.ts";
 
@@ -97,20 +97,22 @@ function stockVessel(
   const beyond = extra && overfill !== "label" ? base(overfill === "least" ? extra.from : extra.to) : undefined;
   const volume = beyond ? label.plus(beyond) : label;
   vessel.yields = label.isZero() ? undefined : label;
+  vessel.contentUnread = isContentUnread(stock);
   const drug = stockDrug(stock, lookup, setup);
   const fluidName = facts.one("fluid")?.slots.fluid.name;
   const fluid = fluidName === undefined ? undefined : lookup.find("fluid", fluidName);
   if (fluid && fluidName !== undefined) setup.fluids.set(fluidName, fluid);
   const content = facts.one("content");
   if (vessel.kind === "powder-vial" && content && drug) {
-    const amount = content.slots.content.quantity
-      ? amountOf(
-          content.slots.content.quantity,
-          setup.kinds.get(drug.name.name)!,
-          drug.substance,
-          (content.slots.salt ?? facts.one("drug")?.slots.salt)?.name,
-        )
-      : undefined;
+    const amount =
+      content.slots.content.quantity && !isAmountUnread(stock)
+        ? amountOf(
+            content.slots.content.quantity,
+            setup.kinds.get(drug.name.name)!,
+            drug.substance,
+            (content.slots.salt ?? facts.one("drug")?.slots.salt)?.name,
+          )
+        : undefined;
     if (amount && !isRefusal(amount)) {
       vessel.powder = { drug: drug.name.name, amount, displacement: displacementOf(stock, amount) };
     }
@@ -126,9 +128,37 @@ function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined
   if (!drug || name === undefined) return undefined;
   setup.drugs.set(name, drug);
   const first = stock.facts.one("strength")?.slots.strength ?? stock.facts.one("content")?.slots.content;
-  if (!setup.kinds.has(name)) setup.kinds.set(name, first?.quantity ? keptAs(drug, first.quantity) : "mass");
+  // By a figure that cannot be read nobody knows in what the drug is counted.
+  if (!setup.kinds.has(name) && !isAmountUnread(stock))
+    setup.kinds.set(name, first?.quantity ? keptAs(drug, first.quantity) : "mass");
   return drug;
 }
+
+/** A strength, a content or a fill is stated and has no value; its line is told where it stands. */
+function isContentUnread(stock: Stock): boolean {
+  const fill = stock.facts.one("fill")?.slots.fill;
+  return (
+    isAmountUnread(stock) || stock.facts.unread.has("fill") || (fill !== undefined && !hasDimension(fill, isVolume))
+  );
+}
+
+function isAmountUnread({ facts }: Stock): boolean {
+  const strength = facts.one("strength")?.slots.strength;
+  const content = facts.one("content")?.slots.content;
+  if (strength && !hasDimension(strength, isStrength)) return true;
+  if (content && !hasDimension(content, isAmount)) return true;
+  const isStated = strength !== undefined || content !== undefined;
+  return !isStated && (facts.unread.has("strength") || facts.unread.has("content"));
+}
+
+function hasDimension({ quantity }: MeasureSlot, fits: (key: string) => boolean): boolean {
+  return quantity !== undefined && fits(quantity.unit.dimension.key);
+}
+
+const isVolume = (key: string) => key === "volume";
+const isAmount = (key: string) => key in kindUnits || key === "1";
+/** What is no strength at all is told as a wrong dimension, a bare percent as not saying of what. */
+const isStrength = (key: string) => key.endsWith("/volume") || key === "mass/mass" || key === "1";
 
 /** `displacement 0.4 mL` is for the container; `displacement 0.8 mL/g` for a mass. */
 export function displacementOf(stock: Stock, amount: Exact): Exact | undefined {
@@ -141,7 +171,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
   if (volume.isZero()) return noLiquid;
   const amounts = new Map<string, Exact>();
   const strength = stock.facts.one("strength");
-  if (drug && strength?.slots.strength.quantity) {
+  if (drug && strength?.slots.strength.quantity && !isAmountUnread(stock)) {
     const name = drug.name.name;
     const perMl = strengthOf(
       strength.slots.strength.quantity,

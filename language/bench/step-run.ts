@@ -4,7 +4,7 @@ import type { Step } from "../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Liquid } from "./liquid.ts";
-import type { Thing, Vessel } from "./things.ts";
+import type { Part, Thing, Vessel } from "./things.ts";
 
 /** A movement of liquid. Volumes in mL. */
 export interface Movement {
@@ -36,6 +36,8 @@ export interface StepRun {
   claims: Claim[];
   movements: Movement[];
   touched: Thing[];
+  /** Parts on a syringe with which it went into a container. */
+  through: Part[];
   /** Volume that the step moved in all, compared with `= Q`; undefined for steps that move nothing. */
   moved: Exact | undefined;
   /** Where `giving` looks. */
@@ -44,4 +46,8 @@ export interface StepRun {
   after: ReadonlyMap<Vessel, Liquid>;
   /** The step was skipped because it did not hold for this order. */
   skipped: boolean;
+  /** A figure before it was not known: by an amount or a dose it may measure another volume. */
+  isBlind: boolean;
+  /** It names a container that the bench does not have, which is told. */
+  lacksContainer: boolean;
 }

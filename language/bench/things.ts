@@ -38,6 +38,13 @@ export interface Vessel {
   yieldsOf: number;
   graduation: Exact | undefined;
   attached: Part[];
+  /**
+   * Names put on it that stand for no known part. The name is told where it is written, and what hangs there is not known: whether it
+   * filters, lets air in or closes the tip is not judged.
+   */
+  unknownParts: string[];
+  /** How much it holds, or how strong, stands in its stock and cannot be read, which is told there. */
+  contentUnread: boolean;
   /** Liquid brought down out of the head (ampoule). */
   tapped: StepRun | undefined;
   /** Opened (ampoule) or first entered (vial, bag). */
@@ -126,6 +133,8 @@ export function newVessel(material: Material, index: number, of: number): Vessel
     yieldsOf: 1,
     graduation: undefined,
     attached: [],
+    unknownParts: [],
+    contentUnread: false,
     tapped: undefined,
     opened: undefined,
     disinfected: undefined,
@@ -190,6 +199,11 @@ export function isFilter(part: Part): boolean {
 
 export function isNeedle(part: Part): boolean {
   return sharpKinds.includes(part.kind);
+}
+
+/** Pierces a stopper or port, and a hand. */
+export function isSharp(part: Part): boolean {
+  return isNeedle(part) || part.kind === "spike" || part.kind === "vented-spike";
 }
 
 /** Rigid, stoppered, so that drawing without air makes a vacuum. */

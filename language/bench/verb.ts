@@ -12,7 +12,16 @@ export interface Caution {
   /** Ids of practice rules that this caution answers. */
   rows?: readonly string[];
   /** Printed only for these situations; always when absent. */
-  when?: "ampoule" | "hazardous" | "horizontal-flow" | "small-dose" | "bag" | "vial";
+  when?:
+    | "ampoule"
+    | "hazardous"
+    | "horizontal-flow"
+    | "small-dose"
+    | "bag"
+    | "vial"
+    | "needle-in-vial"
+    | "filter"
+    | "sharp";
 }
 
 export interface Verb<F extends string = string> {
@@ -20,6 +29,8 @@ export interface Verb<F extends string = string> {
   form: Form<F>;
   /** What it is for, one sentence for hover and the reference. */
   about: string;
+  /** Moves liquid: of a container that it names and that does not stand there, nothing that follows can be known. */
+  moves: boolean;
   act(bench: Bench, slots: Slots<F>, run: StepRun): void;
   /** The sentence on the sheet. */
   sentence(slots: Slots<F>, run: StepRun): string;
@@ -30,11 +41,12 @@ interface VerbParts<F extends string> {
   word: string;
   form: F;
   about: string;
+  moves?: true;
   act(bench: Bench, slots: Slots<F>, run: StepRun): void;
   sentence(slots: Slots<F>, run: StepRun): string;
   cautions?: readonly Caution[];
 }
 
 export function verb<const F extends string>(parts: VerbParts<F>): Verb<F> {
-  return { ...parts, form: form(parts.form), cautions: parts.cautions ?? [] };
+  return { ...parts, form: form(parts.form), moves: parts.moves ?? false, cautions: parts.cautions ?? [] };
 }

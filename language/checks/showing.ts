@@ -49,6 +49,13 @@ export function stepName(run: Pick<StepRun, "number">): string {
   return `step ${run.number}`;
 }
 
+/** `; so does step 7`, `; so do steps 7 and 9`: the same slip at further steps. */
+export function soDo(more: readonly Pick<StepRun, "number">[]): string {
+  const numbers = more.map(({ number }) => number);
+  if (numbers.length < 2) return numbers.length === 0 ? "" : `; so does step ${numbers[0]}`;
+  return `; so do steps ${numbers.slice(0, -1).join(", ")} and ${numbers.at(-1)}`;
+}
+
 /** The whole line of a step. */
 export function stepSpot(run: StepRun): Spot {
   return { start: run.step.start, end: run.step.end };

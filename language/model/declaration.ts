@@ -28,6 +28,8 @@ import type { ConditionSlot, DateSlot, NameSlot, NumberSlot, Spot, TextSlot } fr
 /** A top-level stretch of a file; unit of re-reading after an edit. Compared by identity: an unedited chunk stays the same object. */
 export interface Chunk {
   readonly text: string;
+  /** File in which it stands; undefined for a text of its own. */
+  readonly file?: string;
 }
 
 /** A stretch of a chunk. */

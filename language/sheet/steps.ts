@@ -2,7 +2,7 @@
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
-import type { Thing } from "../bench/things.ts";
+import { isFilter, isNeedle, isSharp, type Thing } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import type { Step } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
@@ -135,15 +135,23 @@ function detailOf(run: Run, done: StepRun): Said[] {
 
 function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boolean {
   const kinds = new Set(done.touched.map((t) => (t.is === "vessel" ? t.kind : "")));
+  const isInVial = kinds.has("vial") || kinds.has("powder-vial") || kinds.has("empty-vial");
   switch (caution.when) {
     case undefined:
       return true;
     case "ampoule":
       return kinds.has("ampoule");
     case "vial":
-      return kinds.has("vial") || kinds.has("powder-vial") || kinds.has("empty-vial");
+      return isInVial;
     case "bag":
       return kinds.has("bag") || kinds.has("empty-bag");
+    case "needle-in-vial":
+      // Where nothing is known to be on the syringe, it is printed rather than lost.
+      return isInVial && (done.through.length === 0 || done.through.some(isNeedle));
+    case "filter":
+      return done.touched.some((t) => t.is === "part" && isFilter(t));
+    case "sharp":
+      return done.touched.some((t) => t.is === "part" && isSharp(t));
     case "small-dose":
       return done.moved?.isAtMost(policy.smallDose) ?? false;
     case "hazardous":

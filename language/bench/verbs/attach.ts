@@ -37,6 +37,7 @@ export const attach = verb({
     for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
       const next = part?.on ? bench.part(slots.part) : part;
       if (next) putOn(bench, next, vessel, slots.part);
+      else vessel.unknownParts.push(slots.part.name);
     }
   },
   sentence: (slots) => `Attach ${slots.part.name} to ${slots.syringe.name}.`,

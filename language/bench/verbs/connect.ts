@@ -10,8 +10,15 @@ export const connect = verb({
   act(bench, slots, run) {
     const group = bench.group(slots.one);
     const other = bench.vessel(slots.other);
-    if (!other || !group) return;
+    if (!group) return;
     const first = group.things[0];
+    if (!other) {
+      // Whether the connector is on it, nobody knows.
+      const part = slots.part ?? (first?.is === "part" ? slots.one : undefined);
+      if (part) bench.part(part);
+      if (slots.part && first?.is === "vessel") bench.vessel(slots.one)?.unknownParts.push(slots.part.name);
+      return;
+    }
     if (first?.is === "part") {
       const part = bench.part(slots.one);
       if (part) {
@@ -20,6 +27,8 @@ export const connect = verb({
       }
       return;
     }
+    // What a set holds of which nothing is known would count in the ordered volume.
+    if (!first && bench.options.line) bench.unknown = true;
     const one = bench.vessel(slots.one);
     if (!one) return;
     const bags = ["bag", "empty-bag"];
@@ -29,10 +38,10 @@ export const connect = verb({
     if (part) {
       putOn(bench, part, one, slots.part!);
       part.joins = other;
-    }
+    } else if (slots.part) one.unknownParts.push(slots.part.name);
     run.result = other;
   },
   sentence: (slots) =>
     `Connect ${slots.one.name} to ${slots.other.name}${slots.part ? ` with ${slots.part.name}` : ""}.`,
-  cautions: [{ text: "Bags are never joined in series.", rows: ["no-series"] }],
+  cautions: [{ text: "Bags are never joined in series.", rows: ["no-series"], when: "bag" }],
 });

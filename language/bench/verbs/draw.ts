@@ -8,6 +8,7 @@ export const draw = verb({
   form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
     "Draws liquid into a syringe: a volume, an amount of drug, or the ordered dose. Several containers are emptied one after another.",
+  moves: true,
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
     const into = bench.vessel(slots.syringe);
@@ -35,7 +36,7 @@ export const draw = verb({
     {
       text: "Enter the stopper bevel up at a slant, straighten as the needle goes through.",
       rows: ["vial-coring"],
-      when: "vial",
+      when: "needle-in-vial",
     },
     { text: "After drawing, look for cores and particles.", rows: ["vial-look-for-cores"], when: "vial" },
     { text: "For small doses the liquid in needle and hub matters.", rows: ["dead-space"], when: "small-dose" },

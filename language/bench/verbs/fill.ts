@@ -9,6 +9,7 @@ export const fill = verb({
   form: "<target:name> with (<amount?:measure> | <figure?:dose|all>) from <from:names> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about:
     "Fills an infusor or cassette in as many syringe loads as it takes: with a volume, an amount of drug, or the ordered dose.",
+  moves: true,
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
     const from = bench.vessels(slots.from);

@@ -22,6 +22,7 @@ export const inject = verb({
   word: "inject",
   form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Pushes what is in a syringe, or a part of it, into a container. Into a set it says `each of`.",
+  moves: true,
   act(bench, slots, run) {
     const source = bench.vessel(slots.syringe);
     const into = targets(bench, slots.target, slots.each);

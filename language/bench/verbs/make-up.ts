@@ -11,6 +11,7 @@ export const makeUp = verb({
   form: "up <target:name> to <volume:measure> with <source:name> [using <syringe?:name>]",
   about:
     "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
+  moves: true,
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
     const sources = bench.vessels([slots.source]);
@@ -40,7 +41,7 @@ export const makeUp = verb({
       return;
     }
     const moved = Exact.least(rest, source.liquid.volume);
-    if (rest.isAbove(source.liquid.volume)) {
+    if (rest.isAbove(source.liquid.volume) && bench.watchContent(source, slots.source)) {
       bench.note("draw-beyond-content", slots.source, { vessel: source, asked: rest, held: source.liquid.volume });
     }
     if (!moved.isPositive()) return;

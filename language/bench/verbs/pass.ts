@@ -6,12 +6,14 @@ export const pass = verb({
   word: "pass",
   form: "<syringe:name> through <filter:name> into <target:name>",
   about: "Pushes what is in a syringe through a filter into a container.",
+  moves: true,
   act(bench, slots, run) {
     const syringe = bench.syringe(slots.syringe);
     const target = bench.vessel(slots.target);
     const filter = bench.part(slots.filter);
     if (!syringe || !target) return;
-    if (filter && filter.on !== syringe) putOn(bench, filter, syringe, slots.filter);
+    if (!filter) syringe.unknownParts.push(slots.filter.name);
+    else if (filter.on !== syringe) putOn(bench, filter, syringe, slots.filter);
     bench.push(syringe, target, syringe.liquid.volume, slots.syringe, undefined);
     run.result = target;
   },

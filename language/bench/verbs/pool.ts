@@ -7,6 +7,7 @@ export const pool = verb({
   word: "pool",
   form: "<from:names> into <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Collects the content of several containers in one.",
+  moves: true,
   act(bench, slots, run) {
     const syringe = bench.syringe(slots.syringe);
     const target = bench.vessel(slots.target);

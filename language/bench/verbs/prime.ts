@@ -10,6 +10,7 @@ export const prime = verb({
   form: "(line of <own?:name> | <line?:name> with <volume?:measure> from <source?:name>)",
   about:
     "Fills a line with fluid so that no air is left; for hazardous drugs before the drug is added. The line fixed to an infusor or cassette is filled with its own liquid.",
+  moves: true,
   act(bench, slots) {
     const source = bench.vessel((slots.own ?? slots.source)!);
     const part = slots.line && bench.part(slots.line);

@@ -4,7 +4,7 @@ import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "../amounts.ts";
-import type { Bench } from "../bench.ts";
+import { type Bench, mayVent } from "../bench.ts";
 import { type Liquid, noLiquid, pour } from "../liquid.ts";
 import { showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
@@ -16,6 +16,7 @@ export const reconstitute = verb({
   word: "reconstitute",
   form: "[<each?:each of>] <vials:name> with <volume:measure> from <source:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Adds liquid to a powder vial. What comes of it follows from the label (`gives`) or the displacement.",
+  moves: true,
   act(bench, slots, run) {
     // A set is emptied one after another: one ampoule of water for each vial is one set beside another.
     const sources = bench.vessels([slots.source]);
@@ -44,7 +45,7 @@ export const reconstitute = verb({
     {
       text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.",
       rows: ["recon-air-balance"],
-      when: "vial",
+      when: "needle-in-vial",
     },
     { text: "Powder takes up room: the final volume is more than what is added.", rows: ["powder-displacement"] },
   ],
@@ -61,7 +62,7 @@ function dissolveInto(
 ): void {
   const { powder } = vial;
   if (!powder) {
-    bench.note("reconstituted-no-powder", spot, { vessel: vial });
+    if (bench.watchContent(vial, spot)) bench.note("reconstituted-no-powder", spot, { vessel: vial });
     // What would come of it is anybody's guess: nothing after it is judged.
     syringe.liquid = noLiquid;
     bench.unknown = true;
@@ -70,10 +71,9 @@ function dissolveInto(
   if (!moved.isPositive()) return;
   watchLabel(bench, vial, syringe.liquid, moved, spot);
   bench.push(syringe, vial, moved, spot, pressure);
-  const vented = syringe.attached.some((part) => part.kind === "vented-spike" || part.kind === "transfer-device");
   const vacuum = vial.stock?.facts.one("vacuum")?.slots.answer.choice === "yes";
   if (vacuum) vial.pressure = Exact.zero;
-  else if (vial.pressure.isPositive() && !vented && pressure === undefined) {
+  else if (vial.pressure.isPositive() && !mayVent(syringe) && pressure === undefined) {
     bench.note("vial-under-pressure", spot, { vessel: vial, volume: vial.pressure, cause: "diluent" });
   }
   const whole = wholeVolume(bench, vial, moved, spot);

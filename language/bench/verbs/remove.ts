@@ -10,9 +10,12 @@ export function takeOff(bench: Bench, name: NameSlot, from: Vessel): Part | unde
   const part = from.attached.find((p) => p.name === name.name);
   if (!part) {
     const named = bench.part(name);
-    if (named) bench.note("not-attached", name, { syringe: from, part: named });
+    // What hangs there under a name that nobody knows may be this.
+    const unknown = from.unknownParts.pop();
+    if (named && unknown === undefined) bench.note("not-attached", name, { syringe: from, part: named });
     return undefined;
   }
+  if (!bench.current.touched.includes(part)) bench.current.touched.push(part);
   from.attached = from.attached.filter((p) => p !== part);
   part.on = undefined;
   part.joins = undefined;
@@ -27,5 +30,5 @@ export const remove = verb({
     for (const vessel of bench.vessels([slots.syringe], "a syringe")) takeOff(bench, slots.part, vessel);
   },
   sentence: (slots) => `Remove ${slots.part.name} from ${slots.syringe.name}.`,
-  cautions: [{ text: "Do not recap by hand; into the sharps box unless it is kept for the check." }],
+  cautions: [{ text: "Do not recap by hand; into the sharps box unless it is kept for the check.", when: "sharp" }],
 });

@@ -12,8 +12,15 @@ export const replace = verb({
       takeOff(bench, slots.part, vessel);
       const other = bench.part(slots.other);
       if (other) putOn(bench, other, vessel, slots.other);
+      else vessel.unknownParts.push(slots.other.name);
     }
   },
   sentence: (slots) => `Replace ${slots.part.name} on ${slots.syringe.name} with ${slots.other.name}.`,
-  cautions: [{ text: "Never push through the filter that was drawn through.", rows: ["amp-filter-one-way"] }],
+  cautions: [
+    {
+      text: "Never push through the filter that was drawn through.",
+      rows: ["amp-filter-one-way"],
+      when: "filter",
+    },
+  ],
 });

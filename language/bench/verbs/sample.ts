@@ -6,6 +6,7 @@ export const sample = verb({
   word: "sample",
   form: "<volume:measure> from <source:name> using <syringe:name>",
   about: "Takes a test sample. Mix before.",
+  moves: true,
   act(bench, slots) {
     const source = bench.vessel(slots.source);
     const syringe = bench.syringe(slots.syringe);

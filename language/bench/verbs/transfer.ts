@@ -11,6 +11,7 @@ export const transfer = verb({
   word: "transfer",
   form: "(<amount?:measure> [of <ion?:name>] | <figure?:dose|all>) from <source:name> to [<each?:each of>] <target:name> using <device:name>",
   about: "Moves liquid from one container to another through tubing or a pump.",
+  moves: true,
   act(bench, slots, run) {
     const source = bench.vessel(slots.source);
     bench.part(slots.device);
@@ -22,7 +23,7 @@ export const transfer = verb({
       if (run.movements.length === 0) bench.pierce(source, slots.source);
       if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
       const available = source.liquid.volume;
-      if (ask.volume.isAbove(available)) {
+      if (ask.volume.isAbove(available) && bench.watchContent(source, slots.source)) {
         bench.note("draw-beyond-content", slots.amount ?? slots.source, {
           vessel: source,
           asked: ask.volume,

@@ -18,6 +18,7 @@ export const withdraw = verb({
   form: "(<volume?:measure> | <figure?:added-volume and overfill|added-volume>) from [<each?:each of>] <bag:name> using <syringe:name> and discard",
   about:
     "Takes fluid out of a bag before the additive goes in: a volume, or just the volume that will be added (with the overfill).",
+  moves: true,
   act(bench, slots, run) {
     const syringe = bench.syringe(slots.syringe);
     if (!syringe) return;

@@ -15,7 +15,7 @@ export const stockIncomplete = libraryCheck({
     const { facts } = declaration;
     const has = (
       word: "drug" | "fluid" | "strength" | "content" | "contains" | "fill" | "doses" | "storage" | "empty",
-    ) => facts.all(word as "drug").length > 0;
+    ) => facts.all(word as "drug").length > 0 || facts.unread.has(word);
     const container = facts.one("container")?.slots.kind.choice ?? "";
     // An evacuated bottle is sold with nothing in it, or with a powder or liquid that its label then names.
     const isBare = container === "evacuated-bottle" && !has("drug") && !has("fluid");

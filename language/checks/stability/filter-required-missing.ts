@@ -23,7 +23,8 @@ export const filterRequiredMissing = recipeCheck({
       for (const { vessel, drugs } of finished(run)) {
         for (const drug of drugs) {
           for (const fact of drug.facts.all("filter")) {
-            if (!fact.slots.required) continue;
+            // What it passed may have been the filter; the name of the part is told.
+            if (!fact.slots.required || run.passedUnknown.has(drug.name.name)) continue;
             const most = fact.slots.pore;
             const passed = run.filteredThrough.get(drug.name.name);
             const limit = most?.quantity ? inBase(most.quantity).over(micrometre.factor) : undefined;

@@ -1,6 +1,7 @@
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { isUnknownIn } from "../consequences.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
@@ -48,12 +49,13 @@ export const stabilityNotCovered = recipeCheck({
   },
 });
 
-/** Nothing but the fluid does not fit, and that is told: it does not belong there, or a wrong volume of another leaves it as the most. */
+/**
+ * Nothing but the fluid does not fit, and that is told: it does not belong there, a wrong volume of another leaves it as the most, or what
+ * else goes in cannot be known.
+ */
 function isForStranger(judged: readonly Judged[], vessel: Vessel, run: Run): boolean {
+  if (!judged.some(({ misses, inOtherFluid }) => inOtherFluid && misses.length === 1)) return false;
+  if (isUnknownIn(vessel, run)) return true;
   const main = mainFluid(vessel, run);
-  return (
-    main !== undefined &&
-    judged.some(({ misses, inOtherFluid }) => inOtherFluid && misses.length === 1) &&
-    (isToldAsStranger(main, run) || slipsOf(run).changesVolumeOf(vessel))
-  );
+  return main !== undefined && (isToldAsStranger(main, run) || slipsOf(run).changesVolumeOf(vessel));
 }

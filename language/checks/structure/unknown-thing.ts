@@ -1,12 +1,11 @@
 import type { Happening } from "../../bench/happenings.ts";
 import { happened } from "../../bench/run.ts";
-import type { ChunkReading, Recipe } from "../../model/declaration.ts";
 import { nearNames } from "../../model/near.ts";
-import { headWord } from "../../syntax/tree.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { didYouMean } from "../showing.ts";
+import { wordsNotRead } from "../unread-materials.ts";
 
 export const unknownThing = recipeCheck({
   name: "unknown-thing",
@@ -50,17 +49,3 @@ export const unknownThing = recipeCheck({
       edits: [at, ...others.map((o) => o.at)].map((spot) => replaceText(spot, near)),
     })),
 });
-
-/** Words of the recipe's lines of materials that could not be read. */
-function wordsNotRead(reading: ChunkReading, recipe: Recipe): ReadonlySet<string> {
-  const read = new Set(recipe.materials.map((m) => m.start));
-  const own = reading.blocks.find((b) => b.start <= recipe.head.start && recipe.head.end <= b.end);
-  const words = new Set<string>();
-  for (const block of own?.body ?? []) {
-    if (block.kind !== "block" || headWord(block) !== "materials") continue;
-    for (const line of block.body) {
-      if (line.kind === "line" && !read.has(line.start)) for (const { text } of line.tokens) words.add(text);
-    }
-  }
-  return words;
-}

@@ -21,6 +21,7 @@ import { filterShared } from "./filter-shared.ts";
 import { filterUsedBothWays } from "./filter-used-both-ways.ts";
 import { glassNotFiltered } from "./glass-not-filtered.ts";
 import { hazardousEqualAir } from "./hazardous-equal-air.ts";
+import { hazardousNotClosed } from "./hazardous-not-closed.ts";
 import { highAlertAddedUnchecked } from "./high-alert-added-unchecked.ts";
 import { highAlertHiddenUnchecked } from "./high-alert-hidden-unchecked.ts";
 import { intermediateNotDeclared } from "./intermediate-not-declared.ts";
@@ -73,6 +74,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   filterUsedBothWays,
   glassNotFiltered,
   hazardousEqualAir,
+  hazardousNotClosed,
   highAlertAddedUnchecked,
   intermediateNotDeclared,
   intermediateNotLabelled,

@@ -57,6 +57,8 @@ function faultOf(life: Life, run: Run) {
   const first = taken[0];
   // A draw of another volume than stated, here of nothing, is told as that.
   if (!first && run.steps.some((s) => slipsOf(run).wrong.has(s) && s.touched.includes(vessel))) return undefined;
+  // A draw of an amount that is not known took nothing here.
+  if (!first && run.unknown) return undefined;
   if (!first) return { fault: "unused" as const, between: undefined };
   const atOnce = intermediate.facts.one("use")?.slots.when.choice === "at-once";
   const between = run.steps.find(

@@ -4,6 +4,7 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { soDo } from "../showing.ts";
 
 export const noNeedleAttached = recipeCheck({
   name: "no-needle-attached",
@@ -34,7 +35,7 @@ export const noNeedleAttached = recipeCheck({
     return slips;
   },
   say: ({ steps: [step, ...more], syringe, other }) => ({
-    text: `Step ${step!.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike${more.length > 0 ? `; so does step ${listed(more)}` : ""}. Attach one before.`,
+    text: `Step ${step!.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. Attach one before.`,
   }),
 });
 
@@ -47,9 +48,3 @@ function isChangedBetween(first: StepRun, second: StepRun, syringe: Vessel, { st
 }
 
 const onTip: ReadonlySet<string> = new Set(["attach", "replace", "remove", "connect"]);
-
-/** `5`, `5 and 7`. */
-function listed(steps: readonly StepRun[]): string {
-  const numbers = steps.map(({ number }) => number);
-  return numbers.length < 2 ? numbers.join("") : `${numbers.slice(0, -1).join(", ")} and ${numbers.at(-1)}`;
-}

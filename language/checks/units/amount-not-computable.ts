@@ -1,16 +1,20 @@
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Chunk, Stock } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isLeftPowder } from "../consequences.ts";
 import { example } from "../example.ts";
+import { isInSameFile } from "../same-file.ts";
 import { expectedOf } from "./expected.ts";
 
 interface NotComputable {
   at: Spot;
   reason: string;
+  /** The stock whose figures cannot be read. */
+  label?: Stock;
 }
 
 export const amountNotComputable = recipeCheck<NotComputable>({
@@ -22,13 +26,20 @@ export const amountNotComputable = recipeCheck<NotComputable>({
   source: "common practice",
   bad: example(["draw 4 g from mag", "draw 4,000 units from mag"]),
   good: example(),
-  *find({ runs }) {
+  *find({ runs, chunk }) {
     for (const run of runs) {
       yield* ofOrder(run);
       yield* ofSteps(run);
+      yield* ofLabels(run, chunk);
     }
   },
-  say: ({ reason }) => ({ text: reason }),
+  say: ({ reason, label }) =>
+    label
+      ? {
+          text: reason,
+          related: [{ at: { start: label.name.start, end: label.name.end, chunk: label.chunk }, text: "the stock" }],
+        }
+      : { text: reason },
 });
 
 /** The dose against the unit in which the drug's strength is declared, whether or not a step asks for it. */
@@ -68,13 +79,29 @@ function* ofSteps(run: Run): Iterable<NotComputable> {
   }
 }
 
+/** What cannot be read has its own finding at its own place: one for each stock, and only where that place is in another file. */
+function* ofLabels(run: Run, chunk: Chunk): Iterable<NotComputable> {
+  const told = new Set<string>();
+  for (const { spot, step, data } of happened(run, "amount-not-computable")) {
+    const stock = data.why === "content-unread" ? data.vessel?.stock : undefined;
+    if (!stock || told.has(stock.name.name) || isInSameFile(stock.chunk, chunk)) continue;
+    told.add(stock.name.name);
+    const { name } = stock.name;
+    yield {
+      at: spot,
+      reason: `Step ${step.number}: the content of ${data.vessel!.name} is not known, because a figure of stock ${name} cannot be read. Mend it there; until then nothing that these steps give is checked.`,
+      label: stock,
+    };
+  }
+}
+
 function inWords(why: string, vessel: Vessel | undefined, drug: string): string | undefined {
   const where = vessel ? thingName(vessel) : "the container";
   switch (why) {
     case "no-strength":
-      return strengthNamedElsewhere(vessel)
-        ? undefined
-        : `how much ${drug} is in 1 mL of ${where} is not known. Declare the \`strength\` of its stock, or draw a volume.`;
+      return `how much ${drug} is in 1 mL of ${where} is not known. Declare the \`strength\` of its stock, or draw a volume.`;
+    case "content-unread":
+      return undefined;
     case "no-powder-volume":
       return `${where} is still a powder, or the volume that it gives is not known. Reconstitute it before, and declare \`reconstitute\` with \`gives\`, or \`displacement\`.`;
     case "no-order":
@@ -82,10 +109,4 @@ function inWords(why: string, vessel: Vessel | undefined, drug: string): string 
     default:
       return `${where} holds ${drug === "" ? "no one drug" : `no ${drug}`} that this amount can speak of. Name a container that does, or draw a volume.`;
   }
-}
-
-/** A strength that is there but cannot be read, or is a bare percent, has its own finding at its own place. */
-function strengthNamedElsewhere(vessel: Vessel | undefined): boolean {
-  const strength = vessel?.stock?.facts.one("strength")?.slots.strength;
-  return strength !== undefined && (!strength.quantity || strength.quantity.unit.dimension.key === "percent");
 }

@@ -2,6 +2,7 @@ import { vesselKey } from "../../bench/bench.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isWithdrawalUnknown } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml, percent } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
@@ -17,6 +18,7 @@ export const additiveOverShare = recipeCheck({
   bad: example(["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 5 %"]),
   good: example(),
   *find({ run, policy }) {
+    if (isWithdrawalUnknown(run)) return;
     for (const vessel of run.finals) {
       const fill = vessel.stock?.facts.one("fill")?.slots.fill.quantity;
       if (!fill || vessel.stock?.facts.one("fluid") === undefined || run.withdrawn.has(vesselKey(vessel))) continue;

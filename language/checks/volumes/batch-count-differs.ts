@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { wordsNotRead } from "../unread-materials.ts";
 
 const method = "    method          add-to-bag\n";
 
@@ -15,7 +16,7 @@ export const batchCountDiffers = recipeCheck({
   rows: ["record-elements mfr-calculations"],
   bad: example([method, `    makes           2 x bag\n${method}`]),
   good: example([method, `    makes           1 x bag\n${method}`]),
-  *find({ recipe, runs }) {
+  *find({ recipe, runs, reading }) {
     const fact = recipe.order?.one("makes");
     const count = fact?.slots.count;
     if (!fact || !count?.value?.isWhole()) return;
@@ -24,6 +25,7 @@ export const batchCountDiffers = recipeCheck({
     for (const run of runs) {
       const things = run.groups.get(name)?.things;
       if (!things) {
+        if (wordsNotRead(reading, recipe).has(name)) continue;
         yield { at: fact, count, name, wanted, there: undefined, filled: 0 };
         continue;
       }

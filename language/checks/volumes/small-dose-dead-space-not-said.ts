@@ -1,7 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
-import { followsSlip } from "../consequences.ts";
+import { followsSlip, isBlind } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -25,7 +25,7 @@ export const smallDoseDeadSpaceNotSaid = recipeCheck({
   happening: "small-dose-dead-space-not-said",
   find: ({ run }) =>
     happened(run, "small-dose-dead-space-not-said")
-      .filter((h) => !followsSlip(h.step, run))
+      .filter((h) => !followsSlip(h.step, run) && !isBlind(h.step, run))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ syringe, volume }) => ({
     text: `Draws ${ml(volume)} into ${thingName(syringe)} and does not say whether needle and hub count. Add \`dead-space included\` or \`dead-space excluded\`.`,
