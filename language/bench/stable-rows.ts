@@ -52,7 +52,8 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   const fluid = row.one("in")?.slots.fluid.name;
   const main = mainFluid(vessel, run);
   const fluids = mainFluids(vessel, run);
-  if (fluid !== "any" && fluids.length > 1) misses.push(`in ${fluid} alone, not in ${fluids.join(" with ")}`);
+  if (fluid !== "any" && fluids.length > 1)
+    misses.push(`in ${fluid === undefined ? "no stated fluid" : `${fluid} alone`}, not in ${fluids.join(" with ")}`);
   else if (fluid !== "any" && fluid !== main)
     misses.push(`in ${fluid ?? "no stated fluid"}, not in ${main ?? "no fluid"}`);
   const at = row.one("at")?.slots.place.name;
