@@ -59,8 +59,8 @@ if (process.argv[2] !== secondThreadWord || isMainThread) {
   run(process.argv.slice(2), engine, surroundings).then(async (status) => {
     process.exitCode = status;
     await Promise.all([written(process.stdout), written(process.stderr)]);
-    // Called, so that nobody waits for code that V8 is still compiling in the background. The server lives on when its command is done.
-    if (process.argv[2] !== "server") process.exit();
+    // Called, so that nobody waits for code that V8 is still compiling in the background.
+    process.exit();
   });
 } else if (isJob(workerData)) {
   serveSecondThread(workerData, engine);

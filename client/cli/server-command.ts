@@ -15,5 +15,6 @@ export async function serverCommand({ program }: Surroundings): Promise<number> 
   }
   // CommonJS as this program's own bundle is, which cannot import().
   createRequire(file)(file);
-  return 0;
+  // It ends the process itself when the editor leaves.
+  return new Promise(() => undefined);
 }

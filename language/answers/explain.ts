@@ -2,13 +2,13 @@
  * The working of a recipe's figures for whoever asks by name: at one order, or at both ends of a ranged one. Pure data; the command
  * line prints it, and an editor may show it.
  */
-import { type OrderPoint, pointAt } from "../bench/order.ts";
+import { endsOf, type OrderPoint } from "../bench/order.ts";
 import { runRecipe } from "../bench/run.ts";
 import type { Library } from "../library.ts";
 import { dateText } from "../model/dates.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { nearNames } from "../model/near.ts";
-import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { orderPoint } from "../sheet/order-point.ts";
 import { isSheetRefusal, type SheetRefusal } from "../sheet/sheet.ts";
 import { theRecipe } from "../sheet/sheet-data.ts";
@@ -101,12 +101,8 @@ function noFigure(recipe: Recipe, figure: string, known: readonly string[], isIn
 
 /** The order asked for; where nothing is said of a ranged one, its lower and its upper end. */
 function pointsFor(recipe: Recipe, inputs: ReadonlyMap<string, string>): OrderPoint[] | SheetRefusal {
-  const [low, high] = [pointAt(recipe, "from"), pointAt(recipe, "to")];
-  const isRanged = [...low].some(([input, value]) => {
-    const other = high.get(input);
-    return other !== undefined && !inBase(other).equals(inBase(value));
-  });
-  if (inputs.size === 0 && isRanged) return [low, high];
+  const ends = endsOf(recipe);
+  if (inputs.size === 0 && ends.length > 1) return ends;
   const point = orderPoint(recipe, inputs);
   return isSheetRefusal(point) ? point : [point];
 }

@@ -4,7 +4,7 @@
  */
 import { kindUnits } from "../bench/amounts.ts";
 import type { Liquid } from "../bench/liquid.ts";
-import { pointAt } from "../bench/order.ts";
+import { endsOf } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Vessel } from "../bench/things.ts";
@@ -17,12 +17,7 @@ import { showQuantity } from "../quantities/quantity.ts";
 /** One run, or two where the order has a range: at its lower and its upper ends. */
 export function runsOf(library: Library, recipe: Recipe): Run[] {
   const { lookup, policy } = library.surroundings();
-  const low = pointAt(recipe, "from");
-  const high = pointAt(recipe, "to");
-  const isRanged = [...low].some(([input, value]) => !value.value.equals(high.get(input)?.value ?? value.value));
-  return (isRanged ? [low, high] : [low]).map((point) =>
-    runRecipe(recipe, lookup, policy, { point, overfill: "label" }),
-  );
+  return endsOf(recipe).map((point) => runRecipe(recipe, lookup, policy, { point, overfill: "label" }));
 }
 
 /** `8 mL`, or `20 mL to 40 mL` where the two ends differ. */

@@ -6,7 +6,7 @@ import type { Device } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase } from "../quantities/quantity.ts";
+import { volumeOf } from "../quantities/quantity.ts";
 import type { Run } from "./run.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
@@ -41,8 +41,7 @@ export function deadSpaces(run: Run, policy: Policy): DeadSpace[] {
 }
 
 function deadSpaceOf(device: Device): Exact | undefined {
-  const quantity = device.facts.one("dead-space")?.slots.volume.quantity;
-  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
+  return volumeOf(device.facts.one("dead-space")?.slots.volume.quantity);
 }
 
 interface PartSlots {

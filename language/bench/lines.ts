@@ -4,7 +4,7 @@
  */
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase, type Quantity } from "../quantities/quantity.ts";
+import { volumeOf } from "../quantities/quantity.ts";
 import type { Bench } from "./bench.ts";
 import { type Liquid, pour, takePart } from "./liquid.ts";
 import type { Part, Vessel } from "./things.ts";
@@ -12,10 +12,6 @@ import type { Part, Vessel } from "./things.ts";
 /** mL that the line fixed to a container holds by its label. */
 export function fixedLine({ stock }: Vessel): Exact | undefined {
   return volumeOf(stock?.facts.one("priming-volume")?.slots.volume.quantity);
-}
-
-function volumeOf(quantity: Quantity | undefined): Exact | undefined {
-  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
 }
 
 /** The container lets its own liquid run into the line that is fixed to it. */

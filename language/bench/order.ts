@@ -72,6 +72,21 @@ export function pointAt(recipe: Recipe, end: "from" | "to"): OrderPoint {
   return point;
 }
 
+/** The lower and the upper ends of its ranges; the one point of an order without ranges. */
+export function endsOf(recipe: Recipe): [OrderPoint] | [low: OrderPoint, high: OrderPoint] {
+  const [low, high] = [pointAt(recipe, "from"), pointAt(recipe, "to")];
+  const isRange = [...low].some(([input, value]) => {
+    const other = high.get(input);
+    return other !== undefined && !inBase(other).equals(inBase(value));
+  });
+  return isRange ? [low, high] : [low];
+}
+
+/** The row of `final-volume` that holds for this patient and dose. */
+export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: readonly OrderedDose[]) {
+  return order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
+}
+
 function isLess(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension && inBase(a).isBelow(inBase(b));
 }
@@ -83,8 +98,7 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
   const drug = order.one("drug");
   const dose = order.one("dose");
   if (drug && !dose) {
-    const volume = order.all("final-volume").find(({ when }) => !when || holds(when, point, []) === true);
-    doses.push(...dosesByConcentration(recipe, volume?.slots.volume));
+    doses.push(...dosesByConcentration(recipe, finalVolumeAt(recipe, point, [])?.slots.volume));
   }
   if (drug && dose) {
     const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };

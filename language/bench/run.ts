@@ -11,7 +11,7 @@ import { Exact } from "../quantities/exact.ts";
 import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
 import { strengthened } from "./liquid.ts";
-import { holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
+import { finalVolumeAt, holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
@@ -74,7 +74,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       doseUnread: recipe.order?.unread.has("dose") || recipe.order?.unread.has("additive") || false,
       intermediates: new Set(recipe.intermediates.flatMap((i) => i.facts.one("in")?.slots.container.name ?? [])),
       makes: makesCount(recipe),
-      line: lineCounts(recipe, options.point, doses),
+      line: finalVolumeAt(recipe, options.point, doses)?.slots.line?.choice,
       overfill: options.overfill,
       errors: options.errors,
     });
@@ -130,16 +130,6 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
   ];
   for (const name of per) if (name) names.add(name.name);
   return names;
-}
-
-/** What the ordered volume that holds here says of the line. */
-function lineCounts(
-  recipe: Recipe,
-  point: OrderPoint,
-  doses: readonly OrderedDose[],
-): "included" | "excluded" | undefined {
-  const stated = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
-  return stated?.slots.line?.choice;
 }
 
 function makesCount(recipe: Recipe): number {

@@ -3,7 +3,7 @@
  * re-grades is re-graded. Findings carry places in chunks; the library turns them into places in files.
  */
 import type { Family, OverRange, Severity } from "../../shared/finding.ts";
-import { type OrderPoint, pointAt } from "../bench/order.ts";
+import { endsOf, type OrderPoint } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { CalendarDate } from "../model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, Deviation, Place, Recipe } from "../model/declaration.ts";
@@ -241,12 +241,7 @@ function gatherRecipe(
 
 /** The runs of an order without ranges; of one with ranges, at their lower ends and at their upper ends. The label run is the first. */
 export function allRuns(recipe: Recipe, around: Surroundings): Run[] {
-  const low = pointAt(recipe, "from");
-  const high = pointAt(recipe, "to");
-  const ranged = [...low].some(
-    ([input, value]) => high.get(input) !== undefined && !value.value.equals(high.get(input)!.value),
-  );
-  return runsAt(recipe, ranged ? [low, high] : [low], around);
+  return runsAt(recipe, endsOf(recipe), around);
 }
 
 /** By the label at each point, then with least and with most overfill at each, where a stock declares it. */

@@ -2,7 +2,7 @@
  * Steps whose own figures are told as wrong, and what comes of them. A reconstitution with another volume than meant changes every
  * draw, claim and strength behind it; told at each of them, one slip hides the next. The first step is always told itself.
  */
-import { inputRanges, type OrderedDose, type OrderPoint, orderedDoses, pointAt } from "../bench/order.ts";
+import { endsOf, type OrderedDose, type OrderPoint, orderedDoses } from "../bench/order.ts";
 import { oncePerRun } from "../bench/remembered-run.ts";
 import { happened, type Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
@@ -47,6 +47,7 @@ function workedOut(run: Run): Slips {
     into.set(vessel, known);
   };
   if (!run.unknown) {
+    const faultOf = faultsIn(run);
     for (const step of run.steps) {
       if (step.skipped) continue;
       const touched = step.movements.flatMap(({ from, to }) => [from, to]);
@@ -59,7 +60,7 @@ function workedOut(run: Run): Slips {
       if (step.movements.length === 0) {
         for (const thing of step.touched) if (thing.is === "vessel") add(step.result, into.get(thing) ?? nothing);
       }
-      const fault = faultOf(step, run);
+      const fault = faultOf(step);
       if (!fault) continue;
       wrong.set(step, fault);
       if (fault === "volume") volumes.add(step);
@@ -93,10 +94,7 @@ function outsideEverywhere(run: Run): ReadonlySet<string> {
     new Set(judgedAt(run.recipe, point, doses, drugOf).flatMap((each) => (isOutside(each) ? [each.dose.drug] : [])));
   const here = outside(run.point, run.doses);
   if (here.size === 0 || !isRanged(run)) return here;
-  const ends = (["from", "to"] as const).map((end) => {
-    const point = pointAt(run.recipe, end);
-    return outside(point, orderedDoses(run.recipe, point, noBands));
-  });
+  const ends = endsOf(run.recipe).map((point) => outside(point, orderedDoses(run.recipe, point, noBands)));
   return new Set([...here].filter((drug) => ends.every((end) => end.has(drug))));
 }
 
@@ -104,12 +102,7 @@ function outsideEverywhere(run: Run): ReadonlySet<string> {
 const noBands: Pick<Lookup, "find"> = { find: () => undefined };
 
 /** Whether the order is for more than one value of a weight, an age, a surface or a lumen. */
-export function isRanged({ recipe }: Run): boolean {
-  return inputRanges(recipe).some(({ range }) => {
-    const [from, to] = [range.from.quantity, range.to.quantity];
-    return from && to && !inBase(from).equals(inBase(to));
-  });
-}
+export const isRanged = oncePerRun(({ recipe }) => endsOf(recipe).length > 1);
 
 /** The step gives the ordered dose, and that is told. */
 export function givesDoseSlip(step: StepRun, run: Run): boolean {
@@ -140,18 +133,25 @@ function isContradicted(step: StepRun, run: Run): boolean {
 
 const twice = Exact.of(2);
 
-function faultOf(step: StepRun, run: Run): Fault | undefined {
+/** What is wrong with a step of this run; a fault that is not told as an error is none from which others follow. */
+function faultsIn(run: Run): (step: StepRun) => Fault | undefined {
   const isTold = (name: string) => isShownAsError(name, run.recipe, run.policy);
-  if (isTold("claim-differs") && isContradicted(step, run)) return "volume";
-  if (givesDoseSlip(step, run)) return "volume";
-  if (isTold("too-few-containers") && isShort(step, run)) return "volume";
-  if (isTold("displacement-ignored") && happened(run, "displacement-ignored").some((h) => h.step === step))
-    return "powder";
-  // What a powder gives is the same for every patient; what a dose is made up to is not.
-  const isForAll = step.verb === "reconstitute" || !isRanged(run);
-  if (isTold("held-after-step-differs") && isForAll && run.overfill === "label" && givingDiffers(step, run))
-    return "giving";
-  return undefined;
+  const [isClaimTold, isShortageTold, isPowderTold, isGivingTold] = [
+    isTold("claim-differs"),
+    isTold("too-few-containers"),
+    isTold("displacement-ignored"),
+    isTold("held-after-step-differs") && run.overfill === "label",
+  ];
+  const withoutVolume = new Set(isPowderTold ? happened(run, "displacement-ignored").map((h) => h.step) : []);
+  return (step) => {
+    if (isClaimTold && isContradicted(step, run)) return "volume";
+    if (givesDoseSlip(step, run)) return "volume";
+    if (isShortageTold && isShort(step, run)) return "volume";
+    if (withoutVolume.has(step)) return "powder";
+    // What a powder gives is the same for every patient; what a dose is made up to is not.
+    const isForAll = step.verb === "reconstitute" || !isRanged(run);
+    return isGivingTold && isForAll && givingDiffers(step, run) ? "giving" : undefined;
+  };
 }
 
 /** Fewer containers stand there than the step needs: what it moves is less than it asks for. */

@@ -27,6 +27,11 @@ export function inBase(q: Quantity): Exact {
   return q.value.times(q.unit.factor);
 }
 
+/** mL; undefined where it is no volume. */
+export function volumeOf(q: Quantity | undefined): Exact | undefined {
+  return q?.unit.dimension.key === "volume" ? inBase(q) : undefined;
+}
+
 /** True when both measure the same; units and international units do not. */
 export function sameDimension(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension && a.unit.activityKind === b.unit.activityKind;

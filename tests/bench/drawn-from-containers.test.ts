@@ -1,25 +1,13 @@
 /** Recipes of the sample library with one slip in how a container is drawn from. What is told was worked out by hand. */
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { expect, test } from "vitest";
-import { Library } from "../../language/library.ts";
+import { edited, libraryOf, sampleTexts } from "../compare/sample-library.ts";
 
-const root = join(import.meta.dirname, "../../samples/library");
+const texts = sampleTexts();
 
 /** Errors of one recipe, the library changed by these replacements, each of which has to be found. */
 function errorsOf(recipe: string, ...changes: [file: string, from: string, to: string][]): string[] {
-  const library = new Library({ asOf: "2026-11-25" });
-  for (const file of readdirSync(root, { recursive: true }) as string[]) {
-    if (!file.endsWith(".misce")) continue;
-    let text = readFileSync(join(root, file), "utf8");
-    for (const [where, from, to] of changes) {
-      if (where !== file) continue;
-      expect(text).toContain(from);
-      text = text.replaceAll(from, to);
-    }
-    library.open(file, text);
-  }
-  return library
+  const changed = changes.reduce<ReadonlyMap<string, string>>((now, change) => edited(now, ...change), texts);
+  return libraryOf(changed)
     .findings(recipe)
     .filter((f) => f.severity === "error")
     .map((f) => `${f.name}: ${f.message}`);

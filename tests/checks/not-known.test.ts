@@ -5,14 +5,9 @@
 import { describe, expect, test } from "vitest";
 import { example, powderExample, standardLibrary } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
+import { findingsOf } from "./findings-of.ts";
 
-function found(text: string): { name: string; message: string }[] {
-  const library = new Library({ asOf: "2026-11-25" });
-  library.open("a.misce", text);
-  return library.findings("a.misce");
-}
-
-const names = (text: string): string[] => found(text).map((f) => f.name);
+const names = (text: string): string[] => findingsOf(text).map((f) => f.name);
 
 /** The findings of the recipe's own file, the declaration `head {` being moved into another. */
 function besideAnother(text: string, head: string): { name: string; message: string }[] {
@@ -223,7 +218,7 @@ describe("one filter for several containers", () => {
       ["magnesium-4g {", `magnesium-${dose}g {`],
       ["Magnesium sulfate 4 g", `Magnesium sulfate ${dose} g`],
     );
-  const shared = (text: string) => found(text).filter((f) => f.name === "filter-shared");
+  const shared = (text: string) => findingsOf(text).filter((f) => f.name === "filter-shared");
 
   test.each([
     ["2 x ", "10", "20", "83.33", "serves 2 containers"],
@@ -247,7 +242,7 @@ describe("hd-cstd: closed transfer devices are recommended while preparing and f
   ];
 
   test("a vial: one finding for one needle, with all its steps", () => {
-    const told = found(powderExample(...hazardous));
+    const told = findingsOf(powderExample(...hazardous));
     expect(told.map((f) => f.name)).toEqual(["hazardous-not-closed"]);
     expect(told[0]?.message).toContain("Step 4");
     expect(told[0]?.message).toContain("steps 6 and 9");

@@ -4,13 +4,10 @@
  */
 import { expect, test } from "vitest";
 import { example, powderExample } from "../../language/checks/example.ts";
-import { Library } from "../../language/library.ts";
+import { findingsOf } from "./findings-of.ts";
 
 function names(text: string): string[] {
-  const library = new Library({ asOf: "2026-11-25" });
-  library.open("a.misce", text);
-  return library
-    .findings("a.misce")
+  return findingsOf(text)
     .map((f) => f.name)
     .sort();
 }

@@ -2,14 +2,8 @@
 import { describe, expect, it } from "vitest";
 import { standardLibrary } from "../../language/checks/example.ts";
 import { allChecks } from "../../language/checks/registry.ts";
-import { Library } from "../../language/library.ts";
 import type { Finding, TextEdit } from "../../shared/finding.ts";
-
-function findings(text: string, asOf = "2026-11-25"): Finding[] {
-  const library = new Library({ asOf });
-  library.open("example.misce", text);
-  return library.findings("example.misce");
-}
+import { findingsOf } from "./findings-of.ts";
 
 function applied(text: string, edits: readonly TextEdit[]): string {
   return [...edits]
@@ -21,7 +15,7 @@ const shown = (list: Finding[]) => list.map((f) => `${f.name}: ${f.message}`);
 
 describe("the registry of checks", () => {
   it("leaves the standard example alone", () => {
-    expect(shown(findings(standardLibrary))).toEqual([]);
+    expect(shown(findingsOf(standardLibrary))).toEqual([]);
   });
 
   it("has no name twice", () => {
@@ -31,19 +25,19 @@ describe("the registry of checks", () => {
   for (const check of allChecks) {
     describe(check.name, () => {
       it("is found just once in its bad example, and nothing else is", () => {
-        expect(findings(check.bad, check.asOf).map((f) => f.name)).toEqual([check.name]);
+        expect(findingsOf(check.bad, check.asOf).map((f) => f.name)).toEqual([check.name]);
       });
       it("is silent in its good example", () => {
-        expect(shown(findings(check.good, check.asOf))).toEqual([]);
+        expect(shown(findingsOf(check.good, check.asOf))).toEqual([]);
       });
       it("has fixes that mend it and break nothing", () => {
-        const [found] = findings(check.bad, check.asOf);
+        const [found] = findingsOf(check.bad, check.asOf);
         for (const fix of found?.fixes ?? []) {
-          expect(shown(findings(applied(check.bad, fix.edits), check.asOf)), fix.title).toEqual([]);
+          expect(shown(findingsOf(applied(check.bad, fix.edits), check.asOf)), fix.title).toEqual([]);
         }
       });
       it("says what it is about in plain sentences", () => {
-        const [found] = findings(check.bad, check.asOf);
+        const [found] = findingsOf(check.bad, check.asOf);
         expect(found?.message).toMatch(/[.?]$/);
         expect(found?.message.toLowerCase()).not.toMatch(/invalid|token|parse|syntax|undefined|\bnan\b/);
         expect(check.why).toMatch(/\.$/);

@@ -4,15 +4,10 @@ import { example, powderExample } from "../../language/checks/example.ts";
 import { checkByName } from "../../language/checks/registry.ts";
 import { dilutionExample } from "../../language/checks/technique/intermediates.ts";
 import { Library } from "../../language/library.ts";
+import { findingsOf } from "./findings-of.ts";
 
-function findings(text: string, asOf = "2026-11-25") {
-  const library = new Library({ asOf });
-  library.open("example.misce", text);
-  return library.findings("example.misce");
-}
-
-const names = (text: string, asOf?: string) => findings(text, asOf).map((f) => (f.silenced ? `(${f.name})` : f.name));
-const said = (text: string) => findings(text).map((f) => f.message);
+const names = (text: string, asOf?: string) => findingsOf(text, asOf).map((f) => (f.silenced ? `(${f.name})` : f.name));
+const said = (text: string) => findingsOf(text).map((f) => f.message);
 
 const dose = "    dose            4 g per bag\n";
 const title: [string, string] = ['"Magnesium sulfate 4 g in', '"Magnesium sulfate in'];
@@ -148,7 +143,7 @@ describe("a check that stops in the middle", () => {
 
   it("is told, says that the result is not complete, and leaves the other checks their word", () => {
     stopped();
-    const found = findings(example(["= 8 mL", "= 0.8 mL"]));
+    const found = findingsOf(example(["= 8 mL", "= 0.8 mL"]));
     expect(found.map((f) => f.name).sort()).toEqual(["check-failed", "claim-differs"]);
     const failed = found.find((f) => f.name === "check-failed");
     expect(failed?.message).toMatch(/`dose-not-delivered`.*division by zero.*not complete/);
@@ -164,7 +159,7 @@ describe("a check that stops in the middle", () => {
       ],
       [before, `  deviation check-failed\n    because "quiet"\n    by aseptic-lead\n    until 2027-03-31\n\n${before}`],
     );
-    const failed = findings(text).find((f) => f.name === "check-failed");
+    const failed = findingsOf(text).find((f) => f.name === "check-failed");
     expect(failed && !failed.silenced && failed.severity).toBe("error");
   });
 });

@@ -2,7 +2,7 @@
 
 import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { inBase, volumeOf } from "../../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "../amounts.ts";
 import { type Bench, mayVent } from "../bench.ts";
 import { type Liquid, noLiquid, pour } from "../liquid.ts";
@@ -96,8 +96,7 @@ function dissolveInto(
 
 /** mL that the label of a powder wants added; undefined where it says nothing. */
 function labelVolume(vial: Vessel): Exact | undefined {
-  const quantity = vial.stock?.reconstitute?.one("with")?.slots.volume.quantity;
-  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
+  return volumeOf(vial.stock?.reconstitute?.one("with")?.slots.volume.quantity);
 }
 
 function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spot: Spot): void {

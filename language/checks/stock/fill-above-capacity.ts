@@ -1,5 +1,5 @@
 import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { volumeOf } from "../../quantities/quantity.ts";
 import { libraryCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 import { ml } from "../showing.ts";
@@ -28,13 +28,9 @@ export const fillAboveCapacity = libraryCheck({
     if (declaration.kind !== "stock") return;
     const fill = declaration.facts.one("fill")?.slots.fill;
     const capacity = declaration.facts.one("capacity")?.slots.capacity;
-    const volumes = [fill, capacity].map((m) =>
-      m?.quantity?.unit.dimension.key === "volume" ? inBase(m.quantity) : undefined,
-    );
-    const [filled, most] = volumes;
+    const [filled, most] = [volumeOf(fill?.quantity), volumeOf(capacity?.quantity)];
     if (!capacity || !filled || !most) return;
-    const over = declaration.facts.one("overfill")?.slots.overfill.to.quantity;
-    const extra = over?.unit.dimension.key === "volume" ? inBase(over) : Exact.zero;
+    const extra = volumeOf(declaration.facts.one("overfill")?.slots.overfill.to.quantity) ?? Exact.zero;
     if (filled.plus(extra).isAbove(most)) yield { at: capacity, filled, extra, most };
   },
   say: ({ filled, extra, most }) => ({

@@ -1,4 +1,4 @@
-import { holds, orderedDoses, pointAt } from "../../bench/order.ts";
+import { endsOf, holds, orderedDoses } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -17,11 +17,7 @@ export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
     const [first] = runs;
     if (!first) return;
     // Where a range could not be decided as a whole, its ends were perhaps never run.
-    const ends = () =>
-      (["from", "to"] as const).map((end) => {
-        const point = pointAt(recipe, end);
-        return { point, doses: orderedDoses(recipe, point, lookup) };
-      });
+    const ends = () => endsOf(recipe).map((point) => ({ point, doses: orderedDoses(recipe, point, lookup) }));
     for (const [k, { step }] of first.steps.entries()) {
       if (step.only.length === 0 || !runs.every((r) => r.steps[k]?.skipped)) continue;
       const isMet = ends().some(({ point, doses }) => step.only.every((c) => holds(c, point, doses) !== false));

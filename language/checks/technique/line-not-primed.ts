@@ -1,5 +1,5 @@
 import { fixedLine } from "../../bench/lines.ts";
-import { holds } from "../../bench/order.ts";
+import { finalVolumeAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import { type Line, thingName, type Vessel } from "../../bench/things.ts";
 import type { Exact } from "../../quantities/exact.ts";
@@ -29,7 +29,7 @@ export const lineNotPrimed = recipeCheck({
   bad: example(...primed("1 mL")),
   good: example(...primed("3 mL")),
   *find({ run, recipe }) {
-    const ordered = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, run.point, run.doses));
+    const ordered = finalVolumeAt(recipe, run.point, run.doses);
     if (run.unknown || !ordered?.slots.line) return;
     for (const vessel of run.finals) {
       const short = vessel.lines.find(isShort);

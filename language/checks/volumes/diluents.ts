@@ -4,7 +4,7 @@ import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { volumeOf } from "../../quantities/quantity.ts";
 
 interface Ordered {
   fluid: string;
@@ -18,8 +18,7 @@ export function orderedFluids({ recipe, point, doses }: Run): Ordered[] {
   const rows = (recipe.order?.all("diluent") ?? []).filter(({ when }) => !when || holds(when, point, doses) === true);
   const found: Ordered[] = [];
   for (const { slots, start, end } of rows) {
-    const { quantity } = slots.volume ?? {};
-    const wanted = quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
+    const wanted = volumeOf(slots.volume?.quantity);
     if (slots.volume && !wanted) continue;
     const same = found.find((each) => each.fluid === slots.fluid.name);
     if (!same) found.push({ fluid: slots.fluid.name, wanted, at: { start, end } });
@@ -31,11 +30,20 @@ export function orderedFluids({ recipe, point, doses }: Run): Ordered[] {
 /** mL of a fluid in the container, without what dissolved a powder. */
 export function broughtOf(fluid: string, vessel: Vessel, run: Run): Exact {
   const held = vessel.liquid.fluids.get(fluid) ?? Exact.zero;
-  const intoPowder = run.steps
-    .flatMap((step) => step.movements)
-    .filter(({ to }) => to?.stock?.facts.one("content") !== undefined)
-    .reduce((sum, { liquid }) => sum.plus(liquid.fluids.get(fluid) ?? Exact.zero), Exact.zero);
-  return held.isAbove(intoPowder) ? held.minus(intoPowder) : held;
+  const dissolved = intoPowder(run, fluid);
+  return held.isAbove(dissolved) ? held.minus(dissolved) : held;
+}
+
+/** mL of a fluid that went into powder containers. */
+export function intoPowder(run: Run, fluid: string): Exact {
+  let sum = Exact.zero;
+  for (const { movements } of run.steps) {
+    for (const { to, liquid } of movements) {
+      if (to?.stock?.facts.one("content") === undefined) continue;
+      sum = sum.plus(liquid.fluids.get(fluid) ?? Exact.zero);
+    }
+  }
+  return sum;
 }
 
 /** mL of diluents that are ordered and not there; below zero where there is more. */

@@ -1,5 +1,5 @@
 import { fixedLine } from "../../bench/lines.ts";
-import { holds } from "../../bench/order.ts";
+import { finalVolumeAt } from "../../bench/order.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -23,7 +23,7 @@ export const lineVolumeNotSaid = recipeCheck({
     ["    tap mag\n", "    prime line of bag\n    tap mag\n"],
   ),
   *find({ run, recipe }) {
-    const ordered = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, run.point, run.doses));
+    const ordered = finalVolumeAt(recipe, run.point, run.doses);
     if (!ordered || ordered.slots.line) return;
     for (const vessel of run.finals) {
       const [filled] = vessel.lines.filter((each) => each.filled);

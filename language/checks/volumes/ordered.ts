@@ -1,17 +1,15 @@
 /** What the order wants in a finished container: the volume, and the amount of a drug. */
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
-import { holds } from "../../bench/order.ts";
+import { finalVolumeAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { volumeOf } from "../../quantities/quantity.ts";
 import { containerShare } from "./container-share.ts";
 
 /** The ordered volume, of which another volume is told. */
 export function orderedVolume({ recipe, point, doses }: Run): Exact | undefined {
-  const stated = recipe.order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
-  const quantity = stated?.slots.volume.quantity;
-  return quantity?.unit.dimension.key === "volume" ? inBase(quantity) : undefined;
+  return volumeOf(finalVolumeAt(recipe, point, doses)?.slots.volume.quantity);
 }
 
 /** What the order wants in this container, where it is one dose of this drug for each container. */

@@ -1,8 +1,9 @@
 /** Fluids that reach a finished container although the order names them not. */
 import { happened, type Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
-import { Exact } from "../../quantities/exact.ts";
+import type { Exact } from "../../quantities/exact.ts";
 import { isTold } from "../consequences.ts";
+import { intoPowder } from "./diluents.ts";
 
 /** Each with its mL. Another fluid than the label's in a vial is told there, and is none of them. */
 export function strangersIn(vessel: Vessel, run: Run): readonly (readonly [fluid: string, volume: Exact])[] {
@@ -30,16 +31,4 @@ export function isToldAsStranger(fluid: string, run: Run): boolean {
     (isTold("reconstituted-with-other-fluid", run) &&
       happened(run, "reconstituted-with-other-fluid").some(({ data }) => data.fluid === fluid))
   );
-}
-
-/** mL of a fluid that went into powder containers. */
-function intoPowder(run: Run, fluid: string): Exact {
-  let sum = Exact.zero;
-  for (const { movements } of run.steps) {
-    for (const { to, liquid } of movements) {
-      if (to?.stock?.facts.one("content") === undefined) continue;
-      sum = sum.plus(liquid.fluids.get(fluid) ?? Exact.zero);
-    }
-  }
-  return sum;
 }
