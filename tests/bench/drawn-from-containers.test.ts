@@ -45,3 +45,11 @@ test("more than the label lets out of a reconstituted vial", () => {
   expect(told[0]).toMatch(/^dose-not-delivered: .* 900 mg into bag/);
   expect(told[1]).toMatch(/^draw-beyond-content: .*10 mL.* 9 mL/);
 });
+
+// The label's 10 mL are those of its own 9.6 mL of water: after 20 mL more can be drawn, and no second vial is missing.
+test("a vial reconstituted with another volume than the label's gives what was put into it", () => {
+  const file = "recipes/ceftriaxone-1g.misce";
+  const told = errorsOf(file, [file, "with 9.6 mL from", "with 19.6 mL from"]);
+  expect(told.join("\n")).not.toMatch(/not-each-of|too-few-containers|draw-beyond-content/);
+  expect(told.join("\n")).toMatch(/19\.6 mL|20 mL/);
+});

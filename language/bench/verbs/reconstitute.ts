@@ -89,9 +89,15 @@ function dissolveInto(
   vial.powder = undefined;
   vial.undissolved = run;
   vial.unmixed = undefined;
-  const withdrawable = vial.stock?.reconstitute?.one("withdrawable")?.slots.volume.quantity;
-  vial.yields = withdrawable ? inBase(withdrawable) : vial.liquid.volume;
+  vial.yields = withdrawableAfter(vial, moved) ?? vial.liquid.volume;
   vial.yieldsOf = vial.liquid.stocks.length;
+}
+
+/** mL that the label lets out again; it speaks of its own volume only, so that after another nobody knows better than all of it. */
+function withdrawableAfter(vial: Vessel, moved: Exact): Exact | undefined {
+  const meant = labelVolume(vial);
+  if (meant && !meant.equals(moved)) return undefined;
+  return volumeOf(vial.stock?.reconstitute?.one("withdrawable")?.slots.volume.quantity);
 }
 
 /** mL that the label of a powder wants added; undefined where it says nothing. */
