@@ -315,7 +315,7 @@ class KnownByName {
   constructor(
     readonly kind: DeclarationKind,
     readonly name: NameSlot,
-    readonly chunk: FileChunk,
+    readonly chunk: Chunk & { readonly reading: ChunkReading },
   ) {}
 }
 
@@ -331,7 +331,7 @@ function knownIn(chunk: FileChunk): readonly Known[] {
  * What stands for a declaration when answers are compared: the chunk that declares nothing else, so that nobody has to read it and its
  * tree may be freed; else the declaration itself.
  */
-function mark(known: Known | undefined): FileChunk | Declaration | undefined {
+function mark(known: Known | undefined): Chunk | Declaration | undefined {
   return known instanceof KnownByName ? known.chunk : known;
 }
 
@@ -358,7 +358,7 @@ class Index {
   private sitePolicy: Policy | undefined;
 
   constructor(entries: readonly FileEntry[], inventories: readonly InventoryFile[], year: number) {
-    for (const declaration of builtInDevices()) this.add(declaration);
+    for (const chunk of builtInDevices()) this.add(new KnownByName(chunk.lone.kind, chunk.lone.name, chunk));
     for (const entry of entries) {
       for (const chunk of entry.chunks) {
         for (const known of knownIn(chunk)) this.add(known);

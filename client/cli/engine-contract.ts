@@ -64,6 +64,8 @@ export interface Adviser extends RecipeFinder {
 /** Makes sheets from an opened library. */
 export interface SheetMaker extends RecipeFinder {
   timeZone(library: OpenLibrary): string;
+  /** What the wall clock of a zone shows, with its offset: `2026-11-25T09:30:00+00:00`; undefined where the zone is not known. */
+  wallClock(now: Date, zone: string): string | undefined;
   /** The sheet, or a plain sentence that says why there is none. */
   sheet(library: OpenLibrary, request: SheetRequest): Sheet | SheetRefusal;
   /** The data of the sheet, as shared/sheet.schema.json describes it. */

@@ -32,7 +32,7 @@ export async function sheetCommand(
     recipe: name,
     inputs: settings.inputs,
     bags: flags.bags,
-    at: flags.at ?? nowText(surroundings.now(), flags.timeZone ?? maker.timeZone(library)),
+    at: flags.at ?? nowText(maker, surroundings.now(), flags.timeZone ?? maker.timeZone(library)),
     timeZone: flags.timeZone,
     lots: settings.lots,
     batch: flags.batch ?? false,
@@ -86,21 +86,11 @@ async function recordOf(
   return { approvals, revision: holding?.revision?.slice(0, 12) };
 }
 
-/** The minute that the site's wall clock shows. */
-function nowText(now: Date, zone: string): string {
-  try {
-    const clock = new Intl.DateTimeFormat("sv-SE", {
-      timeZone: zone,
-      dateStyle: "short",
-      timeStyle: "short",
-      hourCycle: "h23",
-    });
-    const offset = new Intl.DateTimeFormat("en-US", { timeZone: zone, timeZoneName: "longOffset" }).formatToParts(now);
-    const name = offset.find((p) => p.type === "timeZoneName")?.value.replace("GMT", "") || "+00:00";
-    return `${clock.format(now).replace(" ", "T")}${name}`;
-  } catch {
-    throw new CannotRun(`The time zone "${zone}" is not known. Write a name such as Europe/London.`);
-  }
+/** What the site's wall clock shows. */
+function nowText(maker: SheetMaker, now: Date, zone: string): string {
+  const shown = maker.wallClock(now, zone);
+  if (shown !== undefined) return shown;
+  throw new CannotRun(`The time zone "${zone}" is not known. Write a name such as Europe/London.`);
 }
 
 async function deliver(

@@ -1,5 +1,6 @@
 /** Devices that every library may use without declaring them. Graduations and pores with their sources; a library may add its own. */
-import type { Device } from "./declaration.ts";
+import type { Chunk, ChunkReading } from "./declaration.ts";
+import { type LoneDeclaration, loneDeclaration } from "./lone-declaration.ts";
 import { readChunk } from "./read-chunk.ts";
 
 /**
@@ -108,13 +109,28 @@ device giving-set {
 }
 `;
 
-let devices: Device[] | undefined;
+/** One of them, read when it is looked into: most recipes use a few. */
+class BuiltInDevice implements Chunk {
+  readonly lone: LoneDeclaration;
+  private read: ChunkReading | undefined;
 
-export function builtInDevices(): readonly Device[] {
+  constructor(readonly text: string) {
+    this.lone = loneDeclaration(text)!;
+  }
+
+  get reading(): ChunkReading {
+    this.read ??= readChunk(this);
+    return this.read;
+  }
+}
+
+let devices: readonly BuiltInDevice[] | undefined;
+
+/** The same objects at every call. */
+export function builtInDevices(): readonly BuiltInDevice[] {
   devices ??= text
     .split(/(?=^device )/m)
     .filter((part) => part.trim() !== "")
-    .flatMap((part) => readChunk({ text: part }).declarations)
-    .filter((d): d is Device => d.kind === "device");
+    .map((part) => new BuiltInDevice(part));
   return devices;
 }

@@ -1,5 +1,6 @@
 /** Sheets for whoever holds a library only by what the command line knows of it. */
 import { Library } from "../library.ts";
+import { isDateFault, momentAt, momentText } from "../model/dates.ts";
 import type { DrawCode } from "./label-html.ts";
 import type { Sheet, SheetRefusal, SheetRequest } from "./sheet.ts";
 import { type PlacedRecipe, recipesIn, recipesNamed, recipesOf, sheetOf } from "./sheet-data.ts";
@@ -16,6 +17,10 @@ export const sheetMaker = {
   recipesNamed: (library: object, name: string): PlacedRecipe[] => recipesNamed(whole(library), name),
   recipesIn: (library: object, file: string): PlacedRecipe[] => recipesIn(whole(library), file),
   timeZone: (library: object): string => whole(library).surroundings().policy.timeZone,
+  wallClock: (now: Date, zone: string): string | undefined => {
+    const shown = momentAt(Math.floor(now.getTime() / 1000), zone);
+    return isDateFault(shown) ? undefined : momentText(shown);
+  },
   sheet: (library: object, request: SheetRequest): Sheet | SheetRefusal => sheetOf(whole(library), request),
   json: sheetJson,
   html: (sheet: Sheet, labelsOnly: boolean, drawCode: DrawCode): string =>

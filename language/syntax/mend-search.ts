@@ -58,6 +58,18 @@ const cost = {
   strayOpening: 10,
 } as const;
 
+/** Every reading but the plain one has a slip that costs at least as much. */
+const cheapestSlip = Math.min(
+  cost.missingClose,
+  cost.missingHead,
+  cost.missingOpen,
+  cost.partOfHead,
+  cost.otherHead,
+  cost.strayInside,
+  cost.strayOutside,
+  cost.strayOpening,
+);
+
 const fitCost: Readonly<Record<Fit, number>> = { fits: 0, doubtful: cost.doubtful, misfit: cost.misfit };
 
 /** Readings kept side by side; the right one has never been seen beyond the first few. */
@@ -67,12 +79,16 @@ const dearest = 30;
 const asWritten: Act = { closes: 0, opens: undefined, how: "as written" };
 const top: Open = { kind: outside, around: undefined, depth: 0, met: [], key: "" };
 
-/** One act for each element. */
-export function likeliestReading(elements: readonly Element[]): Act[] {
+/**
+ * One act for each element.
+ *
+ * @param atMost what a reading that is known already costs: no part of a dearer one is gone on with
+ */
+export function likeliestReading(elements: readonly Element[], atMost = Number.POSITIVE_INFINITY): Act[] {
   let paths: Path[] = [{ open: top, cost: 0, act: undefined, before: undefined }];
   for (const element of elements) {
     const next = new Map<string, Path>();
-    for (const path of paths) for (const step of stepsFrom(path, element)) keep(next, step);
+    for (const path of paths) for (const step of stepsFrom(path, element)) if (step.cost <= atMost) keep(next, step);
     paths = cheapest([...next.values()]);
   }
   let best = paths[0]!;
@@ -85,24 +101,36 @@ export function likeliestReading(elements: readonly Element[]): Act[] {
 /** A block whose lines fit it but for one or two has lines in the wrong place; beyond that its head may be wrong. */
 const misfitsBorne = 2;
 
-/** The reading without any mending, and whether nothing in it asks for some. */
-export function plainReading(elements: readonly Element[]): { acts: Act[]; isSound: boolean } {
+export interface PlainReading {
+  acts: Act[];
+  /** Nothing in it asks for mending. */
+  isSound: boolean;
+  /** What it costs, beside the other readings; without end where a part could not be read. */
+  cost: number;
+}
+
+/** The reading without any mending. */
+export function plainReading(elements: readonly Element[]): PlainReading {
   let open = top;
   let isSound = true;
+  let spent = 0;
   let misfits = 0;
   const acts = elements.map((element): Act => {
     const read = written(open, element);
     if (!read) {
       isSound = false;
+      spent = Number.POSITIVE_INFINITY;
       return { ...asWritten, how: "not read" };
     }
+    spent += read.spent;
     if (element.kind !== "line") misfits = 0;
     else if (read.spent >= cost.misfit) misfits += blocksIn(open.kind).length > 0 ? misfitsBorne + 1 : 1;
     if (misfits > misfitsBorne || (element.kind === "head" && read.spent > 0)) isSound = false;
     open = read.open;
     return asWritten;
   });
-  return { acts, isSound: isSound && open.depth === 0 };
+  const whole = spent + endCost(open);
+  return { acts, isSound: (isSound && open.depth === 0) || whole < cheapestSlip, cost: whole };
 }
 
 function keep(into: Map<string, Path>, path: Path): void {

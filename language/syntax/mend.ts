@@ -29,7 +29,7 @@ export function mended(tokens: IToken[]): Mended {
   for (const elements of stretchesOf(tokens)) {
     const plain = plainReading(elements);
     if (plain.isSound) continue;
-    const acts = elements.length > longestSearched ? plain.acts : likeliestReading(elements);
+    const acts = elements.length > longestSearched ? plain.acts : likeliestReading(elements, plain.cost);
     taken = new Mending(tokens, out, problems).apply(elements, acts, taken);
   }
   if (taken === 0 && problems.length === 0) return { tokens, problems };

@@ -124,7 +124,7 @@ export function run(parts: Parts): Run {
   const readings = splitChunks(text).map((chunk) => new Piece(chunk.text, chunk.start).reading);
   const problems = readings.flatMap((reading) => reading.problems);
   if (problems.length > 0) throw new Error(`${JSON.stringify(problems)}\n${text}`);
-  const all = [...builtInDevices(), ...readings.flatMap((reading) => reading.declarations)];
+  const all = [...builtInDevices().map((b) => b.reading), ...readings].flatMap((reading) => reading.declarations);
   const recipe = all.find((d): d is Recipe => d.kind === "recipe")!;
   const result = runRecipe(recipe, new Shelf(all), defaultPolicy(), {
     point: pointAt(recipe, "from"),
