@@ -26,6 +26,8 @@ export interface ClientAbilities {
   /** The editor's side is made for this server and takes its notifications beside the protocol; others would tell the author of each. */
   takesStatus: boolean;
   preparesRename: boolean;
+  /** Asks for the layout of several ranges at once, which came with 3.18. */
+  formatsRanges: boolean;
   actionLiterals: boolean;
   diagnosticTags: boolean;
   codeDescriptions: boolean;
@@ -74,6 +76,7 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
     commands: commandsOf(initializationOptions),
     takesStatus: Array.isArray(wishes?.commands),
     preparesRename: c.textDocument?.rename?.prepareSupport ?? false,
+    formatsRanges: c.textDocument?.rangeFormatting?.rangesSupport ?? false,
     actionLiterals: action?.codeActionLiteralSupport !== undefined,
     diagnosticTags: shown?.tagSupport !== undefined,
     codeDescriptions: shown?.codeDescriptionSupport ?? false,

@@ -1,7 +1,7 @@
 /** Files from the disk. Reading is synchronous behind the promises: at a thousand small files that is faster than a thousand promises. */
 import { type Dirent, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { stat } from "node:fs/promises";
-import { dirname, join, resolve } from "node:path";
+import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
 import { type Host, type Source, sourceOf } from "./host.ts";
@@ -29,7 +29,11 @@ export const nodeHost: Host = {
   },
   async recipesUnder(folder) {
     const found = new Map<string, string>();
-    if (isPath(folder)) walk(folder, found, new Set());
+    const links: string[] = [];
+    const seen = new Set<string>();
+    if (isPath(folder)) walk(folder, found, seen, links);
+    // Links last: what can also be reached without one goes by that name, as an editor opens it.
+    for (let link = links.shift(); link !== undefined; link = links.shift()) follow(link, found, seen, links);
     return [...found.values()].map(slashes);
   },
   async recipesIn(folder) {
@@ -41,8 +45,8 @@ export const nodeHost: Host = {
   read: async (key) => (isPath(key) ? readFile(key) : undefined),
   async stamp(key) {
     try {
-      const { mtimeMs, size } = await stat(key);
-      return `${mtimeMs} ${size}`;
+      const { mtimeMs, ctimeMs, ino, size } = await stat(key);
+      return `${mtimeMs} ${ctimeMs} ${ino} ${size}`; // renamed over and changed rights do not show in the time of writing
     } catch {
       return undefined;
     }
@@ -111,26 +115,32 @@ function entriesOf(folder: string): Dirent[] {
 }
 
 /** By real path, so that a file reached by two ways is checked once and a circle of links ends. */
-function walk(folder: string, found: Map<string, string>, seen: Set<string>): void {
+function walk(folder: string, found: Map<string, string>, seen: Set<string>, links: string[]): void {
   const real = attempt(() => realpathSync(folder));
   if (real === undefined || seen.has(real)) return;
   seen.add(real);
   const base = folder.endsWith("/") ? folder : `${folder}/`;
   const realBase = slashes(real).replace(/\/?$/, "/");
   for (const entry of entriesOf(folder).sort((a, b) => (a.name < b.name ? -1 : 1))) {
-    if (entry.isFile() && isRecipe(entry.name)) {
+    if (entry.isSymbolicLink()) links.push(base + entry.name);
+    else if (entry.isFile() && isRecipe(entry.name)) {
       if (!found.has(realBase + entry.name)) found.set(realBase + entry.name, base + entry.name);
-      continue;
-    }
-    const path = base + entry.name;
-    const kind = entry.isSymbolicLink() ? attempt(() => statSync(path)) : entry;
-    if (kind?.isDirectory()) {
-      if (entry.name !== "node_modules" && !entry.name.startsWith(".")) walk(path, found, seen);
-    } else if (kind?.isFile() && isRecipe(entry.name)) {
-      const file = attempt(() => realpathSync(path));
-      if (file !== undefined && !found.has(slashes(file))) found.set(slashes(file), path);
-    }
+    } else if (entry.isDirectory() && isWalked(entry.name)) walk(base + entry.name, found, seen, links);
   }
+}
+
+function follow(link: string, found: Map<string, string>, seen: Set<string>, links: string[]): void {
+  const kind = attempt(() => statSync(link));
+  if (kind?.isDirectory()) {
+    if (isWalked(basename(link))) walk(link, found, seen, links);
+  } else if (kind?.isFile() && isRecipe(link)) {
+    const file = attempt(() => realpathSync(link));
+    if (file !== undefined && !found.has(slashes(file))) found.set(slashes(file), link);
+  }
+}
+
+function isWalked(folder: string): boolean {
+  return folder !== "node_modules" && !folder.startsWith(".");
 }
 
 function attempt<T>(read: () => T): T | undefined {

@@ -44,7 +44,7 @@ export function offered(serving: Serving): InitializeResult {
       codeLensProvider: { resolveProvider: true },
       documentLinkProvider: {},
       documentFormattingProvider: true,
-      documentRangeFormattingProvider: { rangesSupport: true },
+      documentRangeFormattingProvider: client.formatsRanges ? { rangesSupport: true } : true,
       documentOnTypeFormattingProvider: { firstTriggerCharacter: "\n", moreTriggerCharacter: ["}"] },
       renameProvider: client.preparesRename ? { prepareProvider: true } : true,
       foldingRangeProvider: true,

@@ -1,24 +1,25 @@
 /**
  * For files whose changes the editor does not tell, which are all of them, or those of a library that lies around its folders: a look
  * at the disk every few seconds while nobody types. What counts as changed is the time and size of a file; its text is then read, so
- * that a touched file with the same text changes nothing.
+ * that a touched file with the same text changes nothing. Of an editor that tells changes, the folders alone are looked at: when one
+ * is deleted, renamed or put in place whole, editors tell of the folder and not of its files, if they tell at all.
  */
 import type { Serving } from "./serving.ts";
 import { isWithin } from "./session.ts";
-import { rereadWorkspace } from "./workspace.ts";
+import { namedInventories, rereadWorkspace } from "./workspace.ts";
 
 const every = 3000;
 
 export function pollFiles(serving: Serving): void {
   const { host } = serving;
   if (!host.stamp) return;
-  // What the editor tells itself is known from the start.
-  let known: string | undefined = serving.client.watchesFiles ? "" : undefined;
+  let known: string | undefined;
   const look = async () => {
     const now = await stamps(serving);
     // The first time too: a file may have changed between its reading at the start and this look. Stamps come before texts, so that
     // what changes in between shows at the next look.
-    if (now !== known && serving.stage === "open") {
+    const isFirst = known === undefined && serving.client.watchesFiles && around(serving).length === 0;
+    if (now !== known && !isFirst && serving.stage === "open") {
       await rereadWorkspace(serving);
       serving.publisher.queueAll();
     }
@@ -35,17 +36,37 @@ export function pollFiles(serving: Serving): void {
   look().then(again, again);
 }
 
-/** The files that are to be looked at with their stamps, as one text. */
+/** Library folders that lie in no workspace folder. */
+function around({ session }: Serving): string[] {
+  const folders = [...session.folders];
+  return [...session.libraryFolders].filter((f) => !folders.some((known) => f === known || isWithin(f, known)));
+}
+
+/** What is to be looked at with its stamps, as one text. */
 async function stamps(serving: Serving): Promise<string> {
   const { session, host, client } = serving;
-  const around = [...session.libraryFolders].filter(
-    (f) => ![...session.folders].some((known) => f === known || isWithin(f, known)),
-  );
+  // An inventory may lie outside the folders, and one that is not there now may come.
+  const looked = [...namedInventories(serving)];
+  if (client.watchesFiles) looked.push(...foldersOfRecipes(serving));
+  for (const folder of client.watchesFiles ? around(serving) : [...session.folders, ...around(serving)])
+    looked.push(...(await host.recipesUnder(folder)));
   const lines: string[] = [];
-  for (const folder of client.watchesFiles ? around : [...session.folders, ...around]) {
-    for (const key of await host.recipesUnder(folder)) lines.push(`${key} ${await host.stamp!(key)}`);
-  }
-  if (client.watchesFiles) return lines.join("\n");
-  for (const key of session.inventoryKeys()) lines.push(`${key} ${await host.stamp!(key)}`);
+  for (const key of looked) lines.push(`${key} ${await host.stamp!(key)}`);
   return lines.join("\n");
+}
+
+/** The workspace folders and those below them that lead to a recipe file. */
+function foldersOfRecipes({ session, host }: Serving): Set<string> {
+  const found = new Set(session.folders);
+  for (const key of session.keys()) {
+    let folder = host.folderOf(key);
+    const way: string[] = [];
+    while (folder !== undefined && !found.has(folder)) {
+      way.push(folder);
+      folder = host.folderOf(folder);
+    }
+    // The way ends above every workspace folder where the file lies in none.
+    if (folder !== undefined) for (const step of way) found.add(step);
+  }
+  return found;
 }

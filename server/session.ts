@@ -12,6 +12,7 @@ import type { Span } from "../shared/finding.ts";
 import { Document } from "./document.ts";
 import { groupBySite } from "./grouping.ts";
 import { dayOf, type Host, type Source } from "./host.ts";
+import { inOrder, type Skip } from "./late-changes.ts";
 
 export interface Group {
   /** Folder of the site, or undefined for a file alone. */
@@ -31,6 +32,7 @@ export class Session {
   readonly folders = new Set<string>();
   private readonly disk = new Map<string, Source>();
   private readonly opened = new Map<string, Document>();
+  private readonly skips = new Map<string, Skip>();
   private readonly closed = new Map<string, Document>();
   private readonly sites = new Set<string>();
   private readonly groups = new Map<string, Group>();
@@ -133,6 +135,7 @@ export class Session {
   open(uri: string, version: number, text: string): Reach {
     const key = this.host.keyOf(uri);
     this.opened.set(key, new Document(key, uri, version, text, this.unit));
+    this.skips.delete(key);
     this.closed.delete(key);
     return this.settle(key);
   }
@@ -141,7 +144,10 @@ export class Session {
     const key = this.host.keyOf(uri);
     const before = this.opened.get(key);
     if (!before) return "nothing";
-    this.opened.set(key, before.changed(version, changes));
+    const { now, skip } = inOrder(before, this.skips.get(key), { version, changes });
+    this.opened.set(key, now);
+    if (skip) this.skips.set(key, skip);
+    else this.skips.delete(key);
     return this.settle(key);
   }
 
@@ -149,6 +155,7 @@ export class Session {
   close(uri: string): Reach {
     const key = this.host.keyOf(uri);
     this.opened.delete(key);
+    this.skips.delete(key);
     return this.settle(key);
   }
 

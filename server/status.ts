@@ -31,13 +31,11 @@ function tell(serving: Serving): void {
 
 export function statusOf({ session, settings, publisher }: Serving): LibraryStatus {
   const counts: Record<Severity, number> = { error: 0, warning: 0, note: 0 };
-  let files = 0;
-  for (const key of session.keys()) {
-    if (!session.isAsked(key)) continue;
-    files++;
+  const recipes = session.keys().filter((key) => session.isAsked(key));
+  for (const key of [...recipes, ...session.inventoryKeys()]) {
     const own = publisher.counts.get(key);
     if (!own) continue;
     for (const severity of severities) counts[severity] += own[severity];
   }
-  return { asOf: session.day, fixed: settings.asOf !== undefined, files, counts };
+  return { asOf: session.day, fixed: settings.asOf !== undefined, files: recipes.length, counts };
 }

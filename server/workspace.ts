@@ -81,13 +81,15 @@ export async function takeFileEvents(serving: Serving, events: readonly FileEven
   if (events.some((e) => /\.csv$/i.test(e.uri))) await readInventories(serving);
 }
 
+/** The inventory exports that the settings name, there or not. */
+export function namedInventories({ session, host, settings }: Serving): Set<string> {
+  const bases = session.folders.size > 0 ? [...session.folders] : ["/"];
+  return new Set(settings.inventory.flatMap((path) => bases.map((base) => host.resolve(base, path))));
+}
+
 export async function readInventories(serving: Serving): Promise<void> {
-  const { session, host, settings, connection } = serving;
-  const wanted = new Set<string>();
-  for (const path of settings.inventory) {
-    const bases = session.folders.size > 0 ? [...session.folders] : ["/"];
-    for (const base of bases) wanted.add(host.resolve(base, path));
-  }
+  const { session, host, connection } = serving;
+  const wanted = namedInventories(serving);
   for (const key of session.inventoryKeys()) if (!wanted.has(key)) session.setInventory(key, undefined);
   for (const key of wanted) {
     const source = await host.read(key);

@@ -1,6 +1,7 @@
 /** Around every request: waiting for the workspace, cancellation, timing, and one request's fault never ending the session. */
 import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { Answer, Serving } from "./serving.ts";
+import { unfit } from "./unfit-params.ts";
 
 /** Said to the person who asked: shown by the editor as it stands. */
 export class Refusal extends Error {}
@@ -10,6 +11,8 @@ export function watched<P, R>(serving: Serving, method: string, answer: Answer<P
     if (serving.stage === "new")
       return new ResponseError(ErrorCodes.ServerNotInitialized, `${method} came before initialize.`);
     if (serving.stage === "shut") return new ResponseError(ErrorCodes.InvalidRequest, `${method} came after shutdown.`);
+    const lacking = unfit(method, token === undefined ? undefined : params); // without parameters the token comes first
+    if (lacking) return new ResponseError(ErrorCodes.InvalidParams, lacking);
     await serving.ready;
     if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, "Cancelled.");
     const began = performance.now();

@@ -1,6 +1,6 @@
 /** From the paths that somebody typed to the files that are meant. */
-import { type Dirent, realpathSync, type Stats, statSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { realpathSync, type Stats, statSync } from "node:fs";
+import { basename, join, resolve } from "node:path";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { Folders } from "./folders.ts";
 
@@ -71,6 +71,7 @@ class Walk {
   /** Recipe files met, those already known included, and what could not be read: it may hold some. */
   met = 0;
   private readonly walked = new Set<string>();
+  private readonly links: string[] = [];
 
   constructor(private readonly folders: Folders) {}
 
@@ -81,6 +82,12 @@ class Walk {
   }
 
   folder(path: string): void {
+    this.walk(path);
+    // Links last: what can also be reached without one goes by that name, as an editor opens it.
+    for (let link = this.links.shift(); link !== undefined; link = this.links.shift()) this.link(link);
+  }
+
+  private walk(path: string): void {
     const real = this.attempt(path, () => realpathSync(path));
     if (real === undefined) return;
     if (this.walked.has(real)) {
@@ -88,29 +95,29 @@ class Walk {
       return;
     }
     this.walked.add(real);
-    for (const entry of this.attempt(path, () => this.folders.entries(path)) ?? [])
-      this.entry(join(path, entry.name), entry, real === path ? undefined : real);
-  }
-
-  /** `folder`: real path of the folder it lies in, where that is another. The real path of what is no link needs no asking. */
-  private entry(path: string, entry: Dirent, folder: string | undefined): void {
-    const isRecipe = /\.misce$/i.test(entry.name);
-    let kind: { isDirectory(): boolean; isFile(): boolean } = entry;
-    if (entry.isSymbolicLink()) {
-      if (!isRecipe && isLeftOut(entry.name)) return;
-      try {
-        kind = statSync(path);
-      } catch (error) {
-        // A broken link to something else than a recipe is nobody's concern here; a circle of links holds no file.
-        if (isRecipe) this.fail(path, error);
-        return;
+    for (const entry of this.attempt(path, () => this.folders.entries(path)) ?? []) {
+      const inside = join(path, entry.name);
+      if (entry.isSymbolicLink()) this.links.push(inside);
+      else if (entry.isDirectory()) {
+        if (!isLeftOut(entry.name)) this.walk(inside);
+      } else if (entry.isFile() && isRecipe(entry.name)) {
+        // The real path of what is no link needs no asking.
+        this.file(inside, real === path ? inside : join(real, entry.name));
       }
     }
-    if (kind.isDirectory()) {
-      if (!isLeftOut(entry.name)) this.folder(path);
-    } else if (isRecipe && kind.isFile()) {
-      const real = folder === undefined ? path : join(folder, entry.name);
-      this.file(path, entry.isSymbolicLink() ? undefined : real);
+  }
+
+  private link(path: string): void {
+    const name = basename(path);
+    if (!isRecipe(name) && isLeftOut(name)) return;
+    try {
+      const kind = statSync(path);
+      if (kind.isDirectory()) {
+        if (!isLeftOut(name)) this.walk(path);
+      } else if (isRecipe(name) && kind.isFile()) this.file(path);
+    } catch (error) {
+      // A broken link to something else than a recipe is nobody's concern here; a circle of links holds no file.
+      if (isRecipe(name)) this.fail(path, error);
     }
   }
 
@@ -127,6 +134,10 @@ class Walk {
     this.met++;
     this.unreadable.push({ path, reason: reasonOf(error) });
   }
+}
+
+function isRecipe(name: string): boolean {
+  return /\.misce$/i.test(name);
 }
 
 function isLeftOut(folder: string): boolean {

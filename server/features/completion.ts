@@ -34,12 +34,19 @@ export const completion: Answer<CompletionParams, CompletionList> = (serving, pa
   if (!at) return { isIncomplete: false, items: [] };
   const stem = /([^/\\]+)\.misce$/i.exec(at.key)?.[1] ?? "";
   const found = completionsAt(at.library, at.key, at.offset, stem);
+  const begun = (s: Suggestion) => Number(!beginsAs(s.label, at.document.text.slice(s.start, at.offset)));
+  // Not every editor orders by the letters typed; none is left out, since some look for letters within the label.
+  found.sort((a, b) => begun(a) - begun(b));
   // What fits changes with each word, not with each letter: the editor asks again when a new word begins.
   return {
     isIncomplete: true,
     items: found.map((s, i) => itemOf(s, i, at.document.range(s), serving.client.snippets, params.textDocument.uri)),
   };
 };
+
+function beginsAs(label: string, typed: string): boolean {
+  return label.toLowerCase().startsWith(typed.replace(/\s+/g, " ").toLowerCase());
+}
 
 function itemOf(
   s: Suggestion,

@@ -14,9 +14,12 @@ export const inlayHints: Answer<InlayHintParams, InlayHint[] | null> = (serving,
   const { document } = at;
   return hints
     .of(at.library, at.key, document.offset(params.range.start), document.offset(params.range.end))
-    .map((h) => {
+    .map((h, i, all) => {
       const position = document.position(h.at);
-      const hint: InlayHint = { position, label: h.text, kind: InlayHintKind.Type, paddingLeft: true, data: h.about };
+      // Some editors put the padding of all hints of a place before the first of them; the next then needs a gap of its own.
+      const first = all[i - 1]?.at !== h.at;
+      const label = first ? h.text : `  ${h.text}`;
+      const hint: InlayHint = { position, label, kind: InlayHintKind.Type, paddingLeft: first, data: h.about };
       if (h.states !== undefined) hint.textEdits = [{ range: { start: position, end: position }, newText: h.states }];
       return hint;
     });

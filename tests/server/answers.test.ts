@@ -102,6 +102,15 @@ test("completion offers the likely step first, then the verbs", async () => {
   expect(items.map((i) => i.label)).toEqual(expect.arrayContaining(["draw", "inject", "mix"]));
 });
 
+test("what begins as is typed stands before what only holds the letters", async () => {
+  const s = await scene(library.replace(/(steps \{\n)/, "$1    dr|\n"));
+  const { items } = await s.e.ask<CompletionList>("textDocument/completion", s.at);
+  const begins = items.map((i) => i.label.startsWith("dr"));
+  expect(begins[0]).toBe(true);
+  expect(begins.lastIndexOf(true)).toBeLessThan(begins.indexOf(false));
+  expect(items.map((i) => i.sortText)).toEqual(items.map((i) => i.sortText).sort());
+});
+
 test("completion offers the ordered drug's stock first, and figures that are worked out", async () => {
   const s = await scene(library.replace(/(materials \{\n\s+mag\s+)\S+/, "$1|"));
   const stocks = await s.e.ask<CompletionList>("textDocument/completion", s.at);

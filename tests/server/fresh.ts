@@ -26,7 +26,7 @@ export async function freshCheck(
 ): Promise<Map<string, string[]>> {
   const copy = realpathSync(mkdtempSync(join(tmpdir(), "misce-fresh-")));
   try {
-    cpSync(folder, copy, { recursive: true });
+    cpSync(folder, copy, { recursive: true, verbatimSymlinks: true });
     for (const [path, text] of unsaved) {
       const to = join(copy, relative(folder, path));
       mkdirSync(dirname(to), { recursive: true });

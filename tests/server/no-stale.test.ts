@@ -1,12 +1,12 @@
 /** After each of these, what the editor shows equals a fresh check of the same texts and day: nothing stale stays. */
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { basename, join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { FileChangeType } from "vscode-languageserver-protocol";
+import { FileChangeType, type WorkspaceDiagnosticReport } from "vscode-languageserver-protocol";
 import { nodeHost } from "../../server/node-host.ts";
 import { type Editor, editor, uriOf } from "./client.ts";
-import { freshCheck, shownNow, sorted } from "./fresh.ts";
+import { freshCheck, lineOf, shownNow, sorted } from "./fresh.ts";
 
 const asOf = "2026-11-25";
 let folder: string;
@@ -176,6 +176,21 @@ test("an inventory export changes what is on the shelf", async () => {
   await equalsFresh(asOf, [csv]);
 });
 
+test("findings in an inventory are given to an editor that asks for those of the workspace", async () => {
+  const csv = path("shelf.csv");
+  writeFileSync(csv, "stock,lot,expires\nno-such-stock,X1,2027-12-31\n");
+  await e.quit();
+  e = await start({ inventory: ["shelf.csv"], findings: "pull" });
+  const { items } = await e.ask<WorkspaceDiagnosticReport>("workspace/diagnostic", { previousResultIds: [] });
+  const asked = items.flatMap((i) => {
+    const lines = i.kind === "full" ? i.items.map(lineOf).sort() : [];
+    return lines.length > 0 ? [[i.uri, lines] as [string, string[]]] : [];
+  });
+  const fresh = await freshCheck(folder, asOf, unsaved, [csv]);
+  expect(fresh.has(uriOf(csv))).toBe(true);
+  expect(sorted(new Map(asked))).toEqual(sorted(fresh));
+});
+
 test("a file that is not UTF-8, and mended again", async () => {
   const good = readFileSync(path(recipe));
   writeFileSync(path(recipe), Buffer.concat([good, Buffer.from([0xb5])]));
@@ -221,6 +236,37 @@ test("an editor that tells nothing of files: the disk is looked at", async () =>
   const shown = await e.next(path(recipe));
   expect(shown.length).toBeGreaterThan(0);
   await equalsFresh();
+});
+
+test("a folder that another program deletes or moves, of which the editor tells nothing", async () => {
+  // VS Code tells then of the folder alone, which the pattern for recipe files keeps back.
+  const broken = e.next(path(recipe));
+  renameSync(path("stock"), join(folder, "..", `${basename(folder)}-stock`));
+  expect((await broken).length).toBeGreaterThan(0);
+  expect(await equalsFresh()).toBeGreaterThan(usual);
+  const mended = e.next(path(recipe));
+  renameSync(join(folder, "..", `${basename(folder)}-stock`), path("stock"));
+  expect(await mended).toEqual([]);
+  expect(await equalsFresh()).toBe(usual);
+}, 60_000);
+
+test("an inventory that was not there comes, and the editor tells nothing of it", async () => {
+  await e.quit();
+  const csv = path("shelf.csv");
+  const abilities = { textDocument: { publishDiagnostics: {} } };
+  e = await editor({ folders: [folder], options: { asOf, inventory: ["shelf.csv"] }, abilities });
+  await equalsFresh();
+  const shown = e.next(path("stock/vials.misce"));
+  writeFileSync(csv, "stock,lot,expires\nmagnesium-vial-10,X1,2020-01-31\n");
+  expect((await shown).map((d) => d.code)).toContain("lot-expired");
+  await equalsFresh(asOf, [csv]);
+}, 60_000);
+
+test("a folder reached by a link too keeps the names under which its files are open", async () => {
+  await open(recipe);
+  symlinkSync("recipes", path("a-link"));
+  await tellDisk(["a-link", FileChangeType.Created]);
+  expect(await equalsFresh()).toBe(usual);
 });
 
 test("killed and started again", async () => {

@@ -116,7 +116,15 @@ test("hints show the range, what binds the use, the worst case and the rate", as
   const hints = await s.e.ask<InlayHint[]>("textDocument/inlayHint", params);
   const rowOf = (words: string) =>
     s.text.slice(0, s.text.indexOf(words, s.text.indexOf(vancomycin))).split("\n").length - 1;
-  const at = (words: string) => hints.filter((h) => h.position.line === rowOf(words)).map((h) => String(h.label));
+  const at = (words: string) =>
+    hints.filter((h) => h.position.line === rowOf(words)).map((h) => String(h.label).trim());
+  // Editors that gather the padding of a place before its first hint would otherwise glue the second to it.
+  for (const [i, h] of hints.entries()) {
+    const before = hints[i - 1]?.position;
+    const isSecond = before?.line === h.position.line && before.character === h.position.character;
+    expect(String(h.label).startsWith("  ")).toBe(isSecond);
+    expect(h.paddingLeft).toBe(!isSecond);
+  }
   expect(at("vials       vancomycin")).toContain("2 to 4 needed");
   // 25 mg/kg: 1 g in 250 mL for 40 kg, 2 g (capped) in 500 mL for 120 kg; for 60 kg it is 1.5 g in 500 mL, 3 mg/mL, so that
   // the ends are told as ends and not as bounds.

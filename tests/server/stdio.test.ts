@@ -6,6 +6,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { methods } from "../../server/methods.ts";
 import { editorCommands } from "../../shared/editor-requests.ts";
 import { type Editor, editor, uriOf } from "./client.ts";
+import { type Message, unlikeTheTypes } from "./message-types.ts";
 import { hasShape, shapedMethods } from "./shapes.ts";
 
 const folder = resolve("samples/library");
@@ -31,9 +32,16 @@ afterAll(async () => {
   await e.quit();
   expect(e.child!.exitCode).toBe(0);
   for (const { method, params } of e.heard) if (shapedMethods.has(method)) hasShape(method, params);
+  const isRequest = (method: string) => /^(client|workspace)\//.test(method);
+  const sent = e.heard.map(({ method, params }): Message => {
+    return { method, part: isRequest(method) ? "params" : "note", value: params };
+  });
+  const answers: Message[] = [{ method: "initialize", part: "result", value: e.result }, ...answered];
+  expect(unlikeTheTypes([...answers, ...sent])).toEqual([]);
   rmSync(build, { recursive: true, force: true });
 });
 
+const answered: Message[] = [];
 const lines = text.split("\n");
 const textDocument = { uri };
 const whole = { start: { line: 0, character: 0 }, end: { line: lines.length, character: 0 } };
@@ -44,6 +52,7 @@ const places = lines.flatMap((line, number) =>
 async function asked(method: string, params: unknown): Promise<unknown> {
   const answer = await e.ask(method, params);
   hasShape(method, answer);
+  answered.push({ method, part: "result", value: answer });
   return answer;
 }
 
@@ -187,6 +196,21 @@ test("a request that makes no sense is an answer or an error, never the end", as
   });
   expect(await asked("textDocument/hover", { textDocument, position: { line: 1e9, character: 1e9 } })).toBeNull();
   expect(await e.ask("textDocument/hover", { textDocument, position: { line: 3, character: 5 } })).toBeTruthy();
+});
+
+test.each([
+  ["textDocument/hover", undefined],
+  ["textDocument/hover", { textDocument }],
+  ["textDocument/completion", { position: { line: 0, character: 0 } }],
+  ["textDocument/definition", { textDocument, position: { line: "0", character: 0 } }],
+  ["textDocument/inlayHint", { textDocument, range: { start: { line: 0, character: 0 } } }],
+  ["workspace/symbol", undefined],
+])("%s with %j is answered by what it lacks, as InvalidParams", async (method, params) => {
+  const answer = e.connection.sendRequest(method, ...(params === undefined ? [] : [params]));
+  await expect(answer).rejects.toMatchObject({
+    code: -32602,
+    message: expect.stringMatching(/^[a-zA-Z/]+ (has|names) no /),
+  });
 });
 
 test("every request that is answered has been asked with its shape checked", () => {
