@@ -78,8 +78,7 @@ export function readRecord(path: string): string {
 function stale(maker: MeaningMaker, library: OpenLibrary, name: string, text: string | undefined): Approval[] {
   const record = text === undefined ? undefined : maker.readApprovals(text);
   if (!record || "fault" in record) return [];
-  const now = maker.fingerprint(library, name);
-  return maker.standingApprovals(record).filter((a) => !("fingerprint" in now) || now.fingerprint !== a.fingerprint);
+  return maker.standingApprovals(record).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));
 }
 
 /**
@@ -115,8 +114,7 @@ async function libraryApproved(
       if (![...group.keys()].some((file) => dirname(file) === dirname(name))) continue;
       const library = await engine.library({ asOf });
       for (const [file, text] of group) library.open(file, text);
-      const then = maker.fingerprint(library, recipe);
-      if ("fingerprint" in then && then.fingerprint === approval.fingerprint) return library;
+      if (maker.isFingerprint(library, recipe, approval.fingerprint)) return library;
     }
   }
   return undefined;

@@ -71,7 +71,8 @@ async function recordOf(
   const meanings = await engine.meanings?.();
   const taken = meanings?.fingerprint(library, name);
   const own = taken && "fingerprint" in taken ? taken.fingerprint : undefined;
-  if (fingerprint !== undefined && fingerprint !== own) {
+  const holds = (given: string) => meanings?.isFingerprint(library, name, given) ?? false;
+  if (fingerprint !== undefined && !holds(fingerprint)) {
     throw new CannotRun(
       `--fingerprint is "${fingerprint}", but the recipe's meaning now has ${own ?? "none"}. Approve the recipe again, or leave the flag out.`,
     );
@@ -82,7 +83,7 @@ async function recordOf(
   const record = meanings.readApprovals(readRecord(path));
   if ("fault" in record) throw new CannotRun(`${record.fault} Without it no sheet is printed.`);
   const approvals = meanings.standingApprovals(record);
-  const holding = approvals.filter((a) => a.fingerprint === own).at(-1);
+  const holding = approvals.filter((a) => holds(a.fingerprint)).at(-1);
   return { approvals, revision: holding?.revision?.slice(0, 12) };
 }
 

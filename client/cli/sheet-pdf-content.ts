@@ -45,7 +45,8 @@ export function sheetContent(sheet: Sheet, drawCode: (text: string) => string): 
 function labels(sheet: Sheet, drawCode: (text: string) => string): Node[] {
   const [first, ...others] = sheet.labels.map((label) => labelBox(label, drawCode));
   const heading = { text: sheet.labels.length > 1 ? "Labels" : "Label", style: "h2" };
-  return [{ stack: first === undefined ? [heading] : [heading, first], unbreakable: true }, ...others];
+  const isWhole = sheet.labels[0] === undefined || fitsPage(sheet.labels[0]);
+  return [{ stack: first === undefined ? [heading] : [heading, first], unbreakable: isWhole }, ...others];
 }
 
 export function labelContent(sheet: Sheet, drawCode: (text: string) => string): Node[] {
@@ -236,6 +237,36 @@ function signatures(): Node[] {
   ];
 }
 
+/** Points between the margins of the lower of the two papers, less the heading. */
+const mostHeight = 620;
+const narrow = { width: 330, word: 92 };
+/** As wide as the page allows, where many ingredients would make a narrow label longer than it. */
+const wide = { width: 510, word: 190 };
+
+/** Points that a label takes up, rather too many: pdfmake loses what it may not break and has no room for. */
+function heightOf({ lines, barcode, safety }: Label, { width, word }: typeof narrow): number {
+  const rows = (text: string, points: number, size: number) => Math.ceil((text.length * size * 0.58) / points) || 1;
+  const inside = width - 20;
+  const heights = lines.map(({ kind, label, value }) => {
+    if (kind === "name") return rows(value.text, inside, 13) * 16;
+    if (kind === "warning") return rows(value.text, inside - 10, 11) * 14 + 10;
+    const size = kind === "strong" ? 12 : 10;
+    const column = inside - word - 16;
+    return Math.max(rows(value.text, column, size) * size * 1.2, rows(label, word, 9.5) * 11.5) + 5;
+  });
+  const words = barcode ? [barcode.text.text, ...barcode.meaning.map((m) => m.text)] : [];
+  const code = words.reduce((sum, text) => sum + rows(text, inside - 70, 9) * 11, 0);
+  return heights.reduce((sum, each) => sum + each, 0) + Math.max(code, 60) + rows(safety, inside, 8.5) * 10 + 16;
+}
+
+function shapeOf(label: Label): typeof narrow {
+  return heightOf(label, narrow) <= mostHeight ? narrow : wide;
+}
+
+function fitsPage(label: Label): boolean {
+  return heightOf(label, shapeOf(label)) <= mostHeight;
+}
+
 function labelBox(label: Label, drawCode: (text: string) => string): Node {
   const name = label.lines.find((l) => l.kind === "name");
   const warnings = label.lines
@@ -249,17 +280,19 @@ function labelBox(label: Label, drawCode: (text: string) => string): Node {
     { text: word, fontSize: 9.5 },
     { text: kind === "blank" ? line : say(value), fontSize: kind === "strong" ? 12 : 10, bold: kind === "strong" },
   ]);
+  const { width, word } = shapeOf(label);
+  const isWhole = fitsPage(label);
   const inside: Node[] = [
     name ? { text: say(name.value), fontSize: 13, bold: true } : "",
     ...warnings,
-    { table: { widths: [92, "*"], body: rows }, layout: "noBorders" },
+    { table: { dontBreakRows: true, widths: [word, "*"], body: rows }, layout: "noBorders" },
     label.notForUse ? { text: "NOT FOR USE", fontSize: 22, bold: true } : code(label, drawCode),
     { text: plain(label.safety), fontSize: 8.5, margin: [0, 3, 0, 0] },
   ];
   return {
-    table: { dontBreakRows: true, widths: [330], body: [[{ stack: inside, margin: [4, 3, 4, 3] }]] },
+    table: { dontBreakRows: isWhole, widths: [width], body: [[{ stack: inside, margin: [4, 3, 4, 3] }]] },
     margin: [0, 4, 0, 8],
-    unbreakable: true,
+    unbreakable: isWhole,
   };
 }
 

@@ -8,6 +8,7 @@ import { plain } from "../../language/sheet/escape.ts";
 import type { Sheet } from "../../language/sheet/sheet.ts";
 import { running } from "../../language/sheet/sheet-html.ts";
 import { labelContent, sheetContent } from "./sheet-pdf-content.ts";
+import { withWholeUnits } from "./sheet-pdf-units.ts";
 
 const fonts = {
   Roboto: {
@@ -69,7 +70,9 @@ function documentOf(sheet: Sheet, options: PdfOptions): unknown {
     }),
     ...(forbidden ? { watermark: { text: "NOT FOR USE", opacity: 0.18, bold: true, angle: -40 } } : {}),
     pageBreakBefore: isHeadingLow,
-    content: options.labelsOnly ? labelContent(sheet, options.drawCode) : sheetContent(sheet, options.drawCode),
+    content: withWholeUnits(
+      options.labelsOnly ? labelContent(sheet, options.drawCode) : sheetContent(sheet, options.drawCode),
+    ),
     styles: {
       h1: { fontSize: 18, bold: true, margin: [0, 0, 0, 4] },
       h2: { fontSize: 13.5, bold: true, margin: [0, 12, 0, 4] },

@@ -79,7 +79,7 @@ function stretches(word: string, standing: readonly Finding[], severity: Severit
   ];
   if (all.length === 0) return [];
   if (all.includes("every order")) return [`${word} every order`];
-  const more = all.length > mostTold ? ` and ${all.length - mostTold} more stretches` : "";
+  const more = all.length > mostTold ? ` and ${all.length - mostTold} more ranges` : "";
   return [`${word} ${all.slice(0, mostTold).join(" and ")}${more}`];
 }
 

@@ -4,10 +4,12 @@
  */
 
 import type { Drug } from "../model/declaration.ts";
+import { atomicWeights } from "../quantities/atomic-weights.ts";
 import { Exact } from "../quantities/exact.ts";
+import { ionElement } from "../quantities/ion-elements.ts";
 import { inBase, type Quantity, type Refusal } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
-import { convert, type Substance } from "../quantities/substance.ts";
+import { convert, type Ion, type Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
 
@@ -56,6 +58,55 @@ export function baseShare(substance: Substance, as: string | undefined): Exact |
   );
 }
 
+/** An amount of an ion as the amount of the drug that holds it: a mass by the ion's atomic weight, mmol by how many a formula unit has. */
+function ofIon(quantity: Quantity, kind: AmountKind, substance: Substance, name: string): Quantity | Refusal {
+  const ion = substance.ions.find((each) => each.name === name);
+  if (!ion) {
+    return refuse(
+      "equivalents-need-an-ion",
+      `${substance.name} has no ion ${name} among its facts. Declare \`ion ${name}\` with its charge, or name one that it has.`,
+    );
+  }
+  const counted = kindOf(quantity) === "mass" ? millimolesOf(quantity, name) : quantity;
+  if (isRefusal(counted)) return counted;
+  const converted = convert(counted, kindUnits[kind], substance, name);
+  // What is kept in mmol is kept in mmol of the drug.
+  if (isRefusal(converted) || kind !== "moles") return converted;
+  return { ...converted, value: converted.value.over(Exact.of(ion.perFormula)) };
+}
+
+function millimolesOf(mass: Quantity, ion: string): Quantity | Refusal {
+  const grams = gramsPerMillimole(ion);
+  return isRefusal(grams) ? grams : { value: inBase(mass).over(grams), unit: kindUnits.moles };
+}
+
+function gramsPerMillimole(ion: string): Exact | Refusal {
+  const weight = atomicWeights[ionElement(ion)?.symbol ?? ""];
+  if (weight !== undefined) return Exact.of(weight).over(Exact.of(1000));
+  return refuse(
+    "needs-formula",
+    `the mass of ${ion} cannot be turned into an amount of the drug, because ${ion} is no single element. State mmol of ${ion}, or the mass of the drug.`,
+  );
+}
+
+/** How much of an ion so much of a drug sets free, both in the base units of their kinds. */
+export function ionSetFree(
+  held: Exact,
+  from: AmountKind,
+  to: AmountKind,
+  substance: Substance,
+  ion: Ion,
+): Exact | Refusal {
+  // A mass of the ion is its mmol by the atomic weight; what is kept in mmol is kept in mmol of the drug.
+  const counted = to === "mass" ? "moles" : to;
+  const value = from === "moles" ? held.times(Exact.of(ion.perFormula)) : held;
+  const converted = convert({ value, unit: kindUnits[from] }, kindUnits[counted], substance, ion.name);
+  if (isRefusal(converted)) return converted;
+  if (to !== "mass") return converted.value;
+  const grams = gramsPerMillimole(ion.name);
+  return isRefusal(grams) ? grams : converted.value.times(grams);
+}
+
 /**
  * A quantity of a drug in the base unit of `kind`.
  * @param as salt or base that the quantity names; @param ion the ion that mmol or mEq speak of
@@ -70,24 +121,45 @@ export function amountOf(
 ): Exact | Refusal {
   const to = kindUnits[kind];
   const same = quantity.unit.dimension === to.dimension && ion === undefined;
-  const converted = same ? quantity : convert(quantity, to, substance, ion);
+  const converted = same
+    ? quantity
+    : ion === undefined
+      ? convert(quantity, to, substance)
+      : ofIon(quantity, kind, substance, ion);
   if (isRefusal(converted)) return converted;
-  if (same && quantity.unit.activityKind !== to.activityKind && quantity.unit.activityKind !== undefined) {
-    // Units, international units and pharmacopoeial units of one drug are kept apart by the units checks; arithmetic is the same.
-  }
+  // Units, international units and pharmacopoeial units are counted alike here; `activity-counted-otherwise` tells that they are mixed.
   const amount = inBase(converted).over(inBase({ value: Exact.one, unit: to }));
   const share = kind === "mass" ? baseShare(substance, as) : Exact.one;
   return isRefusal(share) ? share : amount.times(share);
 }
 
-/** A strength (amount in a volume) as amount in base unit of `kind` per mL. */
-export function strengthOf(strength: Quantity, kind: AmountKind, substance: Substance, as?: string): Exact | Refusal {
+/**
+ * A strength (amount in a volume) as amount in base unit of `kind` per mL.
+ * @param density g/mL of the liquid itself, by which alone a share by weight says what is in a volume
+ */
+export function strengthOf(
+  strength: Quantity,
+  kind: AmountKind,
+  substance: Substance,
+  as?: string,
+  density?: Exact,
+): Exact | Refusal {
   const numerator = kindOf(strength);
   if (numerator === undefined) {
     return { refused: true, rule: "different-dimension", reason: `${strength.unit.spelling} is not a strength` };
   }
+  const isByWeight = strength.unit.dimension.key === "mass/mass";
+  if (isByWeight && !density?.isPositive()) {
+    return refuse(
+      "needs-density",
+      `${strength.unit.spelling} is a share by weight, so that 1 mL holds an amount only by the density of the liquid. Declare \`density\` of the stock in g/mL, or state the strength in mg/mL.`,
+    );
+  }
   // Split the strength into the amount in one mL, then convert that amount.
-  const perMillilitre: Quantity = { value: inBase(strength), unit: kindUnits[numerator] };
+  const perMillilitre: Quantity = {
+    value: isByWeight ? inBase(strength).times(density!) : inBase(strength),
+    unit: kindUnits[numerator],
+  };
   return amountOf(perMillilitre, kind, substance, as);
 }
 

@@ -8,6 +8,8 @@
 import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
+import { inBase } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import { inLines } from "./lines.ts";
 import { type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
@@ -68,6 +70,16 @@ export interface Ask {
   lastLoad?: boolean;
   /** The volume is the label's own for a powder: it goes in as near as the eye gets it, and the label's strength is what comes of it. */
   byLabel?: boolean;
+}
+
+/** Micrometre; what is coarser lets splinters of a glass ampoule through (filter needles and straws for ampoules have this pore). */
+const coarsestForGlass = Exact.of(5);
+const micrometre = findUnit("micrometre").unit!;
+
+/** Micrometre; undefined where the device does not say. */
+function poreOf(part: Part): Exact | undefined {
+  const pore = part.device.facts.one("pore")?.slots.pore.quantity;
+  return pore && inBase(pore).over(inBase({ value: Exact.one, unit: micrometre }));
 }
 
 export class Bench {
@@ -262,14 +274,14 @@ export class Bench {
       }
       part.passed ??= { way, step: this.current };
       this.countFiltered(part, from, spot);
-      const pore = part.device.facts.one("pore")?.slots.pore.quantity?.value;
+      const pore = poreOf(part);
       for (const drug of liquid.drugs) {
         this.note("passed-filter", spot, { filter: part, drug });
         if (!pore) continue;
         const before = this.filteredThrough.get(drug);
         if (!before || pore.isBelow(before)) this.filteredThrough.set(drug, pore);
       }
-      passed = { ...passed, glass: false };
+      if (!pore || pore.isAtMost(coarsestForGlass)) passed = { ...passed, glass: false };
     }
     if (syringe.unknownParts.length > 0) {
       for (const drug of liquid.drugs) this.passedUnknown.add(drug);

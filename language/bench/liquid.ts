@@ -19,7 +19,7 @@ export interface Liquid {
   readonly drugs: readonly string[];
   /** Stocks that reached it. */
   readonly stocks: readonly string[];
-  /** Came from a glass ampoule and has passed no filter since. */
+  /** Came from a glass ampoule and has passed no filter since that holds splinters back. */
   readonly glass: boolean;
 }
 

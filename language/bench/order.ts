@@ -82,9 +82,17 @@ export function endsOf(recipe: Recipe): [OrderPoint] | [low: OrderPoint, high: O
   return isRange ? [low, high] : [low];
 }
 
+/** Of rows told apart by their conditions the one that holds for this patient and dose; that it is just one is checked elsewhere. */
+export function rowAt<R extends { when: ConditionSlot | undefined }>(
+  rows: readonly R[] | undefined,
+  { point, doses }: { point: OrderPoint; doses: readonly OrderedDose[] },
+): R | undefined {
+  return rows?.find(({ when }) => !when || holds(when, point, doses) === true);
+}
+
 /** The row of `final-volume` that holds for this patient and dose. */
 export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: readonly OrderedDose[]) {
-  return order?.all("final-volume").find(({ when }) => !when || holds(when, point, doses) === true);
+  return rowAt(order?.all("final-volume"), { point, doses });
 }
 
 function isLess(a: Quantity, b: Quantity): boolean {
@@ -96,14 +104,27 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
   if (!order) return [];
   const doses: OrderedDose[] = [];
   const drug = order.one("drug");
-  const dose = order.one("dose");
-  if (drug && !dose) {
+  // What is given is known only afterwards, so that these conditions speak of the patient alone.
+  const patient = { point, doses: [] };
+  const dose = rowAt(order.all("dose"), patient);
+  const first = order.one("dose");
+  if (drug && first && !dose) {
+    const none = doseFrom(drug.slots.drug.name, first.slots.dose, first.slots, first, point);
+    doses.push({
+      ...none,
+      given: undefined,
+      calculated: undefined,
+      missing: "a row of `dose` that holds",
+      toldInOrder: true,
+    });
+  }
+  if (drug && !first) {
     doses.push(...dosesByConcentration(recipe, finalVolumeAt(recipe, point, [])?.slots.volume));
   }
   if (drug && dose) {
     const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };
     const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point);
-    doses.push(settle(start, recipe, lookup, slots.bands));
+    doses.push(settle(start, recipe, lookup, slots.bands, patient));
   }
   for (const { slots, start, end } of order.all("additive")) {
     doses.push(doseFrom(slots.drug.name, slots.dose, slots, { start, end }, point));
@@ -181,6 +202,7 @@ function settle(
   recipe: Recipe,
   lookup: Pick<Lookup, "find">,
   bands: NameSlot | undefined,
+  patient: { point: OrderPoint; doses: readonly OrderedDose[] },
 ): OrderedDose {
   const order = recipe.order!;
   let given = dose.given;
@@ -194,7 +216,7 @@ function settle(
     working.push(line("limited", `band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`, band));
     given = band;
   }
-  const round = order.one("round")?.slots;
+  const round = rowAt(order.all("round"), patient)?.slots;
   if (given && round?.step.quantity && sameKind(given, round.step.quantity)) {
     const step = inBase(round.step.quantity);
     const exact = inBase(given);
@@ -214,17 +236,30 @@ function settle(
     );
     given = after;
   }
-  const maximum = order.one("maximum")?.slots.limit.quantity;
+  const unread = unreadBound(order, patient);
+  if (given && unread)
+    return { ...dose, given: undefined, missing: `the \`${unread}\` of the order`, toldInOrder: true };
+  const maximum = rowAt(order.all("maximum"), patient)?.slots.limit.quantity;
   if (given && maximum && sameKind(given, maximum) && inBase(given).isAbove(inBase(maximum))) {
     given = inUnit(inBase(maximum), given);
     working.push(line("limited", `capped at ${showQuantity(maximum)}`, given));
   }
-  const minimum = order.one("minimum")?.slots.limit.quantity;
+  const minimum = rowAt(order.all("minimum"), patient)?.slots.limit.quantity;
   if (given && minimum && sameKind(given, minimum) && inBase(given).isBelow(inBase(minimum))) {
     given = inUnit(inBase(minimum), given);
     working.push(line("limited", `raised to ${showQuantity(minimum)}`, given));
   }
   return { ...dose, given, working };
+}
+
+/** A line that rounds or bounds the dose and cannot be read: what is given is then not known. */
+function unreadBound(order: NonNullable<Recipe["order"]>, patient: Parameters<typeof rowAt>[1]): string | undefined {
+  const round = rowAt(order.all("round"), patient)?.slots.step;
+  if (order.isUnread("round") || (round && !round.quantity)) return "round";
+  return (["maximum", "minimum"] as const).find((word) => {
+    const limit = rowAt(order.all(word), patient)?.slots.limit;
+    return order.isUnread(word) || (limit && !limit.quantity);
+  });
 }
 
 /** How each way of rounding is said, half way cases included. */

@@ -40,7 +40,13 @@ function workedOut(vessel: Vessel, run: Run): Osmolarity | undefined {
     const stated = fluid?.facts.one("osmolarity")?.slots.osmolarity.quantity;
     if (stated?.unit.dimension.key === "osmoles/volume") least = least.plus(part.times(inBase(stated)));
     else if (fluid) {
-      uncounted.push({ name, lacks: `fluid ${name} states no \`osmolarity\` in mOsm/L` });
+      const isUnread = fluid.facts.isUnread("osmolarity") || (!stated && fluid.facts.one("osmolarity") !== undefined);
+      uncounted.push({
+        name,
+        lacks: isUnread
+          ? `the \`osmolarity\` of fluid ${name} cannot be read`
+          : `fluid ${name} states no \`osmolarity\` in mOsm/L`,
+      });
       more = undefined;
     }
   }

@@ -10,6 +10,7 @@ import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
+import { rowAt } from "./order.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -38,15 +39,31 @@ export interface GivingRate {
   working: readonly string[];
 }
 
+/** How a container is given by the order, before a pump is set or drops are counted. */
+interface OrderedGiving {
+  /** mL/h, exact. */
+  rate: Quantity;
+  /** mL that are given. */
+  volume: Exact;
+  working: string[];
+}
+
 /** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
-export function givingRate(run: Run, vessel: Vessel, policy: Policy): GivingRate | undefined {
+function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefined {
   const { order } = run.recipe;
   if (run.unknown || !order || !vessel.liquid.volume.isPositive()) return undefined;
   if (order.one("use")?.slots.use.choice === "bolus") return undefined;
   const volume = volumeGiven(run, vessel);
   const working: string[] = [];
   const rate = volume && (orderedRate(run, vessel, working) ?? overTime(run, volume, working));
-  if (!volume || !rate?.value.isPositive()) return undefined;
+  return volume && rate?.value.isPositive() ? { rate, volume, working } : undefined;
+}
+
+/** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
+export function givingRate(run: Run, vessel: Vessel, policy: Policy): GivingRate | undefined {
+  const ordered = orderedGiving(run, vessel);
+  if (!ordered) return undefined;
+  const { rate, volume, working } = ordered;
   const pump = { value: rate.value.toNearest(policy.pumpStep), unit: pumpUnit };
   if (!pump.value.equals(rate.value)) {
     const step = showQuantity({ value: policy.pumpStep, unit: pumpUnit });
@@ -54,6 +71,20 @@ export function givingRate(run: Run, vessel: Vessel, policy: Policy): GivingRate
   }
   const drops = dropsOf(run, rate, working);
   return { rate, pump, volume, hours: volume.over(rate.value), drops, working };
+}
+
+/**
+ * How it is given, where what can be set may be off by more than this share. Rounding takes half a step at most, so that a fast rate is not rounded at
+ * all: each rounding cuts a range of orders into as many pieces as it has results.
+ */
+export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, share: Exact): GivingRate | undefined {
+  const ordered = orderedGiving(run, vessel);
+  if (!ordered) return undefined;
+  const set = dropFactor(run);
+  const exact = set ? dropsPerMinute(ordered.rate, set.factor) : ordered.rate;
+  const halfStep = set ? Exact.ratio(1, 2) : policy.pumpStep.over(Exact.of(2));
+  if (exact?.value.times(share).isAtLeast(halfStep)) return undefined;
+  return givingRate(run, vessel, policy);
 }
 
 /** The whole container, or the part of it that holds the dose. */
@@ -70,7 +101,7 @@ function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
 }
 
 function overTime(run: Run, volume: Exact, working: string[]): Quantity | undefined {
-  const slot = run.recipe.order?.one("infuse-over")?.slots.time;
+  const slot = rowAt(run.recipe.order?.all("infuse-over"), run)?.slots.time;
   const hours = hoursOf(slot);
   if (!slot || !hours) return undefined;
   const rate = { value: volume.over(hours), unit: pumpUnit };
@@ -90,7 +121,7 @@ function hoursOf(slot: MeasureSlot | undefined): Exact | undefined {
 
 /** `infuse-at` as volume, drops or drug in a time. */
 function orderedRate(run: Run, vessel: Vessel, working: string[]): Quantity | undefined {
-  const slot = run.recipe.order?.one("infuse-at")?.slots.rate;
+  const slot = rowAt(run.recipe.order?.all("infuse-at"), run)?.slots.rate;
   const ordered = slot?.quantity;
   if (!ordered) return undefined;
   const key = ordered.unit.dimension.key;
@@ -149,11 +180,16 @@ function dropFactor(run: Run): { factor: Quantity; set: string } | undefined {
   return undefined;
 }
 
+function dropsPerMinute(rate: Quantity, factor: Quantity): Quantity | undefined {
+  const exact = dripRate({ value: rate.value, unit: millilitre }, { value: Exact.one, unit: hour }, factor);
+  return isRefusal(exact) ? undefined : exact;
+}
+
 function dropsOf(run: Run, rate: Quantity, working: string[]): Drops | undefined {
   const set = dropFactor(run);
   if (!set) return undefined;
-  const exact = dripRate({ value: rate.value, unit: millilitre }, { value: Exact.one, unit: hour }, set.factor);
-  if (isRefusal(exact)) return undefined;
+  const exact = dropsPerMinute(rate, set.factor);
+  if (!exact) return undefined;
   const counted = wholeDrops(exact);
   const rounding = counted.value.equals(exact.value) ? "" : `, counted as ${showQuantity(counted)}`;
   working.push(`${showQuantity(rate)} × ${showQuantity(set.factor)} ÷ 60 min/h = ${showQuantity(exact)}${rounding}`);

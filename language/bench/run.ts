@@ -71,7 +71,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       foresight,
       finals: finalNames,
       leftAside,
-      doseUnread: recipe.order?.unread.has("dose") || recipe.order?.unread.has("additive") || false,
+      doseUnread: ["drug", "dose", "additive"].some((word) => recipe.order?.isUnread(word)),
       intermediates: new Set(recipe.intermediates.flatMap((i) => i.facts.one("in")?.slots.container.name ?? [])),
       makes: makesCount(recipe),
       line: finalVolumeAt(recipe, options.point, doses)?.slots.line?.choice,
@@ -124,7 +124,7 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
   const order = recipe.order;
   if (!order) return names;
   const per = [
-    order.one("dose")?.slots.container,
+    ...order.all("dose").map((f) => f.slots.container),
     ...order.all("additive").map((f) => f.slots.container),
     order.one("makes")?.slots.what,
   ];

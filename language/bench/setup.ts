@@ -47,8 +47,9 @@ export function layOut(
     const device = stock ? undefined : lookup.find("device", material.item.name);
     const things: Thing[] = [];
     for (let index = 1; index <= count; index++) {
+      if (isConditionUnread(material)) continue;
       if (stock) things.push(stockVessel(material, stock, index, count, lookup, setup, overfill));
-      else if (device) things.push(deviceThing(material, device, index, count));
+      else if (device && isKindRead(device)) things.push(deviceThing(material, device, index, count));
     }
     setup.groups.set(name, { name, material, things, stated, item: stock ?? device });
   }
@@ -66,6 +67,16 @@ function statedCount(material: Material): number | undefined {
 
 function base(slot: MeasureSlot | undefined): Exact | undefined {
   return slot?.quantity ? inBase(slot.quantity) : undefined;
+}
+
+/** `when dose up to 1.25`, its unit missing: whether it stands there is not known, so that it is laid out as if it were not declared. */
+function isConditionUnread({ when }: Material): boolean {
+  return when !== undefined && [when.bound.low, when.bound.high].some((end) => end && !end.measure.quantity);
+}
+
+/** Of a device whose kind cannot be read nobody knows what it does; it is laid out as little as one that is not declared. */
+function isKindRead({ facts }: Device): boolean {
+  return facts.one("kind") !== undefined || !facts.isUnread("kind");
 }
 
 function deviceThing(material: Material, device: Device, index: number, of: number): Thing {
@@ -138,9 +149,14 @@ function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined
 function isContentUnread(stock: Stock): boolean {
   const fill = stock.facts.one("fill")?.slots.fill;
   return (
-    isAmountUnread(stock) || stock.facts.unread.has("fill") || (fill !== undefined && !hasDimension(fill, isVolume))
+    isAmountUnread(stock) ||
+    whatIsHeld.some((word) => stock.facts.isUnread(word) && !stock.facts.one(word)) ||
+    (fill !== undefined && !hasDimension(fill, isVolume))
   );
 }
+
+/** A container of which one of these lines cannot be read may hold anything. */
+const whatIsHeld = ["drug", "fluid", "container", "fill"] as const;
 
 function isAmountUnread({ facts }: Stock): boolean {
   const strength = facts.one("strength")?.slots.strength;
@@ -148,7 +164,7 @@ function isAmountUnread({ facts }: Stock): boolean {
   if (strength && !hasDimension(strength, isStrength)) return true;
   if (content && !hasDimension(content, isAmount)) return true;
   const isStated = strength !== undefined || content !== undefined;
-  return !isStated && (facts.unread.has("strength") || facts.unread.has("content"));
+  return !isStated && (facts.isUnread("strength") || facts.isUnread("content"));
 }
 
 function hasDimension({ quantity }: MeasureSlot, fits: (key: string) => boolean): boolean {
@@ -167,6 +183,12 @@ export function displacementOf(stock: Stock, amount: Exact): Exact | undefined {
   return stated.unit.dimension.key === "volume" ? inBase(stated) : inBase(stated).times(amount);
 }
 
+/** g/mL of the liquid as it is supplied. */
+export function densityOf({ facts }: Stock): Exact | undefined {
+  const stated = facts.one("density")?.slots.density.quantity;
+  return stated?.unit.dimension.key === "mass/volume" ? inBase(stated) : undefined;
+}
+
 function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fluid | undefined, setup: Setup): Liquid {
   if (volume.isZero()) return noLiquid;
   const amounts = new Map<string, Exact>();
@@ -178,6 +200,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
       setup.kinds.get(name)!,
       drug.substance,
       (strength.slots.salt ?? stock.facts.one("drug")?.slots.salt)?.name,
+      densityOf(stock),
     );
     if (!isRefusal(perMl)) amounts.set(name, perMl.times(volume));
   }

@@ -2,7 +2,7 @@
 import type { Recipe } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Ion } from "../quantities/substance.ts";
-import { amountOf, isRefusal, kindUnits } from "./amounts.ts";
+import { ionSetFree, isRefusal, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
 import { doseFrom, type OrderedDose, type OrderPoint } from "./order.ts";
 import type { Run } from "./run.ts";
@@ -50,7 +50,7 @@ export function ionIn(vessel: Vessel, ion: string, kind: AmountKind, run: Run): 
     }
     const own = drug?.substance.ions.find((i) => i.name === ion);
     if (!drug || !own || containsSays(name, ion, run)) continue;
-    const amount = amountOf({ value: held, unit: kindUnits[from] }, kind, drug.substance, undefined, ion);
+    const amount = ionSetFree(held, from, kind, drug.substance, own);
     if (isRefusal(amount)) sum.unknown.push(amount.reason.replace(/\.$/, ""));
     else take(name, amount);
   }

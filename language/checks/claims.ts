@@ -1,9 +1,11 @@
 /** Figures that an author writes beside a step, against what the step moves. */
+import { happened, type Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
+import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 
 /** Whether the volume stated beside the step is another than it moves, which `claim-differs` tells. */
-export function contradictsItsClaim(step: StepRun): boolean {
+export function contradictsItsClaim(step: StepRun, run: Run): boolean {
   const { moved } = step;
   return (
     !step.skipped &&
@@ -11,7 +13,33 @@ export function contradictsItsClaim(step: StepRun): boolean {
     step.claims.some(({ kind, from, to }) => {
       if (kind !== "moves" || !from.quantity || !to.quantity) return false;
       if (from.quantity.unit.dimension.key !== "volume" || to.quantity.unit.dimension.key !== "volume") return false;
-      return moved.isBelow(inBase(from.quantity)) || moved.isAbove(inBase(to.quantity));
+      const [least, most] = [inBase(from.quantity), inBase(to.quantity)];
+      if (!moved.isBelow(least) && !moved.isAbove(most)) return false;
+      const asked = askedBetweenMarks(step, run);
+      const give = asked?.times(inThreeFigures);
+      return !give || asked?.isBelow(least.minus(give)) || asked?.isAbove(most.plus(give));
     })
   );
 }
+
+/** The volume that a step asks for, where the marks of the scale make it move another one. */
+export function askedBetweenMarks(step: StepRun, run: Run): Exact | undefined {
+  const rounded = happened(run, "not-on-graduation").filter((h) => h.step === step);
+  if (rounded.length === 0) return undefined;
+  return rounded.reduce((volume, { data }) => volume?.minus(data.reading).plus(data.asked), step.moved);
+}
+
+/** What draws between two marks ask for beyond what they move, in all; below zero where they move more. */
+export function lostByMarks(run: Run): Exact {
+  return happened(run, "not-on-graduation").reduce(
+    (sum, { data }) => sum.plus(data.asked).minus(data.reading),
+    Exact.zero,
+  );
+}
+
+/** A stated figure is the calculated one, written to three figures. */
+export function statesAsked(stated: Exact, asked: Exact): boolean {
+  return stated.minus(asked).abs().isAtMost(asked.times(inThreeFigures));
+}
+
+const inThreeFigures = Exact.of("0.005");

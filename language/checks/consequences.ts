@@ -37,7 +37,7 @@ export function followsSlip(step: StepRun, run: Run): boolean {
  */
 export function followsAnotherStep(step: StepRun, run: Run): boolean {
   if (run.unknown || step.verb !== "withdraw" || !(step.slots as { figure?: unknown }).figure) return false;
-  return run.steps.some((other) => other !== step && other.verb !== "withdraw" && contradictsItsClaim(other));
+  return run.steps.some((other) => other !== step && other.verb !== "withdraw" && contradictsItsClaim(other, run));
 }
 
 /**
@@ -57,6 +57,11 @@ export function isBlind(step: StepRun, run: Run): boolean {
  */
 export function isUnknownIn(vessel: Vessel, run: Run): boolean {
   return vessel.contentUnread || unknownIn(run).has(vessel);
+}
+
+/** What it comes in cannot be read, so that it is laid out as a vial and may be none. */
+export function isContainerUnread({ stock }: Vessel): boolean {
+  return stock !== undefined && !stock.facts.one("container") && stock.facts.isUnread("container");
 }
 
 const unknownIn = oncePerRun(({ plan, steps }): ReadonlySet<Thing> => {

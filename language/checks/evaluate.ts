@@ -15,6 +15,7 @@ import type { AnyCheck, RecipeCheck, Repair } from "./check.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
 import { deviationHolds, isBeyondDeviations } from "./deviations.ts";
+import { isForDoseTold } from "./dose-consequences.ts";
 import {
   foundKey,
   isIdle,
@@ -135,22 +136,23 @@ function judgeRecipe(
   /** Each fault is shown at the roundest point at which it is met, run on the ordinary bench. */
   function gatherOverRange(
     check: RecipeCheck,
-    { axes, pieces }: RangeJudgement,
+    range: RangeJudgement,
     chunk: Chunk,
     subject: (at: Spot) => string,
     into: ChunkFinding[],
     { head }: Recipe,
   ): void {
+    const { axes, pieces } = range;
     const keys = new Set(pieces.flatMap((p) => [...p.result.found].filter((k) => k.startsWith(`${check.name} `))));
     for (const key of keys) {
       const failing = pieces.filter((p) => p.result.found.has(key));
+      if (isForDoseTold(check, failing, pieces, recipe, around.policy)) continue;
       const shown = failing.reduce((best, p) => (figuresOf(p.point) < figuresOf(best.point) ? p : best));
       const again: ChunkFinding[] = [];
       gather(check, plainContext(shown), chunk, subject, again, head);
       const same = again.filter((f) => f.check === checkFailed || foundKey(check, f.at) === key);
       if (same.length === 0) into.push(contradiction(check.name, axes, shown, head, subject));
-      for (const finding of same)
-        into.push({ ...finding, ...overRange(finding.message, axes, pieces, failing, shown) });
+      for (const finding of same) into.push({ ...finding, ...overRange(finding.message, range, failing, shown) });
     }
   }
 

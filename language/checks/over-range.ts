@@ -7,8 +7,9 @@ import type { OrderPoint } from "../bench/order.ts";
 import { hasHappened, type Run } from "../bench/run.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { type Cover, cover, type Piece } from "../proof/cover.ts";
+import type { Interval } from "../proof/interval.ts";
 import { axesOf, isOrdered, type OrderAxis, pointOf } from "../proof/order-axes.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { Exact } from "../quantities/exact.ts";
 import { anyFound } from "./asking.ts";
 import type { RecipeCheck } from "./check.ts";
 import type { RecipeContext } from "./context.ts";
@@ -92,14 +93,31 @@ export function isIdle({ happening }: RecipeCheck, { runs }: RecipeContext): boo
   return happening !== undefined && !hasHappened(runs, happening);
 }
 
-/** Points for the checks that look at the whole range at once: the ends of every piece, and of the range. */
-export function pointsAcross(recipe: Recipe, { axes, pieces }: RangeJudgement): OrderPoint[] {
-  const [axis, ...others] = axes;
+/** An end that does not belong to its piece is looked at so close to it, as a part of the piece's width. */
+const besideEnd = Exact.ratio(1, 1_000_000_000);
+
+/** Points for the checks that look at the whole range at once: the corners of every piece, where a figure is least and most. */
+export function pointsAcross(recipe: Recipe, { axes, pieces, undecided }: RangeJudgement): OrderPoint[] {
   const ordered = pieces.filter((p) => p.result.ordered);
-  if (!axis || others.length > 0) return ordered.map((p) => p.orderPoint);
-  const ends = ordered.flatMap(({ box, point }) => {
-    const [{ low, high, lowIn, highIn }] = box as [(typeof box)[number]];
-    return [...(lowIn ? [low] : []), ...(highIn && !high.equals(low) ? [high] : []), ...(lowIn || highIn ? [] : point)];
-  });
-  return ends.map((value) => pointOf(recipe, axes, [value]));
+  // Where not all is decided, no least and no most is known whatever is looked at.
+  if (axes.length > 1 && undecided.length > 0) return ordered.map((p) => p.orderPoint);
+  const known = new Map<string, readonly Exact[]>();
+  for (const piece of ordered) {
+    for (const values of cornersOf(piece)) known.set(values.map((v) => v.key()).join(" "), values);
+  }
+  return [...known.values()].sort(comparePoints).map((values) => pointOf(recipe, axes, values));
+}
+
+/** A figure is a quotient of two straight lines in each input, so that its least and its most stand at the corners. */
+function cornersOf({ box }: JudgedPiece): (readonly Exact[])[] {
+  return box.reduce<(readonly Exact[])[]>(
+    (corners, interval) => corners.flatMap((corner) => endsOf(interval).map((end) => [...corner, end])),
+    [[]],
+  );
+}
+
+function endsOf({ low, high, lowIn, highIn }: Interval): Exact[] {
+  if (low.equals(high)) return [low];
+  const beside = high.minus(low).times(besideEnd);
+  return [lowIn ? low : low.plus(beside), highIn ? high : high.minus(beside)];
 }

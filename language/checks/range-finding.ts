@@ -3,20 +3,33 @@
 import type { JudgedRange } from "../../shared/finding.ts";
 import type { Spot } from "../model/slots.ts";
 import type { OrderAxis } from "../proof/order-axes.ts";
-import { boxText, pointText, restOf, stretchesText } from "../proof/range-text.ts";
+import {
+  apart,
+  boxText,
+  inputWord,
+  merged,
+  pointText,
+  restOf,
+  safeStretchesText,
+  stretchesText,
+} from "../proof/range-text.ts";
 import type { Exact } from "../quantities/exact.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkFinding } from "./evaluate.ts";
 import type { JudgedPiece, RangeJudgement } from "./over-range.ts";
 
+/** What cannot be written as a decimal is less round than anything that can. */
+const endless = 1000;
+
 /** Figures that a point is written with: 50 kg has one, 47.3 kg three. The fewer, the rounder. */
 export function figuresOf(point: readonly Exact[]): number {
-  const figures = point.map(
-    (v) =>
-      v
-        .toText()
-        .replace(".", "")
-        .replace(/^0+|0+$/g, "").length,
+  const figures = point.map((v) =>
+    v.decimalPlaces() === undefined
+      ? endless
+      : v
+          .toText()
+          .replace(".", "")
+          .replace(/^0+|0+$/g, "").length,
   );
   return figures.reduce((sum, n) => sum + n, 0);
 }
@@ -24,35 +37,66 @@ export function figuresOf(point: readonly Exact[]): number {
 /** The message with its point, and the same as data. */
 export function overRange(
   message: string,
-  axes: readonly OrderAxis[],
-  pieces: readonly JudgedPiece[],
+  { axes, pieces, undecided }: RangeJudgement,
   failing: readonly JudgedPiece[],
   shown: JudgedPiece,
 ): Pick<ChunkFinding, "message" | "overRange"> {
   const shownAt = pointText(axes, shown.point);
   const ordered = pieces.filter((p) => p.result.ordered);
+  const told = (text: string, fails: string, holds: string) => ({
+    message: `${message} ${text}`,
+    overRange: { shownAt, fails, holds },
+  });
+  if (failing.length === ordered.length && undecided.length === 0)
+    return told(`So for every order; shown for ${shownAt}.`, "every order", "");
   const [axis, ...others] = axes;
-  if (failing.length === ordered.length) {
-    return {
-      message: `${message} So for every order; shown for ${shownAt}.`,
-      overRange: { shownAt, fails: "every order", holds: "" },
-    };
-  }
   if (!axis || others.length > 0) {
-    const fails = `${failing.length} of the ${ordered.length} pieces of the range`;
-    return {
-      message: `${message} Shown for ${shownAt}; it is not so for every order.`,
-      overRange: { shownAt, fails, holds: "" },
-    };
+    const { within, isExact } = withinAll(axes, ordered, failing);
+    if (undecided.length > 0 || within === "")
+      return told(`Shown for ${shownAt}; it is not so for every order.`, "some orders", "");
+    return isExact
+      ? told(`Shown for ${shownAt}; so for ${within}, and not for any other order.`, within, "every other order")
+      : told(
+          `Shown for ${shownAt}; only within ${within}, and not for all of these.`,
+          `some orders within ${within}`,
+          "",
+        );
   }
   const stretches = failing.map((p) => p.box[0]!);
   const fails = stretchesText(axis, stretches);
-  const holds = stretchesText(axis, restOf(axis, stretches));
-  const word = axis.input.replace("-", " ");
-  return {
-    message: `${message} Shown for ${shownAt}; so for ${word} ${fails}, and not for ${word} ${holds}.`,
-    overRange: { shownAt, fails, holds },
-  };
+  // What is not ordered, or not decided, is not said to hold.
+  const left = [...pieces.filter((p) => !p.result.ordered), ...undecided].map((p) => p.box[0]!);
+  const safe = restOf(axis, [...stretches, ...left]);
+  const holds = safeStretchesText(axis, safe);
+  const word = inputWord(axis.input);
+  return told(
+    `Shown for ${shownAt}; so for ${word} ${fails}${holds && `, and not for ${word} ${holds}`}.`,
+    fails,
+    holds,
+  );
+}
+
+/**
+ * Of orders with several inputs the stretch of each that all failing orders lie within, and whether everything within them fails.
+ * An input of which all values fail is left out.
+ */
+function withinAll(
+  axes: readonly OrderAxis[],
+  ordered: readonly JudgedPiece[],
+  failing: readonly JudgedPiece[],
+): { within: string; isExact: boolean } {
+  const sides = axes.map((axis, k) =>
+    merged(
+      axis,
+      failing.map((p) => p.box[k]!),
+    ),
+  );
+  const words = axes.flatMap((axis, k) =>
+    restOf(axis, sides[k]!).length === 0 ? [] : [`${inputWord(axis.input)} ${stretchesText(axis, sides[k]!)}`],
+  );
+  const isWithin = ({ box }: JudgedPiece) => box.every((own, k) => sides[k]!.some((side) => !apart(own, side)));
+  const isExact = !ordered.some((p) => !failing.includes(p) && isWithin(p));
+  return { within: words.join(" and "), isExact };
 }
 
 /** How far a recipe was decided, as plain data. */

@@ -6,6 +6,7 @@ import { shortened } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
+import { grouped } from "../quantities/number-text.ts";
 import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 
@@ -41,7 +42,7 @@ export function handy({ value: own, unit }: Quantity): Quantity {
 
 /** `0.05` → `5 %`. */
 export function percent(share: Exact): string {
-  return `${share.plain().times(Exact.of(100)).roundedToDigits(3).toText()} %`;
+  return `${grouped(share.plain().times(Exact.of(100)).roundedToDigits(3).toText(), "comma")} %`;
 }
 
 /** `step 5`. */

@@ -122,7 +122,7 @@ function isRoundedAway(run: Run): boolean {
  * must not be left out for the others.
  */
 function isContradicted(step: StepRun, run: Run): boolean {
-  if (!contradictsItsClaim(step)) return false;
+  if (!contradictsItsClaim(step, run)) return false;
   if (!isRanged(run)) return true;
   const { moved } = step;
   return step.claims.some(({ kind, from, to }) => {

@@ -11,7 +11,13 @@ import type { Library } from "../library.ts";
 import { isDateFault, parseDate } from "../model/dates.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { approvalChecks } from "./approval-checks.ts";
-import { fingerprintAlgorithm, fingerprintOf, fingerprintsOfParts } from "./fingerprint.ts";
+import {
+  algorithmOf,
+  fingerprintAlgorithm,
+  fingerprintOf,
+  fingerprintsOfParts,
+  isFingerprintOf,
+} from "./fingerprint.ts";
 
 export const approvalsSchema = "misce-approvals/1";
 
@@ -19,7 +25,7 @@ export interface Approval {
   role: string;
   /** ISO date. */
   date: string;
-  /** `misce-meaning-1:…`. */
+  /** `misce-meaning-2:…`; of an earlier version where it was given under one. */
   fingerprint: string;
   /** git commit in which the approved meaning stands; null where there was none. */
   revision: string | null;
@@ -103,9 +109,8 @@ export function approvalFindings(state: ApprovalState, library: Library): Findin
   const { record, fault } = state;
   if (fault !== undefined) return [finding("approval-not-readable", state, library, `${fault}`)];
   const standing = record ? standingApprovals(record) : [];
-  const now = standing.length > 0 ? fingerprintOf(state.recipe, library) : "";
   const findings = standing
-    .filter((approval) => approval.fingerprint !== now)
+    .filter(({ fingerprint }) => !isFingerprintOf(fingerprint, state.recipe, library))
     .map((approval) => finding("approval-stale", state, library, staleText(approval, state, library)));
   for (const role of rolesAskedFor(library)) {
     if (standing.some((a) => a.role === role)) continue;
@@ -131,20 +136,28 @@ const mostTold = 6;
 
 function staleText(approval: Approval, state: ApprovalState, library: Library): string {
   const name = state.recipe.name.name;
-  const start = `Approved by ${approval.role} on ${approval.date}`;
+  const algorithm = algorithmOf(approval.fingerprint);
+  const version = algorithm === fingerprintAlgorithm ? "" : ` under ${versionWords(approval.fingerprint)}`;
+  const start = `Approved by ${approval.role} on ${approval.date}${version}`;
   const again = `Review the recipe, then run \`misce approve ${name} --role ${approval.role}\`.`;
-  if (!approval.fingerprint.startsWith(`${fingerprintAlgorithm}:`)) {
-    return `${start} under another way of taking fingerprints, so it cannot be told whether the meaning is the same. ${again}`;
-  }
+  if (!algorithm) return `${start}, so it cannot be told whether the meaning is the same. ${again}`;
   const changes = state.changesSince(approval) ?? partsChanged(approval, state.recipe, library);
   const told = changes.slice(0, mostTold).join("; ");
   const more = changes.length > mostTold ? `; and ${changes.length - mostTold} more` : "";
   return `${start}, but the meaning has changed since: ${told === "" ? "it differs, and no history says where" : told}${more}. ${again}`;
 }
 
+/** `an earlier fingerprint version (misce-meaning-1)`; empty for the version of today. */
+export function versionWords(fingerprint: string): string {
+  const algorithm = algorithmOf(fingerprint);
+  if (algorithm === fingerprintAlgorithm) return "";
+  if (algorithm) return `an earlier fingerprint version (${algorithm})`;
+  return `a fingerprint version that this program does not know (${fingerprint.split(":")[0]})`;
+}
+
 /** Without history: which declarations say something else now. */
-function partsChanged({ restsOn }: Approval, recipe: Recipe, library: Library): string[] {
-  const now = fingerprintsOfParts(recipe, library);
+function partsChanged({ restsOn, fingerprint }: Approval, recipe: Recipe, library: Library): string[] {
+  const now = fingerprintsOfParts(recipe, library, algorithmOf(fingerprint));
   return [...new Set([...Object.keys(restsOn), ...Object.keys(now)])].sort().flatMap((name) => {
     if (restsOn[name] === now[name]) return [];
     if (restsOn[name] === undefined) return [`it rests on ${name} now`];

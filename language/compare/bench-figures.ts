@@ -36,6 +36,8 @@ export interface Named extends Figure {
 export interface Figures {
   /** By an identity that both sides share. */
   figures: Map<string, Named>;
+  /** Drugs that are ordered with a dose that could not be worked out. */
+  open: Set<string>;
   isKnown: boolean;
 }
 
@@ -79,7 +81,8 @@ export function figuresAt(
       put(`use ${name.name} ${place}`, `stated limit of use at ${place}`, slots.time.quantity);
     }
   }
-  return { figures, isKnown: !run.unknown };
+  const open = new Set(run.doses.filter((d) => !d.given).map((d) => nameOf(d.drug)));
+  return { figures, open, isKnown: !run.unknown };
 }
 
 type Put = (key: string, what: string, quantity: Quantity | undefined, size?: Quantity, isDerived?: true) => void;

@@ -59,9 +59,12 @@ export function reachedLine({ declaration, path }: DeclarationChange["reachedThr
 
 export function factLine({ block, how, before, after, figures }: FactChange): string {
   const where = block === "" ? "" : `${block}: `;
-  const told = figures.map((f) =>
-    [figures.length > 1 || block === "materials" ? `${f.what}:` : "", changeWords(f)].filter((w) => w !== "").join(" "),
-  );
+  const isNamed = figures.length > 1 || block === "materials";
+  const told = figures.map((f) => {
+    const words = changeWords(f);
+    if (!isNamed) return words;
+    return `${f.what}: ${words === "" ? `${f.before} → ${f.after}` : words}`;
+  });
   const words = told.filter((w) => w !== "");
   const change = words.length > 0 ? `  (${words.join("; ")})` : "";
   switch (how) {

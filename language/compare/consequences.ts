@@ -38,6 +38,7 @@ export function consequences(
     );
   const rows = new Map<string, PointRow[]>();
   const unknown = { before: false, after: false };
+  const open = { before: new Set<string>(), after: new Set<string>() };
   const overfilled = isOverfilled(before) || isOverfilled(after);
   for (const point of points) {
     const was = figuresAt(before, point.before, names.before, nameOf, overfilled);
@@ -48,12 +49,17 @@ export function consequences(
       const pair = { was: was.figures.get(key), is: is.figures.get(key) };
       // Where one side could not be followed to its end, a figure that is missing there says nothing.
       if ((!pair.was && !was.isKnown) || (!pair.is && !is.isKnown)) continue;
-      rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
+      const drug = key.startsWith("dose ") ? key.slice("dose ".length) : "";
+      if (!pair.was && was.open.has(drug)) open.before.add(drug);
+      else if (!pair.is && is.open.has(drug)) open.after.add(drug);
+      else rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
     }
   }
   for (const [key, list] of dosesOfOneSide(before, after, nameOf)) rows.set(key, [...(rows.get(key) ?? []), ...list]);
   for (const side of ["before", "after"] as const) {
     if (unknown[side]) result.notCompared.push(notFollowed(side));
+    for (const drug of open[side])
+      result.notCompared.push(`The dose of ${drug} cannot be worked out ${side} the change, so it was not compared.`);
   }
   for (const list of rows.values()) result.changes.push(...told(list));
   return result;

@@ -8,13 +8,14 @@ import { axesOf } from "../proof/order-axes.ts";
 import { type NameOf, sameName } from "./canonical.ts";
 import { type Consequences, consequences, sameFigures } from "./consequences.ts";
 import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
+import { countedHash } from "./fingerprint.ts";
 import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
 import { Reach } from "./reach.ts";
 import type { DeclaredAs } from "./same-amount.ts";
 import { safeRangeVerdict, verdicts } from "./verdicts.ts";
-import { nameOf as nameOfDeclaration, restsOn } from "./whole-meaning.ts";
+import { restsOn } from "./whole-meaning.ts";
 
 /** A declaration that stands on both sides, or on one alone. */
 type Task = { file: string } & ({ how: "pair"; pair: HeadPair } | { how: "added" | "removed"; head: Head });
@@ -98,17 +99,21 @@ export class DeclarationChanges {
 
   /** Lots are no part of a meaning, but what the checks say may change with them: told for whoever uses the stock. */
   private touchLots(): void {
-    const text = (heads: readonly Head[]) =>
+    const lotsOf = (heads: readonly Head[], nameOf: NameOf) =>
       grouped(
         heads.filter((h) => h.kind === "lots"),
-        (h) => h.name,
+        (h) => nameOf(h.name),
       );
-    const [was, is] = [text(this.heads.before), text(this.heads.after)];
+    const [was, is] = [lotsOf(this.heads.before, this.renamed), lotsOf(this.heads.after, sameName)];
+    // The name of the stock is no part of what stands on the shelf.
+    const joined = (lots: readonly Head[]) => lots.map((h) => h.text.replace(h.name, "")).join("\n");
     for (const name of new Set([...was.keys(), ...is.keys()])) {
-      const joined = (lots: typeof was) => (lots.get(name) ?? []).map((h) => h.text).join("\n");
-      if (joined(was) === joined(is)) continue;
-      this.touched.before.add(`lots ${name}`);
-      this.touched.after.add(`lots ${name}`);
+      const [left, right] = [was.get(name) ?? [], is.get(name) ?? []];
+      if (joined(left) === joined(right)) continue;
+      for (const lots of [...left, ...right]) {
+        this.touched.before.add(lots.key);
+        this.touched.after.add(lots.key);
+      }
     }
   }
 
@@ -153,7 +158,8 @@ export class DeclarationChanges {
     if (isRenamed) change.formerName = before.name;
     if (hasMoved) change.formerFile = before.file;
     if (after.kind === "recipe" && (facts.length > 0 || isReached)) this.addBench(change, pair, stated);
-    change.verdicts.unshift(...verdicts(this.findings("before", before), this.findings("after", after)));
+    const said = this.findings("before", before).map((f) => ({ ...f, message: this.inNewNames(f.message, pair) }));
+    change.verdicts.unshift(...verdicts(said, this.findings("after", after)));
     return this.levelled(change, hasMoved || isRenamed);
   }
 
@@ -222,19 +228,36 @@ export class DeclarationChanges {
     );
   }
 
-  /** Changed declarations that the recipe rests on now or rested on before. */
+  /** Changed declarations that the recipe rests on now or rested on before; what was renamed bears its new name. */
   private reachedThrough(was: Recipe, is: Recipe): DeclarationChange["reachedThrough"] {
     const paths = new Map<string, string[]>();
+    const put = (side: Side, kind: string, name: string, path: readonly string[]) => {
+      if (this.touched[side].has(`${kind} ${name}`))
+        paths.set(`${kind} ${side === "before" ? this.renamed(name) : name}`, [...path]);
+    };
     for (const side of ["before", "after"] as const) {
       for (const { declaration, path } of restsOn(side === "before" ? was : is, this[side])) {
-        const name = nameOfDeclaration(declaration);
-        if (this.touched[side].has(name)) paths.set(name, [...path]);
-        const lots = `lots ${declaration.name.name}`;
-        if (declaration.kind === "stock" && this.touched[side].has(lots))
-          paths.set(lots, [...path, "lots on the shelf"]);
+        const { kind, name } = declaration;
+        if (kind === "site") {
+          if (this.touched[side].has("site") && this.isSiteOther(was, is)) paths.set("site", [...path]);
+          continue;
+        }
+        put(side, kind, name.name, path);
+        if (kind === "stock") put(side, "lots", name.name, [...path, "lots on the shelf"]);
       }
     }
     return [...paths].map(([declaration, path]) => ({ declaration, path }));
+  }
+
+  /** Its notes, the approvals that it asks for and roles that the recipe does not name bear on no preparation. */
+  private isSiteOther(was: Recipe, is: Recipe): boolean {
+    const said = (recipe: Recipe, library: Library) =>
+      library
+        .ofKind("site")
+        .map((site) => countedHash(site, recipe, library))
+        .sort()
+        .join(" ");
+    return said(was, this.before) !== said(is, this.after);
   }
 
   private lone(head: Head, how: "added" | "removed"): DeclarationChange {
@@ -249,6 +272,19 @@ export class DeclarationChanges {
 
   private findings(side: Side, { key, file }: Head): Finding[] {
     return this[side].findings(file).filter((f) => f.subject === key);
+  }
+
+  /** What a check said before, with the names that are used after: a new name alone makes no other verdict. */
+  private inNewNames(message: string, { before, after }: HeadPair): string {
+    const names = new Map(this.matched.renamed);
+    if (before.kind === "recipe" && !before.isWordedAs(after)) {
+      const [was, is] = [before.declaration, after.declaration];
+      if (was.kind === "recipe" && is.kind === "recipe")
+        for (const [from, to] of renamedMaterials(was, is, this.renamed)) names.set(from, to);
+    }
+    if (names.size === 0) return message;
+    const either = [...names.keys()].map((name) => name.replace(/[.\\+*?^$()[\]{}|]/g, "\\$&")).join("|");
+    return message.replace(new RegExp(`(?<![\\w.-])(?:${either})(?![\\w-])`, "g"), (name) => names.get(name) ?? name);
   }
 
   private bare({ kind, name, file }: Head, how: DeclarationChange["how"]): DeclarationChange {

@@ -23,7 +23,7 @@ export function statedChanges(
   declarations: { before: Declaration; after: Declaration },
   declaredAs: DeclaredAs = () => undefined,
 ): StatedChanges {
-  const pairs = pairFacts(before.kind, before.facts, after.facts);
+  const pairs = pairFacts(before.kind, before.facts, after.facts, "paired");
   const steps = pairSteps(before.steps, after.steps);
   const slotsBefore = slotsByStart(declarations.before);
   const slotsAfter = slotsByStart(declarations.after);
@@ -152,12 +152,20 @@ function figures(before: object | undefined, after: object | undefined, inUnit: 
   const [was, is] = [quantities(before), quantities(after)];
   const changes: FigureChange[] = [];
   for (const [slot, quantity] of was) {
-    const change = is.has(slot) ? figureChange(wordsOfSlot(slot), quantity, is.get(slot), inUnit) : undefined;
+    const change = is.has(slot) ? slotChange(slot, quantity, is.get(slot)!, inUnit) : undefined;
     // A single figure is a range with both ends alike: told once.
     const isTwin = change && changes.some((c) => c.before === change.before && c.after === change.after);
     if (change && !isTwin) changes.push(change);
   }
   return changes;
+}
+
+/** Numbers that name a size or a class: their difference and their quotient mean nothing, and a higher gauge is a finer needle. */
+const ordinal = new Set(["gauge", "category", "number"]);
+
+function slotChange(slot: string, was: Quantity, is: Quantity, inUnit: InUnitOf): FigureChange | undefined {
+  const change = figureChange(wordsOfSlot(slot), was, is, inUnit);
+  return change && ordinal.has(slot) ? { ...change, difference: "", percent: "", factor: "", alarm: "" } : change;
 }
 
 const plainCount = unitOf([]);

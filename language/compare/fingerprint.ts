@@ -1,15 +1,19 @@
 /**
- * The fingerprint that an approval is bound to: `misce-meaning-1` and the SHA-256 of the recipe's whole meaning.
+ * The fingerprint that an approval is bound to: `misce-meaning-2` and the SHA-256 of the recipe's whole meaning.
  *
- * Algorithm `misce-meaning-1`, so that anybody can compute it again:
+ * Algorithm `misce-meaning-2`, so that anybody can compute it again:
  * 1. Take the recipe, and every declaration that it rests on (whole-meaning.ts).
  * 2. Of each take kind, name, facts as [block, word, value] and steps as values. Quantities are lowest-terms ratios in base units with
  *    their dimension (`4/1 mass`); places, blanks, comments and spelling of units are gone. Facts are sorted as texts, steps keep
- *    their order. The site's fact `approvals` is left out: whether approvals are asked for changes no preparation.
+ *    their order. Of the site the facts `approvals`, `note` and `role` are left out, because they change no preparation; in the place
+ *    of the roles stand, sorted, those roles of the site that the recipe itself names (who checks a step, who signs a deviation).
  * 3. Write each as JSON with sorted keys and without blanks, and hash its UTF-8 bytes.
  * 4. Write [hash of the recipe, the other hashes sorted] as JSON in the same way, and hash that.
  *
- * Any change of this algorithm takes another name, so that an old approval is told from a stale one.
+ * Algorithm `misce-meaning-1`, of earlier approvals, counted the site's notes and all its roles. It is kept, so that an approval under it
+ * is held against the meaning in its own way.
+ *
+ * Any change of an algorithm takes another name, so that an old approval is told from a stale one.
  */
 import { sha256 } from "@noble/hashes/sha2.js";
 import type { Library } from "../library.ts";
@@ -18,24 +22,69 @@ import { canonicalJson, type NameOf, type Plain, sameName } from "./canonical.ts
 import { meaningOf } from "./meaning.ts";
 import { nameOf, restsOn } from "./whole-meaning.ts";
 
-export const fingerprintAlgorithm = "misce-meaning-1";
+export const fingerprintAlgorithm = "misce-meaning-2";
+const earlierAlgorithm = "misce-meaning-1";
+export type FingerprintAlgorithm = typeof fingerprintAlgorithm | typeof earlierAlgorithm;
 
-/** `misce-meaning-1:` and 64 hexadecimal digits. */
-export function fingerprintOf(recipe: Recipe, library: Library): string {
-  const others = restsOn(recipe, library).map((r) => ownHash(r.declaration));
+/** The algorithm that a fingerprint names; undefined for one that this program does not know. */
+export function algorithmOf(fingerprint: string): FingerprintAlgorithm | undefined {
+  const [name] = fingerprint.split(":");
+  return name === fingerprintAlgorithm || name === earlierAlgorithm ? name : undefined;
+}
+
+/** The algorithm's name, a colon and 64 hexadecimal digits. */
+export function fingerprintOf(
+  recipe: Recipe,
+  library: Library,
+  algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
+): string {
+  const others = restsOn(recipe, library).map((r) => countedHash(r.declaration, recipe, library, algorithm));
   const whole: Plain = [ownHash(recipe), others.sort()];
-  return `${fingerprintAlgorithm}:${hashOf(whole)}`;
+  return `${algorithm}:${hashOf(whole)}`;
+}
+
+/** Whether a fingerprint, under the algorithm that it names, is that of the recipe's meaning now. */
+export function isFingerprintOf(fingerprint: string, recipe: Recipe, library: Library): boolean {
+  const algorithm = algorithmOf(fingerprint);
+  return algorithm !== undefined && fingerprint === fingerprintOf(recipe, library, algorithm);
 }
 
 /** Fingerprints of all that a recipe rests on, each for itself: to tell later which of them changed, where no history is at hand. */
-export function fingerprintsOfParts(recipe: Recipe, library: Library): { [name: string]: string } {
+export function fingerprintsOfParts(
+  recipe: Recipe,
+  library: Library,
+  algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
+): { [name: string]: string } {
   const parts: { [name: string]: string[] } = {};
   const all: Declaration[] = [recipe, ...restsOn(recipe, library).map((r) => r.declaration)];
   for (const declaration of all) {
     const name = nameOf(declaration);
-    parts[name] = [...(parts[name] ?? []), ownHash(declaration).slice(0, 32)].sort();
+    const hash = countedHash(declaration, recipe, library, algorithm).slice(0, 32);
+    parts[name] = [...(parts[name] ?? []), hash].sort();
   }
   return Object.fromEntries(Object.entries(parts).map(([name, hashes]) => [name, hashes.join(" ")]));
+}
+
+/** Hash of what a declaration says for this recipe: all of it, but of the site only what can bear on a preparation. */
+export function countedHash(
+  declaration: Declaration,
+  recipe: Recipe,
+  library: Library,
+  algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
+): string {
+  if (declaration.kind !== "site" || algorithm === earlierAlgorithm) return ownHash(declaration);
+  const { kind, name, facts } = meaningOf(declaration);
+  const counted = facts.filter((f) => f.block !== "" || !f.isRead || !uncounted.has(f.word));
+  const roles = library.surroundings().policy.roles.filter((role) => namesRole(recipe, role));
+  return hashOf({ kind, name, facts: counted.map((f) => f.key).sort(), roles: roles.sort() });
+}
+
+const uncounted = new Set(["approvals", "note", "role"]);
+
+function namesRole(recipe: Recipe, role: string): boolean {
+  const { facts, steps } = meaningOf(recipe);
+  const name = canonicalJson({ name: role });
+  return [...facts, ...steps].some((said) => said.key.includes(name));
 }
 
 const ownHashes = new WeakMap<Declaration, string>();

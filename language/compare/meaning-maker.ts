@@ -17,7 +17,7 @@ import {
 import { aboutFile, Comparing, compareLibraries } from "./compare.ts";
 import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
 import { factLine } from "./comparison-words.ts";
-import { fingerprintOf } from "./fingerprint.ts";
+import { fingerprintOf, isFingerprintOf } from "./fingerprint.ts";
 import { meaningText } from "./meaning-text.ts";
 import { type Merged, mergeTexts, type NotMergeable } from "./merge-texts.ts";
 
@@ -52,10 +52,16 @@ export const meaningMaker = {
     });
   },
 
-  /** `misce-meaning-1:…`, or why there is none. */
+  /** `misce-meaning-2:…`, or why there is none. */
   fingerprint(library: object, name: string): { fingerprint: string } | { fault: string } {
     const recipe = recipeOf(whole(library), name);
     return typeof recipe === "string" ? { fault: recipe } : { fingerprint: fingerprintOf(recipe, whole(library)) };
+  },
+
+  /** Whether a fingerprint, under the version that it names, is that of the recipe's meaning now. */
+  isFingerprint(library: object, name: string, fingerprint: string): boolean {
+    const recipe = recipeOf(whole(library), name);
+    return typeof recipe !== "string" && isFingerprintOf(fingerprint, recipe, whole(library));
   },
 
   approvalFile: approvalFileOf,
@@ -119,7 +125,9 @@ function changesBetween(before: Library, after: Library, name: string): string[]
       if (d === own) return d.facts.map(factLine);
       if (d.how === "added" || d.how === "removed")
         return [`${keyOf(d)} ${d.how === "added" ? "is new" : "was taken out"}`];
-      return d.facts.map((fact) => `${keyOf(d)}: ${factLine(fact)}`);
+      // What the fingerprint leaves out made no approval stale.
+      const counted = d.facts.filter((f) => d.kind !== "site" || !/^(?:note|approvals) /.test(f.after || f.before));
+      return counted.map((fact) => `${keyOf(d)}: ${factLine(fact)}`);
     });
 }
 

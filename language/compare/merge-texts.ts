@@ -12,7 +12,7 @@ import { canonicalJson } from "./canonical.ts";
 import { meaningOf } from "./meaning.ts";
 import { mergeEntries } from "./merge-entries.ts";
 import { type MergeEntry, type MergePart, partsOf } from "./merge-parts.ts";
-import { underFormerNames, underNewNames } from "./merge-renames.ts";
+import { underFormerNames, underNewNames, withTwiceRenamed } from "./merge-renames.ts";
 import { grouped } from "./pair-statements.ts";
 
 export interface MergeConflict {
@@ -49,13 +49,24 @@ export function mergeTexts(base: string, ours: string, theirs: string): Merged |
       return { reason: `${sides[side] === "" ? "The" : "A line of the"} ${sideWords[side]} cannot be read: ${fault}` };
   }
   const conflicts: MergeConflict[] = [];
-  const { sides: parts, newHeads } = underFormerNames({
+  const {
+    sides: parts,
+    newHeads,
+    twice,
+  } = underFormerNames({
     base: partsOf(sides.base),
     ours: partsOf(sides.ours),
     theirs: partsOf(sides.theirs),
   });
   const place = { where: "", isOrdered: false };
-  const merged = underNewNames(mergeEntries(parts.base, parts.ours, parts.theirs, place, conflicts), newHeads);
+  const within = underNewNames(mergeEntries(parts.base, parts.ours, parts.theirs, place, conflicts), newHeads);
+  const merged = withTwiceRenamed(within, twice);
+  for (const each of twice) {
+    const [base, ours, theirs] = [each.former, each.ours, each.theirs].map((part) =>
+      part ? print([part]).trim() : "",
+    ) as [string, string, string];
+    conflicts.push({ where: each.former.identity, base, ours, theirs });
+  }
   const text = print(merged);
   if (conflicts.length === 0) {
     const fault = differsFromPlan(text, merged);

@@ -20,10 +20,12 @@ export interface StepPairs extends Pairs<StepMeaning> {
   moved: [StepMeaning, StepMeaning][];
 }
 
+/** @param reworded whether a note that says about the same is the same note: told so to a reader, but nothing to merge by */
 export function pairFacts(
   kind: string,
   before: readonly FactMeaning[],
   after: readonly FactMeaning[],
+  reworded?: "paired",
 ): Pairs<FactMeaning> {
   const pairs: Pairs<FactMeaning> = { same: [], changed: [], removed: [], added: [] };
   const spare = grouped(after, (f) => f.key);
@@ -45,13 +47,11 @@ export function pairFacts(
     // `concentration 37 mg/mL` and `concentration 3.7 mg/mL` share no slot, and speak of the same thing.
     const speaksOf = (fact: FactMeaning) => canonicalJson(namesIn(fact.value));
     pairs.removed.push(
-      ...alone.filter(
-        (fact) =>
-          !take(
-            fact,
-            others.find((other) => speaksOf(other) === speaksOf(fact)),
-          ),
-      ),
+      ...alone.filter((fact) => {
+        const twin =
+          others.find((other) => speaksOf(other) === speaksOf(fact)) ?? (reworded && likestText(fact, others));
+        return !take(fact, twin);
+      }),
     );
   }
   const used = new Set(pairs.changed.map(([, fact]) => fact).concat(pairs.same.map(([, fact]) => fact)));
@@ -78,6 +78,25 @@ function likest(fact: FactMeaning, others: readonly FactMeaning[], isOneOfMany: 
     if (alike > most) [best, most] = [other, alike];
   }
   return best;
+}
+
+/** A note or a line of the label that says about the same: at least half the words of the shorter one stand in both. */
+function likestText(fact: FactMeaning, others: readonly FactMeaning[]): FactMeaning | undefined {
+  const own = wordsIn(fact);
+  let best: FactMeaning | undefined;
+  let most = 0.5;
+  for (const other of others) {
+    const its = wordsIn(other);
+    const share = [...own].filter((word) => its.has(word)).length / Math.max(1, Math.min(own.size, its.size));
+    if (share < most || (best && share === most)) continue;
+    [best, most] = [other, share];
+  }
+  return best;
+}
+
+function wordsIn({ value }: FactMeaning): Set<string> {
+  const { text } = ((value as { text?: Plain } | null)?.text ?? {}) as { text?: string };
+  return new Set(text?.toLowerCase().match(/[\p{L}\p{N}]+/gu));
 }
 
 /** A measure in it by its kind alone, everything else as it is: facts for which this is equal differ by a figure. */

@@ -6,7 +6,7 @@ import { checkByName } from "../checks/registry.ts";
 import { rangeNotDecided } from "../checks/structure/range-not-decided.ts";
 import type { Library } from "../library.ts";
 import type { Interval } from "../proof/interval.ts";
-import { restOf, stretchesText } from "../proof/range-text.ts";
+import { restOf, safeStretchesText } from "../proof/range-text.ts";
 import { grouped } from "./pair-statements.ts";
 
 /** @param before findings of one subject, silenced ones included; @param after the same on the other side */
@@ -95,7 +95,7 @@ function safeStretches({ range, silenced, library }: SafeRange): { safe: Interva
   const safe = restOf(axis, unsafe);
   const factor = axis.unit.factor;
   const inBase = safe.map((s) => ({ ...s, low: s.low.times(factor), high: s.high.times(factor) }));
-  return { safe: inBase, text: safe.length === 0 ? "none" : stretchesText(axis, safe) };
+  return { safe: inBase, text: safe.length === 0 ? "none" : safeStretchesText(axis, safe) };
 }
 
 /** Within one stretch of the others. */

@@ -3,7 +3,7 @@ import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { preparationLines } from "../sheet/order-lines.ts";
-import { placeText } from "../sheet/product.ts";
+import { spaced } from "../sheet/printed-names.ts";
 import { amountQuantity } from "../working/amount-words.ts";
 import { alike, type Content, contentsOf } from "../working/contents.ts";
 import { pieces } from "../working/pieces.ts";
@@ -104,7 +104,7 @@ function keeping(run: Run, name: string): string[] {
   const preparation = run.recipe.preparations.find((p) => p.name.name === name);
   if (!preparation) return [];
   const limits = preparation.facts.all("use-within").map(({ slots }) => {
-    return `Use within ${slots.time.written} at ${placeText(slots.place.name)}, counted from preparation`;
+    return `Use within ${slots.time.written} at ${spaced(slots.place.name)}, counted from preparation`;
   });
   const lines = preparationLines(run, preparation, false).filter(({ label }) => label !== "Form");
   return [...lines.map(({ label, value }) => `${label}: ${value.text}`), ...limits];

@@ -2,6 +2,7 @@
  * The order's shape as a MedicationRequest: route, access, dose, rate. Always a draft and a proposal, for nobody: an order is written
  * by a prescriber for a patient, and this is neither.
  */
+import { rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity as OwnQuantity } from "../quantities/quantity.ts";
@@ -50,11 +51,11 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   const { order } = run.recipe;
   const route = order?.one("route")?.slots.route.name;
   const access = order?.one("access")?.slots.access.choice;
-  const maximum = order?.one("maximum")?.slots.limit.quantity;
+  const maximum = rowAt(order?.all("maximum"), { point: run.point, doses: [] })?.slots.limit.quantity;
   const dose = doseOf(run);
   const perTime = dosePerTime(around);
-  const over = timeOf(order?.one("infuse-over")?.slots.time.quantity);
-  const at = order?.one("infuse-at")?.slots.rate.quantity;
+  const over = timeOf(rowAt(order?.all("infuse-over"), run)?.slots.time.quantity);
+  const at = rowAt(order?.all("infuse-at"), run)?.slots.rate.quantity;
   const isPart = order?.one("use")?.slots.use.choice === "part-of-container";
   const rate = rateOf(run, vessel.liquid.volume, over, isPart, around);
   const doseAndRate = {

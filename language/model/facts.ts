@@ -96,6 +96,14 @@ export class Facts<T extends FactTable = FactTable> {
     return (this.stated.get(word) ?? none) as readonly Fact<FormOf<T, W>>[];
   }
 
+  /** Whether a line that could not be read may say this, its own word spelt wrong included: what it says is not known, not absent. */
+  isUnread(word: string): boolean {
+    if (this.unread.size === 0) return false;
+    if (this.unread.has(word)) return true;
+    for (const written of this.unread) if (nearNames(written, [word]).length > 0) return true;
+    return false;
+  }
+
   /** In order of their words' first statement. */
   every(): readonly Fact[] {
     this.whole ??= [...this.stated.values()].flat();

@@ -149,6 +149,8 @@ function readMaterials(into: Material[], block: Block, problems: Problem[]): voi
     }
     const trailing = emptyTrailing();
     readTrailing(entry.tokens.slice(cut), ["when"], trailing, problems);
+    // Under a condition that cannot be read nobody knows whether it stands there.
+    if (cut < entry.tokens.length && !trailing.when) continue;
     const { name, count, item } = match.slots;
     into.push({ name, count, item, when: trailing.when, start: entry.start, end: entry.end });
   }

@@ -1,6 +1,7 @@
 /** How much drug one container of a stock yields by its label, and at which strength it is drawn. */
 import { amountOf, isRefusal, keptAs, strengthOf } from "../bench/amounts.ts";
 import type { AmountKind } from "../bench/liquid.ts";
+import { densityOf } from "../bench/setup.ts";
 import type { Drug, Stock } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -23,7 +24,13 @@ export function yieldOf(stock: Stock, drug: Drug): StockYield | string {
   const content = facts.one("content")?.slots;
   if (strength?.strength.quantity) {
     const kind = keptAs(drug, strength.strength.quantity);
-    const perMl = strengthOf(strength.strength.quantity, kind, drug.substance, (strength.salt ?? ownSalt)?.name);
+    const perMl = strengthOf(
+      strength.strength.quantity,
+      kind,
+      drug.substance,
+      (strength.salt ?? ownSalt)?.name,
+      densityOf(stock),
+    );
     const fill = facts.one("fill")?.slots.fill.quantity;
     if (isRefusal(perMl)) return perMl.reason;
     if (!fill) return "its label states no fill";

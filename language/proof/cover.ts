@@ -41,17 +41,23 @@ const narrowest = Exact.ratio(1, 1_000_000_000);
 export function cover<R>(axes: readonly Axis[], evaluate: (trace: Trace) => R, most = mostPieces): Cover<R> {
   const pieces: Piece<R>[] = [];
   const undecided: Undecided[] = [];
-  const work: Box[] = [axes.map((a) => settled(a.range, a)).filter((i) => i !== undefined)];
-  if (work[0]!.length < axes.length) return { pieces, undecided };
+  const whole: Box = axes.map((a) => settled(a.range, a)).filter((i) => i !== undefined);
+  if (whole.length < axes.length) return { pieces, undecided };
+  const work = new Work(axes);
+  work.add([whole]);
   for (;;) {
-    const box = work.pop();
+    const box = work.take();
     if (!box) return { pieces, undecided };
     if (pieces.length >= most) {
       undecided.push({ box, reason: `it falls into more than ${most} pieces` });
       continue;
     }
     if (isTooNarrow(box, axes)) {
-      undecided.push({ box, reason: "the turning point in it has no exact decimal" });
+      const reason =
+        axes.length > 1
+          ? "the border between two cases runs slantwise through it"
+          : "the turning point in it has no exact decimal";
+      undecided.push({ box, reason });
       continue;
     }
     const point = box.map((interval, k) => roundest(interval, axes[k]!));
@@ -59,8 +65,37 @@ export function cover<R>(axes: readonly Axis[], evaluate: (trace: Trace) => R, m
     const result = evaluate(trace);
     const part = trace.pinned ? point.map(single) : validAround(point, box, axes, trace.conditions);
     pieces.push({ box: part, point, result });
-    work.push(...without(box, part, axes));
+    work.add(without(box, part, axes));
   }
+}
+
+/** What is still to be looked at. Of several inputs the largest part comes first, so that what stays undecided is small. */
+class Work {
+  private readonly boxes: { box: Box; size: number }[] = [];
+
+  constructor(private readonly axes: readonly Axis[]) {}
+
+  add(boxes: readonly Box[]): void {
+    for (const box of boxes) this.boxes.push({ box, size: this.axes.length > 1 ? sizeOf(box, this.axes) : 0 });
+  }
+
+  take(): Box | undefined {
+    if (this.axes.length === 1) return this.boxes.pop()?.box;
+    let largest = this.boxes.length - 1;
+    for (let i = largest - 1; i >= 0; i--) if (this.boxes[i]!.size > this.boxes[largest]!.size) largest = i;
+    return this.boxes.splice(largest, 1)[0]?.box;
+  }
+}
+
+/** Its share of the whole, near enough to choose by. A single value counts as one step, or as the narrowest stretch. */
+function sizeOf(box: Box, axes: readonly Axis[]): number {
+  return box.reduce((size, { low, high }, k) => {
+    const { range, step } = axes[k]!;
+    const all = range.high.minus(range.low);
+    if (!all.isPositive()) return size;
+    const one = step ?? all.times(narrowest);
+    return size * Number(high.minus(low).plus(one).over(all.plus(one)).toDecimal());
+  }, 1);
 }
 
 function isTooNarrow(box: Box, axes: readonly Axis[]): boolean {

@@ -43,11 +43,19 @@ function judgeMeasure(numberPart: string, gap: string, unitPart: string, house: 
   const faults: NotationFault[] = [...number.faults];
   // Setting a blank before what is no unit would mend nothing.
   const isUnit = found.unit !== undefined || found.faults.length > 0;
-  const together = gap === "" && isUnit && unitPart !== "" && !unitPart.startsWith("%");
+  const together = gap === "" && isUnit && unitPart !== "" && !/^[%/]/.test(unitPart);
   if (together) faults.push(runTogether(numberPart.length));
   // A microunit is mended as a whole below, because its figure changes with it.
   const ofUnit = found.unit?.spelling === "microunits" ? [] : found.faults;
-  faults.push(...ofUnit.map((fault) => unitFaultFor(fault, offset, house)));
+  const singular = number.value?.equals(Exact.one) ? found.unit?.singular : undefined;
+  faults.push(
+    ...ofUnit.map((fault) => {
+      const placed = unitFaultFor(fault, offset, house);
+      return singular !== undefined && placed.replacement === found.unit?.spelling
+        ? { ...placed, replacement: singular }
+        : placed;
+    }),
+  );
   faults.push(...houseFaults(unitPart, found.unit, offset, house));
   if (!found.unit) {
     const fault: UnitProblem = { kind: "unknown-unit", text: unitPart, near: [...found.near] };
@@ -78,6 +86,14 @@ function runTogether(at: number): NotationFault {
 
 /** `5 M units`, `5 K units`: the letter scales the number and is no unit. */
 function scaledUnits(numberPart: string, gap: string, unitPart: string, house: HouseStyle): MeasureReading | undefined {
+  const mega = /^[Mm]ega[- ]?units?$/.test(unitPart) ? readNumber(numberPart, house).value : undefined;
+  if (mega) {
+    const value = mega.times(Exact.of(1_000_000));
+    const place = { start: 0, end: numberPart.length + gap.length + unitPart.length };
+    const replacement = withUnit(numberText(value, "words"), "units");
+    const fault = { rule: "million-M", ...place, replacement, detail: "A mega unit is a million units." };
+    return { quantity: { value, unit: findUnit("units").unit! }, faults: [fault] };
+  }
   const parts = /^(MM|M|K|k)(?: (.+))?$/.exec(unitPart);
   if (!parts) return undefined;
   const [, letter = "", rest = ""] = parts;

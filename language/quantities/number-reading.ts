@@ -30,8 +30,8 @@ function judgeNumber(text: string, house: HouseStyle): NumberReading {
   if (text.length > longestNumber) return without(text, "number-shape", "So many digits cannot be checked by eye.");
   const fraction = fractionReading(text);
   if (fraction) return fraction;
-  const power = /^10\^(\d{1,2})$/.exec(text);
-  if (power) return powerReading(text, Number(power[1]));
+  const power = /^(?:(\d+(?:\.\d+)?) ?[x×*·] ?)?10(?:\^(\d{1,2})|([⁰¹²³⁴-⁹]{1,2}))$/.exec(text);
+  if (power) return powerReading(text, power[1], Number(power[2] ?? power[3]!.normalize("NFKC")), house);
   if (/[\^eE]/.test(text))
     return without(text, "number-shape", "A raised figure is easily lost. Write the number out.");
   const [, sign = "", digits = "", scale] = /^(-?)([\s\S]*?)(?:\s(million|thousand))?$/.exec(text) ?? [];
@@ -55,6 +55,17 @@ function twoReadings(digits: string): [rule: string, detail: string] | undefined
       "A gap inside a number can be read as one number or as two. Write it with commas, or each number by itself.",
     ];
   }
+  if (/['’]/.test(digits))
+    return [
+      "gap-in-number",
+      "An apostrophe inside a number can be read as one number or as two. Write it with commas, or each number by itself.",
+    ];
+  // Elsewhere the point parts thousands; who means a decimal writes no zero behind it.
+  if (/^[1-9]\d{0,2}\.\d\d0$/.test(digits))
+    return [
+      "point-as-thousands",
+      `This point can stand for thousands or for a decimal point. Write ${pointReadings(digits).join(" or ")}, whichever is meant.`,
+    ];
   if (/,/.test(digits) && !/^[1-9]\d{0,2}(,\d{3})+(\.\d+)?$/.test(digits)) {
     return [
       "comma-not-thousands",
@@ -70,6 +81,11 @@ function twoReadings(digits: string): [rule: string, detail: string] | undefined
     return ["number-shape", "This cannot be read as one number. Write figures with at most one decimal point."];
   }
   return undefined;
+}
+
+/** `1.500` may be 1,500 or 1.5. */
+export function pointReadings(digits: string): string[] {
+  return [digits.replace(".", ","), digits.replace(/\.?0+$/, "")];
 }
 
 /** `05` may be 0.5 or 5; `050` is 0.5 (not 0.50) or 50. */
@@ -176,14 +192,17 @@ function fractionReading(text: string): NumberReading | undefined {
   };
 }
 
-function powerReading(text: string, exponent: number): NumberReading {
-  const value = Exact.of(`1e${exponent}`);
+function powerReading(text: string, count: string | undefined, exponent: number, house: HouseStyle): NumberReading {
+  const value = Exact.of(`1e${exponent}`).times(Exact.of(count ?? "1"));
   const detail = "A power of ten loses its raised figure and is not understood everywhere.";
   const fault = {
     rule: "power-of-ten",
     start: 0,
     end: text.length,
-    replacement: numberText(value, exponent < 6 ? "comma" : "words"),
+    replacement: numberText(
+      value,
+      exponent < 6 ? (house.thousands === "thin-space" ? "thin-space" : "comma") : "words",
+    ),
     detail,
   };
   return { value, decimals: 0, faults: [fault] };

@@ -41,7 +41,7 @@ const amounts: readonly string[] = ["mass", "moles", "equivalents", "osmoles", "
  * what stands below must measure the same in both.
  *
  * @param ion which ion mmol and mEq count, on either side. Without it mmol counts the substance, and mEq the only ion of a
- *   substance that has one; with several ions it must be named.
+ *   substance that has one; of several ions it must be named, unless all of them make the same mEq, as in potassium chloride.
  */
 export function convert(q: Quantity, to: Unit, of: Substance, ion?: string): Quantity | Refusal {
   if (q.unit.dimension === to.dimension) return toUnit(q, to);
@@ -73,9 +73,17 @@ function ionMeant(of: Substance, name: string | undefined, kinds: readonly Amoun
     return named;
   }
   if (!kinds.includes("equivalents")) return undefined;
-  const [only, second] = of.ions;
-  if (only && !second) return only;
+  const [only, ...others] = of.ions;
+  if (only && others.length === 0) return only;
+  if (only && others.every((each) => charges(each) === charges(only))) {
+    return { name: only.name, charge: charges(only), perFormula: 1 };
+  }
   return refuse("equivalents-need-an-ion", `mEq of ${of.name} does not say which ion is counted. ${ionList(of)}`);
+}
+
+/** Of one formula unit. */
+function charges({ charge, perFormula }: Ion): number {
+  return Math.abs(charge) * perFormula;
 }
 
 function ionList(of: Substance): string {
@@ -106,7 +114,7 @@ function equivalents(of: Substance, ion: Ion): Exact | Refusal {
       `${ion.name} of ${of.name} has no single charge, so it has no mEq. State it in mmol.`,
     );
   }
-  return Exact.of(Math.abs(ion.charge) * ion.perFormula);
+  return Exact.of(charges(ion));
 }
 
 /** Between mass and volume the molar mass cancels, so a substance without formula gets along with 1. */

@@ -16,6 +16,7 @@ const units = "U and u have been read as 0, 4 or cc.";
 const international = "IU has been read as IV or as 10.";
 const cubic = "cc and cm3 are read as u or as zeros; the millilitre says the same.";
 const litre = "A small l looks like the figure 1.";
+const gamma = "Gamma is an old sign for the microgram, and few still read it so.";
 const nano = "ng has been read as mg or as nasogastric.";
 const short = "This short form is not in use for it.";
 
@@ -25,7 +26,7 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
     "unit-IU",
     international,
     "IU=international-units iu=international-units IUs=international-units I.U=international-units I.U.=international-units " +
-      "i.u.=international-units UI=international-units",
+      "i.u.=international-units UI=international-units IE=international-units I.E=international-units I.E.=international-units",
   ],
   ["cc", cubic, "cc=mL CC=mL ccs=mL"],
   ["cm3", cubic, "cm3=mL cm³=mL ccm=mL"],
@@ -37,14 +38,19 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
       "µm=micrometre μm=micrometre um=micrometre",
   ],
   ["nanogram", nano, "ng=nanograms Ng=nanograms NG=nanograms"],
+  ["ug-sign", gamma, "γ=mcg gamma=mcg"],
   ["litre-l", litre, "l=L"],
   ["ml-lower", litre, "ml=mL"],
   [
     "unit-spelling",
     short,
-    "gm=g gms=g hr=h hrs=h sec=s secs=s mins=min wk=weeks wks=weeks mo=months yr=years yrs=years d=days gtt=drops " +
+    "gm=g gms=g Gm=g Gms=g hr=h hrs=h sec=s secs=s mins=min wk=weeks wks=weeks mo=months yr=years yrs=years d=days gtt=drops " +
       "milliliter=mL milliliters=mL liter=L liters=L microliter=mcL microliters=mcL micrometer=micrometre " +
-      "degC=C Cel=C m²=m2 Gauge=gauge ga=gauge",
+      "degC=C Cel=C m²=m2 m^2=m2 sqm=m2 Gauge=gauge ga=gauge " +
+      // Spellings of other countries and of their labels, each with one reading.
+      "gramme=g grammes=g milligramme=mg milligrammes=mg kilogramme=kg kilogrammes=kg microgramme=mcg microgrammes=mcg " +
+      "microg=mcg MLS=mL Mls=mL mmole=mmol mmoles=mmol mval=mEq " +
+      "mOsmol=mOsm mosmol=mOsm mosmole=mOsm mosmoles=mOsm milliosmol=mOsm Osmol=Osm osmol=Osm",
   ],
   [
     "microunits",
@@ -55,11 +61,30 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
 ];
 
 const refusals: readonly [rule: string, why: string, spellings: string][] = [
-  ["microunits", "mU can mean milliunits or microunits.", "mU mu mUs uU µU μU mIU uIU µIU μIU"],
-  ["million-M", "M has meant both thousand and million.", "MU MIU MM"],
-  ["thousand-K", "K has been taken for a thousand and for potassium.", "KU kU KIU kIU"],
-  ["apothecary", "A dram can be a weight or a volume.", "dram drams dr minim minims scruple"],
+  [
+    "microunits",
+    "mU can mean milliunits or microunits. Write milliunits, or the figure in units.",
+    "mU mu mUs uU µU μU mIU uIU µIU μIU",
+  ],
+  [
+    "million-M",
+    "M has meant both thousand and million. Write million units or thousand units, whichever is meant.",
+    "MU MIU MM MUI MIE",
+  ],
+  ["thousand-K", "K has been taken for a thousand and for potassium. Write thousand units.", "KU kU KIU kIU"],
+  ["apothecary", "A dram can be a weight or a volume. Write g or mL.", "dram drams dr minim minims scruple"],
   ["unit-case", "G can mean gram or gauge. Write g or gauge, whichever is meant.", "G"],
+  [
+    "unit-case",
+    "M in a unit stands for mol/L, and small it is the metre. Write mmol/L or mm, whichever is meant.",
+    "mM",
+  ],
+  ["unit-case", "M in a unit stands for mol/L, and small it is the metre. Write mcmol/L.", "µM μM uM"],
+  [
+    "customary-unit",
+    "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC times (GFR in mL/min + 25) in mg. Write that dose in mg.",
+    "AUC",
+  ],
 ];
 
 function table(): Map<string, Misspelling> {

@@ -85,8 +85,14 @@ function search(text: string): UnitFinding {
   return { unit, exact: faults.length === 0, near: [], faults, ...(fault ? { fault } : {}) };
 }
 
+/** `% (w/v)` as pharmacopoeias print it, and `% m/V` with mass for weight. */
+const percentOfMass = /^% ?(?:\((.\/.)\)|(.\/.))$/;
+
 function percentUnit(text: string): Unit | undefined {
-  const row = percentRows.find((each) => each.spelling === text || each.also?.includes(text));
+  const [, bracketed, bare] = percentOfMass.exec(text) ?? [];
+  const kind = (bracketed ?? bare)?.toLowerCase().replaceAll("m", "w");
+  const plain = kind === undefined ? text : `% ${kind}`;
+  const row = percentRows.find((each) => each.spelling === plain || each.also?.includes(text));
   if (!row) return undefined;
   return {
     spelling: row.spelling,
@@ -114,10 +120,14 @@ function withNumberInside(text: string): UnitFinding {
   const above = text.slice(0, slash);
   const below = text.slice(slash + 1).trim();
   const belowAxis = bySpelling.get(below.replace(/^[\d.,]+\s*/, ""))?.axis;
+  const detail = "A slash before a figure has been read as the figure 1.";
+  if (above === "") {
+    const fault: UnitFault = { rule: "slash-strength-ui", start: 0, end: text.length, detail };
+    return { unit: undefined, exact: false, near: [], fault, faults: [fault] };
+  }
   const twoDoses = belowAxis !== undefined && bySpelling.get(above)?.axis === belowAxis;
   const between = twoDoses ? "and" : belowAxis === "time" ? "per" : "in";
   const replacement = `${above} ${between} ${below.replace(/^([\d.,]+)(?=[^\d.,\s])/, "$1 ")}`;
-  const detail = "A slash before a figure has been read as the figure 1.";
   const rule = twoDoses ? "slash-per" : "slash-strength-ui";
   const fault: UnitFault = { rule, start: 0, end: text.length, replacement, detail };
   return { unit: undefined, exact: false, near: [], fault, faults: [fault] };
@@ -204,7 +214,26 @@ function unknown(text: string): UnitFinding {
     text === ""
       ? []
       : [...unitRows.filter((row) => !row.notInRecipes).map((row) => row.spelling), "mg/mL", "mL/h", "% w/v"];
-  return { unit: undefined, exact: false, near: nearNames(text, offers), isUnknown: true, faults: [] };
+  const near = plainSpelling(text) ?? nearNames(text, offers).filter((name) => isLikely(text, name));
+  return { unit: undefined, exact: false, near, isUnknown: true, faults: [] };
+}
+
+/** One letter is a slip for nothing: an offer of g for a sign that nobody knows would be a dose a thousand times too large. */
+function isLikely(text: string, name: string): boolean {
+  return text.length > 1 || text.toLowerCase() === name.toLowerCase();
+}
+
+/** Written in letters that the language does not know, as an exponent, or by the hundred millilitres: the same unit in plain letters. */
+function plainSpelling(text: string): string[] | undefined {
+  const perDecilitre = /^(mcg|mg|g)%$/.exec(text);
+  if (perDecilitre) return [`${perDecilitre[1]}/dL`];
+  const plain = text
+    .normalize("NFKC")
+    .replace(/[⁄∕]/g, "/")
+    .replace(/[.·⋅*]?([A-Za-z]+)\^?[-−]1(?![0-9])/g, "/$1");
+  if (plain === text) return undefined;
+  const { unit } = findUnit(plain);
+  return unit && !unit.notInRecipes ? [unit.spelling] : undefined;
 }
 
 /** A number of things, without a unit. */

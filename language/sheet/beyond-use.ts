@@ -24,7 +24,7 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { alike } from "../working/contents.ts";
 import type { ChosenLots } from "./materials.ts";
-import { placeText } from "./product.ts";
+import { spaced } from "./printed-names.ts";
 import { fixed, type Said, written } from "./said.ts";
 import type { BeyondUseRow } from "./sheet.ts";
 
@@ -49,7 +49,7 @@ export function beyondUseOf(
   return preparation.facts.all("use-within").map((fact) => {
     const { time, place } = fact.slots;
     const words = {
-      place: written(placeText(place.name), `recipe ${run.recipe.name.name}`),
+      place: written(spaced(place.name), `recipe ${run.recipe.name.name}`),
       limit: written(time.written, `recipe ${run.recipe.name.name}`),
       known: vessel ? limitsKnown(useLimits(run, vessel, place.name, around), preparation.name.name) : [],
     };

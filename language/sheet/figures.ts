@@ -5,6 +5,7 @@ import { contentWorkings } from "../working/contents.ts";
 import { containerWorkings, doseWorkings, stepWorkings } from "../working/figures.ts";
 import { worstCaseWorkings } from "../working/limits.ts";
 import type { Working } from "../working/working.ts";
+import { drugIn } from "./printed-names.ts";
 import { figure, fixed, type Said } from "./said.ts";
 import type { FigureRow } from "./sheet.ts";
 
@@ -18,10 +19,20 @@ export function figureRows(run: Run, runs: number, around?: Surroundings): Figur
     ...containerWorkings(run, runs),
     ...contentWorkings(run),
     ...(around ? worstCaseWorkings(run, around) : []),
-  ].map(rowOf);
+  ].map((working) => rowOf(working, run));
 }
 
-function rowOf({ kind, key, label, step, value, text, lines }: Working): FigureRow {
+const ofDrug: ReadonlySet<Working["kind"]> = new Set(["dose", "amount", "concentration", "worst-case"]);
+
+/** The label names its drug before anything else that may be called alike. */
+function printed({ kind, label, of }: Working, run: Run): string {
+  const [drug] = of;
+  return drug !== undefined && ofDrug.has(kind) ? label.replace(drug, () => drugIn(run, drug)) : label;
+}
+
+function rowOf(working: Working, run: Run): FigureRow {
+  const { kind, key, step, value, text, lines } = working;
+  const label = printed(working, run);
   const counted =
     kind === "worst-case" ? ({ kind: "working", figure: key } as const) : ({ kind: "count", what: key } as const);
   return {

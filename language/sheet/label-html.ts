@@ -9,8 +9,10 @@ export function labelHtml(label: Label, drawCode: DrawCode, heading: "h2" | "h3"
   const name = label.lines.find((l) => l.kind === "name");
   const warnings = label.lines.filter((l) => l.kind === "warning");
   const rest = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
+  // Many ingredients would make a narrow label longer than its page.
+  const isWide = label.lines.filter((l) => l.kind === "strong").length > 5;
   return [
-    `<article class="label">`,
+    `<article class="label${isWide ? " wide" : ""}">`,
     name ? `<${heading}>${say(name.value)}</${heading}>` : "",
     ...warnings.map((l) => `<p class="warning">${say(l.value)}</p>`),
     `<dl>${rest.map(lineHtml).join("")}</dl>`,
@@ -30,6 +32,9 @@ function lineHtml({ kind, label, value }: LabelLine): string {
 function codeHtml({ barcode }: Label, drawCode: DrawCode): string {
   if (!barcode) return "";
   const { text, meaning } = barcode;
-  const svg = drawCode(text.text).replace("<svg ", `<svg role="img" aria-label="GS1 DataMatrix: ${say(text)}" `);
+  const svg = drawCode(text.text).replace(
+    "<svg ",
+    `<svg role="img" aria-label="GS1 DataMatrix: ${escaped(text.text)}" `,
+  );
   return `<div class="code">${svg}<p><strong>${say(text)}</strong><br>${meaning.map(say).join("<br>")}</p></div>`;
 }

@@ -2,16 +2,18 @@
  * What the label of a finished container says. Each line names the elements of the published lists (practice/record-elements.json)
  * that it answers; a test keeps the list complete. Figures are the bench's, never typed beside it.
  */
+import { rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { contentsOf } from "../working/contents.ts";
 import { type BeyondUse, earliest, type Preparation } from "./beyond-use.ts";
 import { type CodeFacts, elementString } from "./gs1-element-string.ts";
-import { placeText } from "./product.ts";
-import { figure, fixed, type Said, volumeFigure, written } from "./said.ts";
+import { drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
+import { figure, fixed, millilitres, type Said, written } from "./said.ts";
 import type { Label, LabelLine, RateTable } from "./sheet.ts";
 
 export interface LabelFacts {
@@ -79,35 +81,60 @@ function what(facts: LabelFacts): LabelLine[] {
   lines.push(...bases(facts));
   if (!run.unknown && vessel.liquid.volume.isPositive()) {
     const name = `volume ${vessel.name} ${vessel.index}`;
-    const volume = volumeFigure(name, vessel.liquid.volume);
+    const volume = volumeOf(name, vessel);
     lines.push(
       line("plain", "Volume", volume, "label-total", "my-label-03", "napra-label-01", "label-generic-ingredients"),
     );
   }
   for (const { slots } of preparation?.facts.all("nominal-concentration") ?? []) {
-    const of = slots.drug ? `${slots.drug.name} ` : "";
-    lines.push(line("plain", "Nominal", written(`${of}${slots.concentration.written} (rounded, as spoken)`, where)));
+    const words = `${slots.concentration.written} (rounded, as spoken)`;
+    const text = slots.drug ? withFigure(drugName(slots.drug.name, lookup), words) : words;
+    lines.push(line("plain", "Nominal", written(text, where)));
   }
   const form = preparation?.facts.one("form")?.slots.form.name;
-  if (form) lines.push(line("plain", "Form", written(form.replaceAll("-", " "), where), "label-form"));
+  if (form) lines.push(line("plain", "Form", written(spaced(form), where), "label-form"));
   for (const drug of vessel.liquid.drugs) {
     const facts = lookup.find("drug", drug)?.facts;
     if (facts?.one("high-alert")?.slots.answer.choice === "yes") {
-      lines.push(line("warning", "", written(`HIGH-ALERT: ${drug}`, `drug ${drug}`), "label-generic-ingredients"));
+      lines.push(
+        line(
+          "warning",
+          "",
+          written(`HIGH-ALERT: ${drugName(drug, lookup)}`, `drug ${drug}`),
+          "label-generic-ingredients",
+        ),
+      );
     }
     if (facts?.one("hazard")?.slots.answer.choice === "hazardous") {
-      const said = written(`HAZARDOUS DRUG: ${drug}`, `drug ${drug}`);
+      const said = written(`HAZARDOUS DRUG: ${drugName(drug, lookup)}`, `drug ${drug}`);
       lines.push(line("warning", "", said, "label-generic-ingredients", "napra-label-08"));
     }
   }
   return lines;
 }
 
+/** With what stands in its line, which a pump that shows the volume of its reservoir does not see. */
+function volumeOf(name: string, vessel: Vessel): Said {
+  const { volume } = vessel.liquid;
+  const held = (isCounted: boolean) =>
+    vessel.lines.reduce(
+      (sum, { filled, counted }) => (filled && counted === isCounted ? sum.plus(filled) : sum),
+      Exact.zero,
+    );
+  const [inside, beside] = [held(true), held(false)].map((each) => showQuantity(millilitres(each))) as [string, string];
+  const told = [
+    held(true).isPositive() ? `${inside} of it in the line` : "",
+    held(false).isPositive() ? `and ${beside} in the line` : "",
+  ].filter((words) => words !== "");
+  const text = showQuantity(millilitres(volume));
+  return figure(name, millilitres(volume), told.length > 0 ? `${text} (${told.join(", ")})` : text);
+}
+
 function contents({ run, vessel, lookup }: LabelFacts): LabelLine[] {
   return contentsOf(run, vessel).map(({ drug, amount, concentration, ion }) => {
-    const name = lookup.find("drug", drug)?.facts.one("name")?.slots.text.text ?? drug;
+    const name = drugName(drug, lookup);
     const as = run.doses.find((d) => d.drug === drug)?.as;
-    const text = `${showQuantity(amount)}${ion ? ` of ${ion}` : ""}${as ? ` as ${as}` : ""} (${showQuantity(concentration)})`;
+    const text = `${showQuantity(amount)}${ion ? ` of ${ion}` : ""}${as ? ` as ${spaced(as)}` : ""} (${showQuantity(concentration)})`;
     const said = figure(`amount ${drug} ${vessel.name} ${vessel.index}`, amount, text);
     return line("strong", name, said, "label-actives", "my-label-02", "napra-label-02", "label-generic-ingredients");
   });
@@ -117,7 +144,7 @@ function bases({ run, vessel, lookup }: LabelFacts): LabelLine[] {
   const drugs = new Set(vessel.liquid.drugs);
   const names = [...vessel.liquid.fluids.keys()].filter((name) => !drugs.has(name));
   if (names.length === 0 || run.unknown) return [];
-  const words = names.map((name) => lookup.find("fluid", name)?.facts.one("name")?.slots.text.text ?? name);
+  const words = names.map((name) => fluidName(name, lookup));
   return [
     line(
       "plain",
@@ -136,7 +163,7 @@ function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
   const access = order?.one("access")?.slots.access.choice;
   const lines: LabelLine[] = [];
   if (route) {
-    const text = [route.replaceAll("-", " "), access && `${access} vein`].filter(Boolean).join(", ");
+    const text = [spaced(route), access && `${access} vein`].filter(Boolean).join(", ");
     lines.push(
       line("plain", "Route", written(text, where), "label-route", "napra-label-06", "label-generic-ingredients"),
     );
@@ -144,7 +171,7 @@ function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
   const filter = order?.one("in-line-filter")?.slots.pore.written;
   if (filter)
     lines.push(line("warning", "", written(`Give through an in-line filter of ${filter}`, where), "napra-label-08"));
-  const over = order?.one("infuse-over")?.slots.time.written;
+  const over = rowAt(order?.all("infuse-over"), run)?.slots.time.written;
   const rate = rates?.rows.length === 1 || rates?.head[0] === "Drug" ? rates?.rows[0]?.at(-1) : undefined;
   if (over) lines.push(line("plain", "Give over", written(over, where), "napra-label-06"));
   if (rate) lines.push(line("plain", "Rate", rate, "napra-label-06"));
@@ -182,12 +209,13 @@ function warnings({ vessel, lookup }: LabelFacts): LabelLine[] {
   const lines: LabelLine[] = [];
   for (const drug of vessel.liquid.drugs) {
     const facts = lookup.find("drug", drug)?.facts;
+    const name = drugName(drug, lookup);
     const said = (text: string) => written(text, `drug ${drug}`);
     if (facts?.one("light")?.slots.need.choice === "protect-always") {
-      lines.push(line("warning", "", said(`Protect from light: ${drug}.`), "label-special", "my-label-04"));
+      lines.push(line("warning", "", said(`Protect from light: ${name}.`), "label-special", "my-label-04"));
     }
     for (const { slots } of facts?.all("never") ?? []) {
-      lines.push(line("warning", "", said(`NEVER by the ${slots.route.name} route: ${drug}`), "label-special"));
+      lines.push(line("warning", "", said(`NEVER by the ${spaced(slots.route.name)} route: ${name}`), "label-special"));
     }
     for (const { slots } of facts?.all("never-stored") ?? []) {
       const fluid = slots.fluid?.name;
@@ -196,7 +224,7 @@ function warnings({ vessel, lookup }: LabelFacts): LabelLine[] {
         line(
           "warning",
           "",
-          said(`Do not keep at ${placeText(slots.place.name)}: ${drug}.`),
+          said(`Do not keep at ${spaced(slots.place.name)}: ${name}.`),
           "label-special",
           "label-storage",
         ),

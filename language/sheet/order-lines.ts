@@ -4,7 +4,7 @@ import type { Run } from "../bench/run.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import type { Preparation } from "./beyond-use.ts";
-import { placeText } from "./product.ts";
+import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { type Said, type SaidLine, written } from "./said.ts";
 
 const labels: Readonly<Record<string, string>> = {
@@ -79,14 +79,22 @@ function endOf(
   return text.slice(0, cut).replace(/\s+(when|source)\s*$/, "").length;
 }
 
+/** The author's words with the printed name in the place of the word that the recipe calls it by. */
 function named(word: string, own: string, lookup: Lookup): string {
-  if (word === "drug" || word === "diluent") {
-    const [name = "", ...rest] = own.split(" ");
-    const full =
-      word === "drug" ? lookup.find("drug", name)?.facts.one("name") : lookup.find("fluid", name)?.facts.one("name");
-    return [full?.slots.text.text ?? name, ...rest].join(" ");
+  const [name = "", ...rest] = own.split(" ");
+  switch (word) {
+    case "drug":
+    case "additive":
+      return withFigure(drugName(name, lookup), rest.join(" "));
+    case "diluent":
+      return withFigure(fluidName(name, lookup), rest.join(" "));
+    case "final-volume":
+      return own.replace(/ line (included|excluded)$/, (_, counts) => `, what the line holds ${counts}`);
+    case "route":
+      return spaced(own);
+    default:
+      return spoken[own] ?? own;
   }
-  return spoken[own] ?? own;
 }
 
 export function preparationLines(run: Run, preparation: Preparation, isOneOfSeveral: boolean): SaidLine[] {
@@ -97,17 +105,17 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
     if (text === undefined) return;
     lines.push({ label: isOneOfSeveral ? `${preparation.name.name}: ${label}` : label, value: written(text, where) });
   };
-  add("Form", facts.one("form")?.slots.form.name.replaceAll("-", " "));
-  for (const { slots } of facts.all("concentration")) {
-    add("Concentration stated", [slots.drug?.name, slots.concentration.written].filter(Boolean).join(" "));
-  }
-  for (const { slots } of facts.all("nominal-concentration")) {
-    add("Nominal, rounded as spoken", [slots.drug?.name, slots.concentration.written].filter(Boolean).join(" "));
-  }
+  add("Form", facts.one("form") && spaced(facts.one("form")!.slots.form.name));
+  const strength = (drug: string | undefined, text: string) =>
+    drug === undefined ? text : withFigure(drugIn(run, drug), text);
+  for (const { slots } of facts.all("concentration"))
+    add("Concentration stated", strength(slots.drug?.name, slots.concentration.written));
+  for (const { slots } of facts.all("nominal-concentration"))
+    add("Nominal, rounded as spoken", strength(slots.drug?.name, slots.concentration.written));
   add("Volume stated", facts.one("volume")?.slots.volume.written);
   add("Must look", facts.one("appearance")?.slots.text.text);
   const place = facts.one("store")?.slots.place.name;
-  add("Keep at", place === undefined ? undefined : placeText(place));
+  add("Keep at", place === undefined ? undefined : spaced(place));
   add("After first opening", facts.one("after-opening")?.slots.time.written);
   return lines;
 }

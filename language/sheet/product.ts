@@ -3,6 +3,7 @@ import type { Group } from "../bench/setup.ts";
 import type { Device, Drug, Fluid, Stock } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { containerNames } from "../working/pieces.ts";
+import { drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { type Said, written } from "./said.ts";
 
 export function productOf(group: Group, lookup: Lookup): Said {
@@ -16,15 +17,14 @@ function stockText(stock: Stock, lookup: Lookup): string {
   const { facts } = stock;
   const drug = facts.one("drug")?.slots;
   const content = drug
-    ? `${lookup.find("drug", drug.drug.name)?.facts.one("name")?.slots.text.text ?? drug.drug.name}${drug.salt ? ` as ${drug.salt.name}` : ""}`
-    : fluidName(stock, lookup);
+    ? `${drugName(drug.drug.name, lookup)}${drug.salt ? ` as ${spaced(drug.salt.name)}` : ""}`
+    : fluidOf(stock, lookup);
   const strength = facts.one("strength")?.slots;
   const powder = facts.one("content")?.slots;
   const kind = facts.one("container")?.slots.kind.choice ?? "";
+  const labelled = [strength?.strength.written ?? powder?.content.written, saltOf(strength ?? powder)];
   return [
-    [content, strength?.strength.written ?? powder?.content.written, saltOf(strength ?? powder)]
-      .filter(Boolean)
-      .join(" "),
+    withFigure(content, labelled.filter(Boolean).join(" ")),
     [facts.one("fill")?.slots.fill.written, containerNames[kind]?.[0] ?? kind].filter(Boolean).join(" "),
     facts.one("made-of")?.slots.material.name,
   ]
@@ -33,12 +33,12 @@ function stockText(stock: Stock, lookup: Lookup): string {
 }
 
 function saltOf(slots: { salt?: { name: string } } | undefined): string | undefined {
-  return slots?.salt ? `as ${slots.salt.name}` : undefined;
+  return slots?.salt ? `as ${spaced(slots.salt.name)}` : undefined;
 }
 
-export function fluidName(stock: Stock, lookup: Lookup): string {
+function fluidOf(stock: Stock, lookup: Lookup): string {
   const name = stock.facts.one("fluid")?.slots.fluid.name;
-  return name === undefined ? "" : (lookup.find("fluid", name)?.facts.one("name")?.slots.text.text ?? name);
+  return name === undefined ? "" : fluidName(name, lookup);
 }
 
 function deviceText(device: Device): string {
@@ -64,15 +64,15 @@ export function productCautions(group: Group, lookup: Lookup): Said[] {
   const said: Said[] = [];
   const drugName = item.facts.one("drug")?.slots.drug.name;
   const drug = drugName === undefined ? undefined : lookup.find("drug", drugName);
-  if (drug) said.push(...drugCautions(drug));
+  if (drug) said.push(...drugCautions(drug, lookup));
   for (const { slots } of item.facts.all("looks-like")) {
     const other = lookup.find("stock", slots.stock.name);
     said.push(written(`Looks like ${other ? stockText(other, lookup) : slots.stock.name}. Read the label.`, where));
   }
   const preservative = item.facts.one("preservative")?.slots.what.name;
-  if (preservative && preservative !== "none") said.push(written(`Preserved with ${preservative}.`, where));
+  if (preservative && preservative !== "none") said.push(written(`Preserved with ${spaced(preservative)}.`, where));
   const storage = item.facts.one("storage")?.slots.place.name;
-  if (storage && storage !== "room-temperature") said.push(written(`Kept at ${placeText(storage)}.`, where));
+  if (storage && storage !== "room-temperature") said.push(written(`Kept at ${spaced(storage)}.`, where));
   const fluid = item.facts.one("fluid")?.slots.fluid.name;
   for (const owner of [item, drug, fluid === undefined ? undefined : lookup.find("fluid", fluid)]) {
     if (owner) said.push(...notesOf(owner));
@@ -80,13 +80,13 @@ export function productCautions(group: Group, lookup: Lookup): Said[] {
   return said;
 }
 
-function drugCautions(drug: Drug): Said[] {
+function drugCautions(drug: Drug, lookup: Lookup): Said[] {
   const where = `drug ${drug.name.name}`;
   const said: Said[] = [];
   if (drug.facts.one("high-alert")?.slots.answer.choice === "yes") said.push(written("HIGH-ALERT medicine.", where));
   if (drug.facts.one("hazard")?.slots.answer.choice === "hazardous") said.push(written("HAZARDOUS drug.", where));
   for (const { slots } of drug.facts.all("confused")) {
-    said.push(written(`Taken for ${slots.drug.name}. Read the name aloud.`, where));
+    said.push(written(`Taken for ${drugName(slots.drug.name, lookup)}. Read the name aloud.`, where));
   }
   return said;
 }
@@ -94,9 +94,4 @@ function drugCautions(drug: Drug): Said[] {
 function notesOf(owner: Stock | Drug | Fluid): Said[] {
   const notes = owner.facts as { all(word: "note"): readonly { slots: { text: { text: string } } }[] };
   return notes.all("note").map(({ slots }) => written(slots.text.text, `${owner.kind} ${owner.name.name}`));
-}
-
-/** `room-temperature` → `room temperature`. */
-export function placeText(name: string): string {
-  return name.replaceAll("-", " ");
 }

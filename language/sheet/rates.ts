@@ -2,7 +2,7 @@
  * How fast the finished container is given, as a table of the sheet: the pump rate from the ordered time or the ordered rate, and
  * where the rate depends on the patient's weight, a row for each weight. How each figure comes about: working/rates.ts.
  */
-import { inputRanges, pointAt } from "../bench/order.ts";
+import { inputRanges, pointAt, rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -11,6 +11,7 @@ import { findUnit } from "../quantities/unit.ts";
 import { alike, contentsOf } from "../working/contents.ts";
 import { isPerWeight, type PumpRate, pumpRateOf, rateAtWeight } from "../working/rates.ts";
 import { workingSaid } from "./figures.ts";
+import { drugIn } from "./printed-names.ts";
 import { figure, fixed } from "./said.ts";
 import type { RateTable } from "./sheet.ts";
 
@@ -22,7 +23,7 @@ export function rateTable(run: Run, isBatch: boolean): RateTable | undefined {
   const [first, second] = alike(run);
   // Containers that differ would need a rate each; no sample of the trade makes such, so none is guessed.
   if (run.unknown || !order || !first || second || order.one("use")?.slots.use.choice === "bolus") return undefined;
-  const ordered = order.one("infuse-at")?.slots.rate.quantity;
+  const ordered = rowAt(order.all("infuse-at"), run)?.slots.rate.quantity;
   const isByVolume = ordered === undefined || ordered.unit.dimension.key === "volume/time";
   return isByVolume ? byVolume(run, first.vessel) : byDrug(run, first.vessel, ordered, isBatch);
 }
@@ -34,10 +35,12 @@ function byVolume(run: Run, vessel: Vessel): RateTable | undefined {
   const rows = contentsOf(run, vessel).map(({ drug, amount }) => {
     const ofDrug = perHour(amount, inBase(rate.exact).over(vessel.liquid.volume));
     const value = ofDrug ? figure(`rate ${drug}`, ofDrug) : fixed("", "rates");
-    return [fixed(drug, "rates"), value, figure(pumpRate, rate.set)];
+    return [fixed(drugIn(run, drug), "rates"), value, figure(pumpRate, rate.set)];
   });
   if (rows.length === 0) return undefined;
-  const time = run.recipe.order?.one("infuse-at") ? undefined : run.recipe.order?.one("infuse-over")?.slots.time;
+  const time = rowAt(run.recipe.order?.all("infuse-at"), run)
+    ? undefined
+    : rowAt(run.recipe.order?.all("infuse-over"), run)?.slots.time;
   return {
     caption: fixed(time ? `Given over ${time.written}` : "Pump rate as ordered", "rates"),
     head: ["Drug", "Drug per hour", "Pump rate"],
@@ -68,7 +71,7 @@ function byDrug(run: Run, vessel: Vessel, ordered: Quantity, isBatch: boolean): 
   // A row left out would let the reader take its neighbour's.
   if (!content || rates.length === 0 || rates.length < weights.length) return undefined;
   return {
-    caption: fixed(`${content.drug} at ${showQuantity(ordered)}`, "rates"),
+    caption: fixed(`${drugIn(run, content.drug)} at ${showQuantity(ordered)}`, "rates"),
     head: ["Body weight", "Dose rate", "Pump rate"],
     rows: rates.map(({ weight, rate }) => [
       weight ? figure("weight", weight) : fixed("any weight", "rates"),

@@ -8,7 +8,8 @@
 import { safetyNotice } from "../../shared/report.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
-import { fingerprintOf } from "../compare/fingerprint.ts";
+import { versionWords } from "../compare/approvals.ts";
+import { algorithmOf, fingerprintOf, isFingerprintOf } from "../compare/fingerprint.ts";
 import type { Library } from "../library.ts";
 import { compareDates, dateText, isDateFault, type Moment, parseMoment } from "../model/dates.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
@@ -22,6 +23,7 @@ import { labelOf } from "./label.ts";
 import { type ChosenLots, chooseLots, materialRows } from "./materials.ts";
 import { noteLines, orderLines, preparationLines } from "./order-lines.ts";
 import { inputsOfBatch, orderPoint } from "./order-point.ts";
+import { drugIn } from "./printed-names.ts";
 import { rateTable } from "./rates.ts";
 import { fixed, type Said, written } from "./said.ts";
 import {
@@ -170,7 +172,7 @@ function gather(library: Library, asked: Asked): Sheet {
     timeZone: zoneSaid(now.zone, request, library),
     fingerprint: givenSaid(request.fingerprint, "fingerprint") ?? ofMeaning(own, "fingerprint"),
     revision: givenSaid(request.revision, "revision"),
-    approvals: approvalsOf(request.approvals ?? [], own),
+    approvals: approvalsOf(request.approvals ?? [], recipe, library),
     notForUse: [...standing, ...unknownReasons(run)],
     silenced,
     order: orderLines(run, recipe.chunk.text, lookup),
@@ -205,10 +207,16 @@ function ofMeaning(text: string, what: "fingerprint" | "approval"): Said {
 }
 
 /** An approval of another meaning is said to be one: left out, its paper copy would still look like an approval of this. */
-function approvalsOf(approvals: readonly SheetApproval[], own: string): Said[] {
+function approvalsOf(approvals: readonly SheetApproval[], recipe: Recipe, library: Library): Said[] {
   return approvals.map(({ role, date, fingerprint }) => {
-    const is = fingerprint === own ? "of this meaning" : "of ANOTHER meaning than this sheet has; it does not hold";
-    return ofMeaning(`${role}, ${date}, ${is}`, "approval");
+    const version = versionWords(fingerprint);
+    const under = version === "" ? "" : `, under ${version}`;
+    const is = isFingerprintOf(fingerprint, recipe, library)
+      ? "of this meaning"
+      : algorithmOf(fingerprint)
+        ? "of ANOTHER meaning than this sheet has; it does not hold"
+        : "NOT known to be of this meaning";
+    return ofMeaning(`${role}, ${date}, ${is}${under}`, "approval");
   });
 }
 
@@ -253,7 +261,8 @@ function unknownReasons(run: Run): Said[] {
   if (run.unknown)
     reasons.push(fixed("Some figures could not be worked out; they are missing on this sheet.", "not for use"));
   const missing = run.doses.filter((d) => !d.given);
-  for (const dose of missing) reasons.push(fixed(`The dose of ${dose.drug} could not be worked out.`, "not for use"));
+  for (const dose of missing)
+    reasons.push(fixed(`The dose of ${drugIn(run, dose.drug)} could not be worked out.`, "not for use"));
   return reasons;
 }
 

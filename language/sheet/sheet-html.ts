@@ -60,7 +60,7 @@ function page(sheet: Sheet, body: string): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${say(sheet.title)}</title>
+<title>${escaped(sheet.title.text)}</title>
 <style>
 ${sheetStyle}
 </style>

@@ -28,6 +28,7 @@ table.page > tfoot { display: table-footer-group; }
 .running strong { white-space: nowrap; }
 .running.foot { border-bottom: 0; border-top: 0.75pt solid #000; margin: 3mm 0 0; padding: 1mm 0 0; }
 .num { font-weight: 700; font-variant-numeric: tabular-nums; white-space: nowrap; }
+.unit { white-space: nowrap; overflow-wrap: normal; }
 .num.wraps { white-space: normal; }
 dl { display: grid; grid-template-columns: minmax(35mm, max-content) 1fr; gap: 0.8mm 4mm; margin: 0; }
 dt { font-weight: 400; }
@@ -58,6 +59,8 @@ tr.stop .caution { font-weight: 400; }
 .label { border: 1.5pt solid #000; width: 118mm; padding: 3mm; margin: 0 0 5mm; break-inside: avoid; position: relative; overflow: hidden; }
 .label h3 { font-size: 14pt; line-height: 1.2; margin: 0 0 1.5mm; }
 .label dl { grid-template-columns: fit-content(42mm) 1fr; gap: 0.4mm 3mm; font-size: 10.5pt; }
+.label.wide { width: 100%; }
+.label.wide dl { grid-template-columns: fit-content(85mm) 1fr; }
 .label dd { font-weight: 400; }
 .label dd.strong { font-weight: 700; font-size: 12pt; }
 .label .warning { border: 1.5pt solid #000; font-weight: 700; padding: 0.5mm 2mm; margin: 1mm 0; }

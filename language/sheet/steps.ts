@@ -9,6 +9,7 @@ import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { millilitres } from "../working/working.ts";
+import { drugIn } from "./printed-names.ts";
 import { productOf } from "./product.ts";
 import { figure, fixed, type Said, volumeFigure } from "./said.ts";
 import type { KeepRow, StepRow } from "./sheet.ts";
@@ -105,7 +106,7 @@ function detailOf(run: Run, done: StepRun): Said[] {
   if (slots.figure?.choice === "dose") {
     const drugs = done.movements[0]?.liquid.drugs ?? [];
     const dose = run.doses.find((d) => drugs.includes(d.drug));
-    if (dose?.given) said.push({ text: `dose: ${showQuantity(dose.given)} of ${dose.drug}`, from });
+    if (dose?.given) said.push({ text: `dose: ${showQuantity(dose.given)} of ${drugIn(run, dose.drug)}`, from });
   }
   const into = done.movements.filter((m) => m.how === "push" || m.how === "transfer");
   const targets = new Set(into.map((m) => m.to));

@@ -44,16 +44,22 @@ export function scanNumber(text: string, at: number): Scan {
 }
 
 const fractionOrPower = /\/\d{1,3}(?![^\s,#"={}])|\^-?\d{1,9}|[eE]-?\d{1,3}(?![^\s,#"={}])/y;
+const timesPower = / ?[x×*·] ?10(?:\^\d{1,2}|[⁰¹²³⁴-⁹]{1,2})/y;
+const raisedSigns = /[⁰¹²³⁴-⁹]{1,2}/y;
 // Six groups reach beyond any amount; three figures exactly, or what follows is another number.
 const spacedGroups = /(?: \d{3}){1,6}(?![\d:^/-]|\.\d*\.)(?:\.\d+)?/y;
 
 /**
- * `1½`, `1/2`, `10^6` and `10 000` are one figure each, so that the line around them keeps its meaning; whether they have one
+ * `1½`, `1/2`, `10^6`, `5 x 10⁶` and `10 000` are one figure each, so that the line around them keeps its meaning; whether they have one
  * reading is judged later.
  */
 function compositeEnd(text: string, at: number, end: number): number | undefined {
   const c = text.charCodeAt(end);
   if (isVulgarFraction(c)) return end + 1;
+  timesPower.lastIndex = end;
+  if (timesPower.test(text)) return timesPower.lastIndex;
+  raisedSigns.lastIndex = end;
+  if (raisedSigns.test(text) && text.slice(at, end) === "10") return raisedSigns.lastIndex;
   const shape =
     c === 47 || c === 94 || (c | 32) === 101 ? fractionOrPower : c === 32 && end - at <= 3 ? spacedGroups : undefined;
   if (!shape || !isDigit(text.charCodeAt(end - 1)) || !/^\d{1,3}$/.test(text.slice(at, Math.min(end, at + 9))))
@@ -73,9 +79,14 @@ function digitsEnd(text: string, at: number): number {
   for (;;) {
     const c = text.charCodeAt(end);
     if (isDigit(c)) end++;
-    else if ((c === 46 || c === 44 || isThinSpace(c)) && isDigit(text.charCodeAt(end + 1))) end += 2;
+    else if ((c === 46 || c === 44 || isThinSpace(c) || isApostrophe(c)) && isDigit(text.charCodeAt(end + 1))) end += 2;
     else return end;
   }
+}
+
+/** `4'000` is one figure in Switzerland. */
+function isApostrophe(c: number): boolean {
+  return c === 39 || c === 0x2019;
 }
 
 function isDash(c: number): boolean {
@@ -132,7 +143,7 @@ function magnitudeEnd(text: string, end: number): number {
 }
 
 const figureBelow = /\/\d[\d.,]*$/;
-const percentKind = new RegExp(`[${blankClass}]{1,9}(?:w/v|v/v|w/w)`, "iy");
+const percentKind = new RegExp(`[${blankClass}]{1,9}(?:[wm]/v|v/v|w/w|m/m|\\((?:[wm]/v|v/v|w/w|m/m)\\))`, "iy");
 const secondWord = new RegExp(`[${blankClass}]{1,9}(?=(units?)(?![A-Za-z0-9-]))`, "iy");
 
 /**

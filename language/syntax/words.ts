@@ -179,7 +179,7 @@ export const valueColumns: Readonly<Record<string, number>> = {
 };
 
 /** First words of the units that have two words, `international units` and `USP units`, without regard to case. */
-export const unitsOfTwoWords: readonly string[] = ["international", "usp"];
+export const unitsOfTwoWords: readonly string[] = ["international", "usp", "mega"];
 
 const afterNumber: ReadonlySet<string> = new Set<string>([
   ...glueWords,

@@ -3,7 +3,7 @@ import { isRefusal, kindOf, kindUnits } from "../bench/amounts.ts";
 import type { AmountKind, Liquid } from "../bench/liquid.ts";
 import type { Run } from "../bench/run.ts";
 import type { Stock } from "../model/declaration.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { Exact } from "../quantities/exact.ts";
 import { inBase, preferredUnit, type Quantity } from "../quantities/quantity.ts";
 import { convert, type Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
@@ -45,7 +45,9 @@ export function concentrationIn(
   const base = kind === "mass" ? { value: perMl.value, unit: findUnit("g/mL").unit! } : perMl;
   const wanted = unit && kindOf({ value: base.value, unit }) ? convert(base, unit, of, ion) : undefined;
   if (wanted && !isRefusal(wanted)) return wanted;
-  return { value: inBase(base).over(usualStrength[kind].factor), unit: usualStrength[kind] };
+  const usual = { value: inBase(base).over(usualStrength[kind].factor), unit: usualStrength[kind] };
+  // 0.00007153 mg/mL is misread; nobody counts its zeros.
+  return kind === "mass" && usual.value.isBelow(Exact.ratio(1, 10)) ? preferredUnit(usual) : usual;
 }
 
 const usualStrength: Readonly<Record<AmountKind, Unit>> = {

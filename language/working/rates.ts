@@ -2,6 +2,7 @@
  * The working of how fast a finished container is given. The figures are those of bench/rates.ts; here they are only put into lines,
  * with the two roundings named: to what the pump can be set to, and to whole drops.
  */
+import { rowAt } from "../bench/order.ts";
 import { doseRateTable, givingRate } from "../bench/rates.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
@@ -27,7 +28,7 @@ export function pumpRateOf(run: Run, vessel: Vessel): PumpRate | undefined {
   if (!giving) return undefined;
   const { order } = run.recipe;
   const exact = giving.rate;
-  const ordered = order?.one("infuse-at")?.slots.rate;
+  const ordered = rowAt(order?.all("infuse-at"), run)?.slots.rate;
   if (ordered?.quantity && ordered.quantity.unit.dimension.key !== "volume/time") {
     const byDose = rateAtWeight(run, vessel, ordered.quantity, run.point.get("weight"));
     const text = `${ordered.written}, on this giving set = ${shown(exact)}`;
@@ -39,7 +40,7 @@ export function pumpRateOf(run: Run, vessel: Vessel): PumpRate | undefined {
       }
     );
   }
-  const time = order?.one("infuse-over")?.slots.time.written ?? shown({ value: giving.hours, unit: hour });
+  const time = rowAt(order?.all("infuse-over"), run)?.slots.time.written ?? shown({ value: giving.hours, unit: hour });
   const how = ordered
     ? line("ordered", `as ordered: ${ordered.written}`, exact)
     : line("computed", `${shown(millilitres(giving.volume))} ÷ ${time} = ${shown(exact)}`, exact);

@@ -28,6 +28,17 @@ test("glass in a syringe that is filled by drawing", () => {
   expect(plain[0]).toMatch(/^glass-not-filtered: Step \d+ brings digoxin from a glass ampoule into syringe/);
 });
 
+test("glass that passes a filter too coarse to hold it back", () => {
+  const device = (pore: string) =>
+    `device coarse {\n  kind   filter-needle\n  pore   ${pore}\n  gauge  18\n}\n\nrecipe `;
+  const drawnThrough = (pore: string) =>
+    errorsOf(digoxin, [digoxin, "recipe ", device(pore)], [digoxin, "filter-needle-5um", "coarse"]);
+  expect(drawnThrough("5 micrometre")).toEqual([]);
+  expect(drawnThrough("50 micrometre")).toEqual([
+    expect.stringMatching(/^glass-not-filtered: .* has passed no filter of 5 micrometre or finer/),
+  ]);
+});
+
 test("more than the label lets out of a reconstituted vial", () => {
   const file = "recipes/ceftriaxone-1g.misce";
   expect(errorsOf(file)).toEqual([]);

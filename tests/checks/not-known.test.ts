@@ -98,7 +98,7 @@ describe("a stock whose figures cannot be read", () => {
     const text = example(["  strength   500 mg/mL", "  strength   500 mgg/mL"], byVolume);
     const own = besideAnother(text, "stock magnesium-ampoule");
     expect(own.map((f) => f.name)).toEqual(["amount-not-computable"]);
-    expect(own[0]?.message).toContain("a figure of stock magnesium-ampoule cannot be read");
+    expect(own[0]?.message).toContain("a line of stock magnesium-ampoule cannot be read");
   });
 
   test("a stock that is never drawn from brings none, read or not", () => {

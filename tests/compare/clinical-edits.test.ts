@@ -14,6 +14,7 @@ import {
   sharedEdits,
   silentEdits,
   stepEdits,
+  wordEdits,
 } from "./clinical-edits.ts";
 import { compared, edited, libraryOf, sampleTexts } from "./sample-library.ts";
 
@@ -38,6 +39,7 @@ describe.each([
   ["an order", orderEdits],
   ["a ranged order", rangeEdits],
   ["materials and steps", stepEdits],
+  ["words, and what the site decides for itself", wordEdits],
   ["a preparation", preparationEdits],
   ["what recipes rest on", sharedEdits],
 ])("in %s", (_, all) => {

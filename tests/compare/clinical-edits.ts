@@ -294,7 +294,7 @@ export const stepEdits: ClinicalEdit[] = [
     edits: [edit(magnesium, "needle-18-gauge", "needle-21-gauge")],
     level: "fact",
     of: only("fact"),
-    says: ["materials: needle needle-18-gauge → needle needle-21-gauge  (gauge: +3, +16.7 %)"],
+    says: ["materials: needle needle-18-gauge → needle needle-21-gauge  (gauge: 18 → 21)"],
   },
   {
     name: "a syringe that measures worse",
@@ -785,6 +785,44 @@ export const sharedEdits: ClinicalEdit[] = [
 ];
 
 /** Nothing may be told. */
+/** Edits that change words or names only, or facts of the site that bear on no preparation: never more than stated facts. */
+export const wordEdits: ClinicalEdit[] = [
+  {
+    name: "a note of the site",
+    edits: [edit("site.misce", '"Invented hospital.', '"An invented hospital.')],
+    level: "fact",
+    of: { site: "fact" },
+    says: ['note "Invented hospital. Supports', '→ note "An invented hospital. Supports'],
+  },
+  {
+    name: "a role that no recipe names",
+    edits: [edit("site.misce", "  note ", "  role            senior-technician\n  note ")],
+    level: "fact",
+    of: { site: "fact" },
+    says: ["added: role senior-technician"],
+  },
+  {
+    name: "approvals asked for by the site",
+    edits: [edit("site.misce", "  note ", "  approvals       pharmacist\n  note ")],
+    level: "fact",
+    of: { site: "fact" },
+    says: ["added: approvals pharmacist"],
+  },
+  {
+    name: "a line on the label reworded",
+    edits: [
+      edit(
+        "recipes/epidural-levobupivacaine-fentanyl.misce",
+        '"For epidural use only."',
+        '"For epidural use only. No bolus."',
+      ),
+    ],
+    level: "fact",
+    of: only("fact", "epidural-levobupivacaine-fentanyl"),
+    says: ['label-text: line "For epidural use only." → line "For epidural use only. No bolus."'],
+  },
+];
+
 export const silentEdits: [name: string, edits: Edit[]][] = [
   [
     "4 g as 4,000 mg",

@@ -164,6 +164,27 @@ describe("names", () => {
     ]);
   });
 
+  test("a drug under another name is one rename, although findings speak of it by name", () => {
+    // Insulin is measured in units, so that a note says which drug has no osmolarity.
+    const after = new Map([...texts].map(([n, t]) => [n, t.replace(/\binsulin-soluble\b/g, "insulin-human")]));
+    const told = compared(texts, after).declarations.map(({ kind, name, how, level }) => [kind, name, how, level]);
+    expect(told).toEqual([["drug", "insulin-human", "renamed", "fact"]]);
+  });
+
+  test("a stock renamed with its lots and changed as well is reached under its new name alone", () => {
+    const after = new Map(
+      [...texts].map(([n, t]) => [
+        n,
+        t
+          .replace(/\bmagnesium-vial-10\b/g, "magnesium-ten")
+          .replace(/(stock magnesium-ten \{[^}]*strength +)500 mg/, "$150 mg"),
+      ]),
+    );
+    expect(changeOf(compared(texts, after), "magnesium-4g").reachedThrough).toEqual([
+      { declaration: "stock magnesium-ten", path: ["material mag"] },
+    ]);
+  });
+
   test("a material under another name leaves its steps the same", () => {
     const after = new Map(texts).set(magnesium, texts.get(magnesium)!.replace(/\bsyringe\b(?!-)/g, "measure"));
     expect(changeOf(compared(texts, after), "magnesium-4g").facts).toMatchObject([
@@ -203,6 +224,12 @@ test("what cannot be read on a side is said, and the rest is compared", () => {
   expect(change.facts[0]!.figures[0]).toMatchObject({ before: "4 h", after: "2 h" });
   expect(change.notCompared.join()).toMatch(/cannot be followed to their end after the change/);
   expect(comparisonReport(comparison, "text")).toMatch(/line that cannot be read: draw 4 g form mag into/);
+});
+
+test("a dose whose unit is not known was ordered all the same: it is not laid beside the former", () => {
+  const change = changeOf(compared(texts, edited(texts, magnesium, "4 g per bag", "4 gg per bag")), "magnesium-4g");
+  expect(change.consequences.filter((c) => c.what.startsWith("dose of"))).toEqual([]);
+  expect(change.notCompared.join()).toContain("The dose of magnesium-sulfate cannot be worked out after the change");
 });
 
 test("every printed form carries the safety sentence, and the page loads nothing", () => {

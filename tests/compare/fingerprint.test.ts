@@ -72,6 +72,13 @@ describe("kept by", () => {
     expect(fingerprints(libraryOf(new Map(shuffled)))).toEqual(untouched);
   });
 
+  test("notes of the site, the approvals that it asks for, and roles that the recipe does not name", () => {
+    let after: ReadonlyMap<string, string> = edited(texts, "site.misce", '"Invented', '"An invented');
+    after = edited(after, "site.misce", "  note ", "  role            senior-technician\n  note ");
+    after = edited(after, "site.misce", "  note ", "  approvals       pharmacist\n  note ");
+    expect(fingerprints(libraryOf(after))).toEqual(untouched);
+  });
+
   test("lots, other files, and other recipes", () => {
     const after = new Map(texts);
     after.delete("lots.misce");
@@ -143,6 +150,17 @@ describe("altered by", () => {
     }
     // A horizon for lots speaks of the shelf, and is part of the site's meaning all the same; nothing may be left here.
     expect(blind).toEqual([]);
+  });
+
+  test("a role of the site that the recipe names: its check, or its deviation, then counts or no longer does", () => {
+    const now = fingerprints(
+      libraryOf(edited(texts, "site.misce", "role            pharmacist", "role            chemist")),
+    );
+    const named = [...texts].flatMap(([file, text]) =>
+      file.startsWith("recipes/") && /\bby pharmacist\b/.test(text) ? [/^recipe (\S+)/m.exec(text)![1]!] : [],
+    );
+    expect(named.length).toBeGreaterThan(40);
+    expect(named.filter((name) => now.get(name) === untouched.get(name))).toEqual([]);
   });
 
   test("a word of a text, a source, a note, a deviation, a claim", () => {

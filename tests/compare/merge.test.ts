@@ -210,6 +210,34 @@ describe("by hand", () => {
     expect(mergeTexts(base, named("b", "1 g/mL"), named("b", "1,000 mg/mL"))).toMatchObject({ conflicts: [] });
   });
 
+  test("given two names, one here and one there, it is a conflict and never two declarations", () => {
+    const sides = [named("b", "1 g/mL"), named("c", "1 g/mL")] as const;
+    const merged = mergeTexts(named("a", "1 g/mL"), ...sides);
+    expect(merged).toMatchObject({
+      conflicts: [
+        { where: "drug a", base: named("a", "1 g/mL").trim(), ours: sides[0].trim(), theirs: sides[1].trim() },
+      ],
+    });
+    if (isNotMergeable(merged)) throw new Error(merged.reason);
+    expect(settledBy(merged.text, "ours")).toBe(sides[0]);
+    expect(settledBy(merged.text, "theirs")).toBe(sides[1]);
+  });
+
+  test("so it is where one side changed it as well, and where the other took it out", () => {
+    const long = (name: string, density: string) =>
+      `drug ${name} {\n  name        "test"\n  density     ${density}\n  light       not-sensitive\n  high-alert  no\n  hazard      not-hazardous\n}\n`;
+    const base = long("a", "1 g/mL");
+    const two = mergeTexts(base, long("b", "2 g/mL"), long("c", "1 g/mL"));
+    expect(two).toMatchObject({
+      conflicts: [{ ours: long("b", "2 g/mL").trim(), theirs: long("c", "1 g/mL").trim() }],
+    });
+    const other = long("z", "9 g/mL").replace('"test"', '"other"').replace("not-hazardous", "hazardous");
+    const gone = mergeTexts(base + other, long("b", "1 g/mL") + other, other);
+    expect(gone).toMatchObject({ conflicts: [{ ours: long("b", "1 g/mL").trim(), theirs: "" }] });
+    expect(mergeTexts(base + other, other, other + long("n", "7 g/mL"))).toMatchObject({ conflicts: [{ ours: "" }] });
+    expect(mergeTexts(base + other, other, other)).toMatchObject({ conflicts: [] });
+  });
+
   test("a name that the other side gave to something else is not taken from it", () => {
     const base = named("a", "1 g/mL");
     const merged = mergeTexts(base, named("b", "1 g/mL"), `${named("a", "2 g/mL")}${named("b", "9 g/mL")}`);

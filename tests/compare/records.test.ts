@@ -3,8 +3,11 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import { describe, expect, test } from "vitest";
+import { type FingerprintAlgorithm, fingerprintOf, fingerprintsOfParts } from "../../language/compare/fingerprint.ts";
 import { meaningMaker } from "../../language/compare/meaning-maker.ts";
 import { meaningText } from "../../language/compare/meaning-text.ts";
+import type { Library } from "../../language/library.ts";
+import type { Recipe } from "../../language/model/declaration.ts";
 import { formatText } from "../../language/syntax/formatter.ts";
 import { deletionMutants, figureMutants, swapMutants } from "../mutation/mutants.ts";
 import { compared, edited, libraryOf, sampleTexts } from "./sample-library.ts";
@@ -51,6 +54,46 @@ test("a record fits its schema; of one role the last approval counts", () => {
   if ("fault" in second) throw new Error(second.fault);
   expect(JSON.parse(second.text).approvals).toHaveLength(2);
   expect(findings(second.text)).toEqual([]);
+});
+
+describe("an approval under an earlier version of the fingerprint", () => {
+  const library = libraryOf(texts);
+  const [recipe] = library.declared("magnesium-4g").filter((d): d is Recipe => d.kind === "recipe");
+  const record = (of: Library, algorithm: FingerprintAlgorithm): string =>
+    JSON.stringify({
+      schema: "misce-approvals/1",
+      recipe: "magnesium-4g",
+      approvals: [
+        {
+          role: "pharmacist",
+          date: "2026-11-20",
+          fingerprint: fingerprintOf(recipe!, of, algorithm),
+          revision: null,
+          restsOn: fingerprintsOfParts(recipe!, of, algorithm),
+        },
+      ],
+      notice: "",
+    });
+  const told = (of: Library, text: string) =>
+    meaningMaker.approvalFindings(of, "magnesium-4g", magnesium, text, () => undefined).map((f) => f.message);
+
+  test("is held against the meaning in the way of that version", () => {
+    expect(told(library, record(library, "misce-meaning-1"))).toEqual([]);
+    const noted = libraryOf(edited(texts, "site.misce", '"Invented', '"An invented'));
+    expect(told(noted, record(library, "misce-meaning-2"))).toEqual([]);
+    const [stale, ...others] = told(noted, record(library, "misce-meaning-1"));
+    expect(others).toEqual([]);
+    expect(stale).toContain(
+      "Approved by pharmacist on 2026-11-20 under an earlier fingerprint version (misce-meaning-1), but the meaning has changed since: site says something else.",
+    );
+  });
+
+  test("is never taken for valid or for stale where the version is not known", () => {
+    const unknown = record(library, "misce-meaning-2").replaceAll("misce-meaning-2:", "misce-meaning-9:");
+    expect(told(library, unknown).join()).toContain(
+      "under a fingerprint version that this program does not know (misce-meaning-9), so it cannot be told whether the meaning is the same",
+    );
+  });
 });
 
 test.each([

@@ -19,6 +19,35 @@ const ethanol: Substance = {
   salts: [],
   density: Exact.of("0.789"),
 };
+const potassiumChloride: Substance = {
+  name: "potassium chloride",
+  molarMass: molarMass("KCl") as Exact,
+  ions: [
+    { name: "potassium", charge: 1, perFormula: 1 },
+    { name: "chloride", charge: -1, perFormula: 1 },
+  ],
+  salts: [],
+};
+const calciumChloride: Substance = {
+  name: "calcium chloride dihydrate",
+  molarMass: molarMass("CaCl2.2H2O") as Exact,
+  ions: [
+    { name: "calcium", charge: 2, perFormula: 1 },
+    { name: "chloride", charge: -1, perFormula: 2 },
+  ],
+  salts: [],
+};
+/** Two cations: an equivalent of the salt is one of neither. */
+const rochelle: Substance = {
+  name: "potassium sodium tartrate",
+  molarMass: molarMass("KNaC4H4O6.4H2O") as Exact,
+  ions: [
+    { name: "potassium", charge: 1, perFormula: 1 },
+    { name: "sodium", charge: 1, perFormula: 1 },
+    { name: "tartrate", charge: -2, perFormula: 1 },
+  ],
+  salts: [],
+};
 const heparin: Substance = { name: "heparin", ions: [], salts: [] };
 
 describe("between kinds of amount", () => {
@@ -35,6 +64,11 @@ describe("between kinds of amount", () => {
     ["2 mmol", "mg", dibasic, undefined, "348.35 mg"], // without an ion the salt itself is counted
     ["1 mmol", "mEq", dibasic, "K+", "1 mEq"],
     ["15 mmol", "g", dibasic, "P", "2.6126 g"],
+    // Salts of one cation and one anion, where every ion makes the same mEq; mg/mL as two lectures on electrolyte solutions give them
+    // (Millieq-Millimoles 12-2, 149 and 294 with rounded masses; pharmacalculation.com, milliequivalents, problem 3: 8.114).
+    ["2 mEq/mL", "mg/mL", potassiumChloride, undefined, "149.1 mg/mL"],
+    ["4 mEq/mL", "mg/mL", calciumChloride, undefined, "294.02 mg/mL"],
+    ["1 g", "mEq", magnesium, undefined, "8.1147 mEq"],
     ["10 mL", "g", ethanol, undefined, "7.89 g"],
     ["10 % v/v", "mg/mL", ethanol, undefined, "78.9 mg/mL"],
     ["78.9 mg/mL", "% v/v", ethanol, undefined, "10 % v/v"],
@@ -60,8 +94,8 @@ describe("between kinds of amount", () => {
 
 describe("refused, with a sentence", () => {
   test.each([
-    ["10 mmol", "mEq", magnesium, undefined, "equivalents-need-an-ion", "Mg2+, SO4"],
-    ["10 mEq", "mg", magnesium, undefined, "equivalents-need-an-ion", "which ion"],
+    ["10 mmol", "mEq", rochelle, undefined, "equivalents-need-an-ion", "potassium, sodium, tartrate"],
+    ["10 mEq", "mg", rochelle, undefined, "equivalents-need-an-ion", "which ion"],
     ["10 mmol", "mEq", magnesium, "potassium", "equivalents-need-an-ion", "potassium"],
     ["15 mmol", "mEq", dibasic, "P", "equivalents-need-an-ion", "State it in mmol"],
     ["10 mg", "mEq", heparin, undefined, "equivalents-need-an-ion", "charges"],

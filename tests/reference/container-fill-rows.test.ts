@@ -2,10 +2,12 @@
  * How full containers really are (tests/reference/measuring/container-fill.json, each row with its source): declared as `overfill`,
  * the bench holds the label's volume, the least and the most, and what follows from each.
  */
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { pointAt } from "../../language/bench/order.ts";
 import { type Run, runRecipe } from "../../language/bench/run.ts";
 import type { Overfill } from "../../language/bench/setup.ts";
+import { example } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
 import { type Limited, limitedText } from "./limits-library.ts";
@@ -26,6 +28,8 @@ interface Row {
   overfillUpTo?: Figure;
   fill?: Figure;
   container?: Figure;
+  threshold?: Figure;
+  overfillPercent?: string | { about?: string; low?: string; high?: string };
 }
 
 const rows = (table as unknown as { rows: Row[] }).rows.filter((r) => r.verified === "read");
@@ -95,4 +99,79 @@ describe("bags hold more than their label", () => {
 it("vial-overfill-dose: the whole content of an 80 mg vial of 2 mL with an eighth more is 90 mg", () => {
   // 40 mg/mL × 2.25 mL; amounts stand in g.
   expect(held(runWith("2 mL", "overfill   0.25 mL", "most"))).toEqual({ volume: "2.25", amount: "0.09" });
+});
+
+describe("an overfill that is stated as a share", () => {
+  it.each([
+    ["usp1151-50plus-mobile", 50],
+    ["usp1151-50plus-viscous", 50],
+    ["bag-10-rule-of-thumb", 250],
+    ["vial-overfill-14", 2],
+  ] as const)("%s of %d mL", (id, labelled) => {
+    const { excessPercent, overfillPercent } = byId(id);
+    const share = Number(
+      excessPercent ?? (typeof overfillPercent === "string" ? overfillPercent : overfillPercent!.about),
+    );
+    const overfill = `overfill   ${(labelled * share) / 100} mL`;
+    expect(held(runWith(`${labelled} mL`, overfill, "most")).volume).toBe(String((labelled * (100 + share)) / 100));
+    expect(held(runWith(`${labelled} mL`, overfill, "label")).volume).toBe(String(labelled));
+  });
+
+  it("bag-canada: from the least to the most", () => {
+    const { low, high } = byId("bag-canada").overfillPercent as { low: string; high: string };
+    const overfill = `overfill   ${low} mL to ${high} mL`;
+    expect(held(runWith("100 mL", overfill, "least")).volume).toBe(String(100 + Number(low)));
+    expect(held(runWith("100 mL", overfill, "most")).volume).toBe(String(100 + Number(high)));
+  });
+});
+
+it("partial-fill-500-in-1000: the size is not the fill", () => {
+  const row = byId("partial-fill-500-in-1000");
+  const run = runWith(`${row.fill!.value} mL`, "", "most", `${row.container!.value} mL`);
+  expect(held(run).volume).toBe(row.fill!.value);
+});
+
+describe("bag-10-percent-rule", () => {
+  // 500 mg/mL into 100 mL: 5 g are 10 mL, the tenth that may be added; 5.1 g are more.
+  const added = (dose: string) => {
+    const library = new Library({ asOf: "2026-11-25" });
+    const text = example(["    dose            4 g per bag", `    dose            ${dose} per bag`]);
+    library.open(
+      "add.misce",
+      text.replace("draw 4 g from mag into syringe  = 8 mL", `draw ${dose} from mag into syringe`),
+    );
+    return library.findings("add.misce").some((f) => f.name === "additive-over-share");
+  };
+  it("is silent at its figure and told beyond", () => {
+    expect(byId("bag-10-percent-rule").threshold!.value).toBe("10");
+    expect([added("5 g"), added("5.1 g")]).toEqual([false, true]);
+  });
+});
+
+/** Row → why it is not computed here. */
+const notComputed: Readonly<Record<string, string>> = {
+  "usp697-sample-10": "how many containers are tested for their content",
+  "usp697-sample-3-10": "how many containers are tested for their content",
+  "usp697-sample-3": "how many containers are tested for their content",
+  "usp697-not-less": "the label's volume is the least: the run by the label draws no more",
+  "usp697-needle-not-emptied": "how content is tested",
+  "bag-scale-1l": "the scale printed on a bag is no measure, and no step measures with it",
+  "residual-2": "what stays in the bag at the patient",
+  "residual-drained-250": "what stays in the bag at the patient",
+  "residual-drained-500": "what stays in the bag at the patient",
+  "method-1": "tests/spec/hard-cases.md, Nominal and true",
+  "method-2": "tests/spec/hard-cases.md, Overfill, and a part of the bag",
+  "method-3": "tests/spec/hard-cases.md, Overfill, and a part of the bag",
+  "method-4": "tests/spec/orders.md, Two fluids in one bag",
+  "partial-fill-vial": "no figure",
+};
+
+it("leaves no row that was read without a test or a reason", () => {
+  const text = readFileSync(import.meta.filename, "utf8");
+  const isTested = ({ id, kind, excess }: Row) =>
+    (kind === "recommended-excess-volume" && excess !== undefined) ||
+    text.includes(`"${id}`) ||
+    text.includes(`${id}:`);
+  expect(rows.filter((r) => !isTested(r)).map((r) => r.id)).toEqual([]);
+  expect(Object.keys(notComputed).filter((id) => !byId(id))).toEqual([]);
 });

@@ -1,10 +1,11 @@
 /** The HTML sheet: self-contained, escaped, accessible, marked on every page where it must not be used. */
 import { readdirSync } from "node:fs";
 import { join } from "node:path";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, test } from "vitest";
 import { codeSvg } from "../../client/cli/sheet-code.ts";
 import { example } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
+import { say } from "../../language/sheet/escape.ts";
 import { isSheetRefusal } from "../../language/sheet/sheet.ts";
 import { recipesOf, sheetOf } from "../../language/sheet/sheet-data.ts";
 import { labelsHtml, sheetHtml } from "../../language/sheet/sheet-html.ts";
@@ -186,6 +187,15 @@ describe("NOT FOR USE", () => {
       }
     }
   });
+});
+
+test("units, shares and dates are kept on one line, whatever signs they hold", () => {
+  const said = say({ text: "5 mg/kg/h & 0.9 % w/v by 2027-05-31, 20 mL", from: { kind: "fixed", of: "test" } });
+  const unit = (text: string) => `<bdi class="unit">${text}</bdi>`;
+  expect(said).toBe(
+    `${unit("5\u00a0mg/kg/h")} &amp; ${unit("0.9\u00a0%\u00a0w/v")} by ${unit("2027-05-31")}, 20\u00a0mL`,
+  );
+  expect(sheetStyle).toMatch(/\.unit \{[^}]*white-space: nowrap/);
 });
 
 describe("silenced findings", () => {

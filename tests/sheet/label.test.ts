@@ -5,9 +5,11 @@ import { example } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
 import { readElementString } from "../../language/model/gs1.ts";
 import { codeFault } from "../../language/sheet/gs1-element-string.ts";
+import { isSheetRefusal } from "../../language/sheet/sheet.ts";
+import { sheetOf } from "../../language/sheet/sheet-data.ts";
 import elements from "../reference/practice/record-elements.json";
 import { readCode } from "./read-code.ts";
-import { libraryOf, sheetFrom, textsOf } from "./sample-sheets.ts";
+import { libraryOf, requestFor, sheetFrom, textsOf } from "./sample-sheets.ts";
 
 const library = libraryOf(textsOf("library"));
 const hazardous = libraryOf(textsOf("library-containment"));
@@ -48,7 +50,7 @@ describe("what a label says", () => {
       "In: sodium chloride 0.9 % w/v",
       "Volume: 108 mL",
       "Form: solution for infusion",
-      ": HIGH-ALERT: magnesium-sulfate",
+      ": HIGH-ALERT: magnesium sulfate heptahydrate",
       "Route: intravenous, peripheral vein",
       "Give over: 4 h",
       "Rate: 27 mL/h", // 108 mL in 4 h
@@ -62,8 +64,39 @@ describe("what a label says", () => {
   });
 
   it("warns of light and of hazard", () => {
-    expect(lines("nitroprusside-50mg")).toContain(": Protect from light: nitroprusside.");
+    expect(lines("nitroprusside-50mg")).toContain(": Protect from light: sodium nitroprusside.");
     expect(lines("cyclophosphamide-1g", hazardous).join("\n")).toMatch(/HAZARDOUS DRUG: cyclophosphamide/);
+  });
+
+  it("says what of the volume stands in a line that was filled, and whether it counts", () => {
+    const capacity = "  capacity   150 mL\n";
+    const said = (counts: string) => {
+      const text = example(
+        [capacity, `${capacity}  priming-volume  2 mL  source guide "bags"\n`],
+        ["    diluent-volume  100 mL\n", `    diluent-volume  100 mL\n    final-volume    108 mL line ${counts}\n`],
+        ["    tap mag\n", "    prime line of bag\n    tap mag\n"],
+      );
+      const pump = new Library({ asOf: "2026-11-25" });
+      pump.open("a.misce", text);
+      return lines("magnesium-4g", pump).filter((l) => l.startsWith("Volume"));
+    };
+    // 100 mL and 8 mL; the line takes 2 mL out of the bag, and is part of its content or not.
+    expect(said("included")).toEqual(["Volume: 108 mL (2 mL of it in the line)"]);
+    expect(said("excluded")).toEqual(["Volume: 106 mL (and 2 mL in the line)"]);
+  });
+
+  it("prints no name by which only recipes call a drug or a fluid", () => {
+    const { lookup } = library.surroundings();
+    const words = [...lookup.names("drug"), ...lookup.names("fluid")].filter((name) => name.includes("-"));
+    expect(words.length).toBeGreaterThan(8);
+    const printed = library.ofKind("recipe").flatMap(({ name }) => {
+      const sheet = sheetOf(library, requestFor(name.name));
+      return isSheetRefusal(sheet)
+        ? []
+        : sheet.labels[0]!.lines.flatMap((l) => [l.label, l.value.text]).map((text) => [name.name, text] as const);
+    });
+    expect(printed.length).toBeGreaterThan(700);
+    expect(printed.filter(([, text]) => words.some((word) => text.includes(word)))).toEqual([]);
   });
 
   it("counts the containers of a batch and names its number, not a patient", () => {

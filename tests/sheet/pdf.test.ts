@@ -79,6 +79,37 @@ describe("a sheet as PDF", () => {
     for (const { text } of marked) expect(text.match(/NOT FOR USE/g)!.length).toBeGreaterThanOrEqual(2);
   });
 
+  it("breaks no line between a figure and its unit, nor within a unit or a date", async () => {
+    // Words of growing length push the figures over every place at which a line can end.
+    const words = Array.from(
+      { length: 90 },
+      (_, i) => `${"x".repeat(1 + (i % 9))} (500 mg/mL), 0.9 % w/v on 2027-05-31`,
+    );
+    const library = new Library({ asOf: "2026-11-25" });
+    library.open("library.misce", example(['  title  "', `  note  "${words.join(" ")}"\n  title  "`]));
+    const lines = (await pagesOf(sheetFrom(library, "magnesium-4g"))).flatMap((p) => p.text.split("\n"));
+    expect(lines.filter((line) => line.includes("(500 mg/mL)")).length).toBeGreaterThan(20);
+    // The last line of each note may end with whatever its last word is.
+    const broken = /\/\s*$|(?:^|\s)\(?500\s*$|0\.9\s*$|0\.9 %\s*$|2027(-05)?-?\s*$/;
+    expect(lines.filter((line) => / x* \(|mg\/mL\)/.test(line) && broken.test(line))).toEqual([]);
+  });
+
+  it.each([12, 30])(
+    "loses nothing of a label with %i ingredients, taller than others or than the page",
+    async (count) => {
+      const label = sheet.labels[0]!;
+      const strong = label.lines.find((l) => l.kind === "strong")!;
+      const more = Array.from({ length: count }, (_, i) => ({
+        ...strong,
+        label: `trace elements for children and neonates, mixed solution ${i}`,
+      }));
+      const tall = { ...sheet, labels: [{ ...label, lines: [...label.lines, ...more] }] };
+      const all = squeezed((await pagesOf(tall)).map((p) => p.text).join("\n"));
+      for (const { label: words } of more) expect(all).toContain(squeezed(words));
+      expect(all.split(squeezed(sheet.labels[0]!.barcode!.text.text)).length).toBe(2);
+    },
+  );
+
   it("prints the signs of the trade", async () => {
     const signs = "µ ° ≤ ≥ ÷ × − é ü";
     const library = new Library({ asOf: "2026-11-25" });

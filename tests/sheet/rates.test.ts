@@ -92,12 +92,12 @@ describe("other rates", () => {
 
   it("ordered as a time: volume and drug per hour", () => {
     const bag = { strength: "500 mg/mL", dose: "4 g", volume: "8 mL", fill: "100 mL", give: "infuse-over 4 h" };
-    expect(cells(bag)).toEqual([["magnesium-sulfate", "1 g/h", "25 mL/h"]]);
+    expect(cells(bag)).toEqual([["magnesium sulfate heptahydrate", "1 g/h", "25 mL/h"]]);
   });
 
   it("ordered as a pump rate", () => {
     const bag = { strength: "500 mg/mL", dose: "4 g", volume: "8 mL", fill: "100 mL", give: "infuse-at 50 mL/h" };
-    expect(cells(bag)).toEqual([["magnesium-sulfate", "2 g/h", "50 mL/h"]]);
+    expect(cells(bag)).toEqual([["magnesium sulfate heptahydrate", "2 g/h", "50 mL/h"]]);
   });
 });
 

@@ -44,7 +44,7 @@ describe("a sound recipe", () => {
     expect(figure("Step 4, draw")!.working.join()).toContain("500 mg/mL");
     expect(figure("Volume in bag")).toMatchObject({ figure: "108 mL" });
     expect(figure("Volume in bag")!.working[0]).toBe("100 mL + 8 mL = 108 mL");
-    expect(figure("Concentration of magnesium-sulfate in bag")).toMatchObject({ figure: "37.04 mg/mL" });
+    expect(figure("Concentration of magnesium sulfate heptahydrate in bag")).toMatchObject({ figure: "37.04 mg/mL" });
   });
 
   it("tells steps as sentences with what they move and what the bag then holds", () => {

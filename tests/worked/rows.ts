@@ -58,7 +58,8 @@ export function given(row: Row, name: string): Quantity {
 export function text(row: Row, name: string): string {
   const figure = row.given[name];
   if (!figure) throw new Error(`${row.id} gives no ${name}.`);
-  return `${figure.value} ${figure.unit}`;
+  // Chemists print the zeros that were measured (1.250 L); in a recipe that figure can be read as 1,250, and is not.
+  return `${figure.value.replace(/(\.\d*?)0+$/, "$1").replace(/\.$/, "")} ${figure.unit}`;
 }
 
 export function known<T extends object>(value: T | Refusal): T {

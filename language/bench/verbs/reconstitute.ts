@@ -112,7 +112,8 @@ function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spo
     bench.note("reconstituted-otherwise", spot, { vessel: vial, volume: moved, label: stated });
   }
   const used = [...fluid.fluids.keys()];
-  if (label && !used.includes(label.fluid.name)) {
+  // Of a fluid whose line cannot be read nobody knows that it is another.
+  if (label && used.length > 0 && !used.includes(label.fluid.name)) {
     bench.note("reconstituted-with-other-fluid", spot, {
       vessel: vial,
       fluid: used.join(", "),
@@ -137,8 +138,25 @@ function wholeVolume(bench: Bench, vial: Vessel, moved: Exact, spot: Spot): Exac
   if (fromGives && fromDisplacement && !fromGives.equals(fromDisplacement)) {
     bench.note("gives-and-displacement-differ", spot, { vessel: vial, fromGives, fromDisplacement });
   }
-  if (!fromGives && !fromDisplacement) bench.note("displacement-ignored", spot, { vessel: vial });
+  if (!fromGives && !fromDisplacement) {
+    // A figure of the label that cannot be read is not one that it does not state.
+    vial.contentUnread ||= isPowderLabelUnread(vial);
+    if (bench.watchContent(vial, spot)) bench.note("displacement-ignored", spot, { vessel: vial });
+  }
   return fromGives ?? fromDisplacement ?? moved;
+}
+
+function isPowderLabelUnread({ stock }: Vessel): boolean {
+  const label = stock?.reconstitute;
+  const isUnread = (block: { isUnread(word: string): boolean } | undefined, word: string) =>
+    block?.isUnread(word) === true;
+  const [volume, strength] = [label?.one("with")?.slots.volume, label?.one("gives")?.slots.strength];
+  const displacement = stock?.facts.one("displacement")?.slots.volume;
+  return (
+    ["with", "gives"].some((word) => isUnread(label, word)) ||
+    isUnread(stock?.facts, "displacement") ||
+    [volume, strength, displacement].some((figure) => figure !== undefined && !figure.quantity)
+  );
 }
 
 function impliedDisplacement(

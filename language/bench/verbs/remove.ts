@@ -10,6 +10,12 @@ export function takeOff(bench: Bench, name: NameSlot, from: Vessel): Part | unde
   const part = from.attached.find((p) => p.name === name.name);
   if (!part) {
     const named = bench.part(name);
+    // A connector hangs on both syringes; taken off the one, it stays on the other.
+    if (named?.joins === from) {
+      if (!bench.current.touched.includes(named)) bench.current.touched.push(named);
+      named.joins = undefined;
+      return named;
+    }
     // What hangs there under a name that nobody knows may be this.
     const unknown = from.unknownParts.pop();
     if (named && unknown === undefined) bench.note("not-attached", name, { syringe: from, part: named });

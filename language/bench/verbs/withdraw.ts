@@ -31,7 +31,10 @@ export const withdraw = verb({
           if (!extra?.from.quantity || !extra.to.quantity) {
             bench.note("figure-not-known", slots.figure, {
               figure: "overfill",
-              why: `${bag.name} declares no overfill`,
+              why:
+                extra || bag.stock?.facts.isUnread("overfill")
+                  ? `the overfill of ${bag.name} cannot be read`
+                  : `${bag.name} declares no overfill`,
             });
             bench.unknown = true;
           } else {

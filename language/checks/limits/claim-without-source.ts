@@ -29,6 +29,7 @@ export const claimWithoutSource = libraryCheck({
     if (declaration.kind === "recipe" || declaration.kind === "site") return;
     const table = factTables[declaration.kind] ?? {};
     const facts = declaration.facts as Facts;
+    if (facts.isUnread("source")) return;
     for (const fact of facts.every()) {
       if (table[fact.word]?.sourced && !fact.source) yield { at: fact as Spot, word: fact.word };
     }

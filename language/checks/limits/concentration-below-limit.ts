@@ -31,7 +31,7 @@ export const concentrationBelowLimit = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows, side }) => ({
-    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
+    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug, side)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "the limit" })),
   }),
 });

@@ -2,6 +2,7 @@ import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isGapTold } from "../unread-facts.ts";
 import { circumstances, concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
 
 const limit = "  concentration  up to 200 mg/mL for route intravenous\n";
@@ -16,7 +17,8 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
   source: "common practice",
   bad: example([limit, central]),
   good: example([limit, `${central}  concentration  up to 100 mg/mL for route intravenous access peripheral\n`]),
-  *find({ recipe, run }) {
+  *find(context) {
+    const { recipe, run } = context;
     const order = recipe.order;
     const route = order?.one("route")?.slots.route.name;
     const seen = new Set<string>();
@@ -28,7 +30,7 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
       if (rows.length === 0 || groupsFor(rows, recipe).length > 0) continue;
       // Rows of the route fail by access or use; a route without any is told where the route is looked at.
       const own = rows.filter(({ slots }) => slots.route?.name === route);
-      if (own.length === 0) continue;
+      if (own.length === 0 || isGapTold(drug, drug.facts, ["concentration"], context)) continue;
       const at = order?.one("access") ?? order?.one("use") ?? order?.one("route");
       if (at) yield { at, drug, known: [...new Set(own.map(circumstances))], row: own[0]! };
     }

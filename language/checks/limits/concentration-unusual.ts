@@ -20,7 +20,7 @@ export const concentrationUnusual = recipeCheck({
     }
   },
   say: ({ drug, vessel, now, kind, rows }) => ({
-    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or say in a note why not.`,
+    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or give the reason in a deviation.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "usual" })),
   }),
 });

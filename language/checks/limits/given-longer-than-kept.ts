@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
@@ -13,8 +14,8 @@ export const givenLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: Measure
   source: "common practice",
   bad: example(["    infuse-over     4 h", "    infuse-over     40 h"]),
   good: example(),
-  *find({ recipe }) {
-    const over = recipe.order?.one("infuse-over")?.slots.time;
+  *find({ recipe, run }) {
+    const over = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
     const time = hours(over);
     if (!over || !time) return;
     let longest: MeasureSlot | undefined;

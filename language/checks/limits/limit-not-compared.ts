@@ -1,5 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isGivingNotKnown } from "../unread-facts.ts";
 import { breaches, limitsText } from "./limit-rows.ts";
 import { rateBreaches } from "./rates.ts";
 
@@ -30,7 +31,7 @@ export const limitNotCompared = recipeCheck({
         };
     }
     for (const { at, drug, side, rows, rate } of rateBreaches(context)) {
-      if (side !== "unknown") continue;
+      if (side !== "unknown" || (!rate && isGivingNotKnown(context.recipe))) continue;
       const missing = rate
         ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
         : "the order does not say how fast it is given";

@@ -4,12 +4,13 @@
  */
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
+import { holds } from "../../bench/order.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
-import type { BoundSlot, MeasureSlot, Spot } from "../../model/slots.ts";
+import type { BoundSlot, ConditionSlot, MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
@@ -17,6 +18,7 @@ import { strength } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
 
 export interface LimitRow extends Spot {
+  when: ConditionSlot | undefined;
   slots: { limits: BoundSlot; route?: { name: string }; access?: { choice: string }; use?: { choice: string } };
 }
 
@@ -31,6 +33,11 @@ export interface Breach {
   now: Exact;
   side: Side;
   rows: readonly LimitRow[];
+}
+
+/** The rows that may hold for this patient and dose: all whose condition is not known to fail. */
+export function rowsFor(rows: readonly LimitRow[], { point, doses }: Run): readonly LimitRow[] {
+  return rows.filter(({ when }) => !when || holds(when, point, doses) !== false);
 }
 
 /** The rows that hold for this order, in groups of like circumstances. What the order leaves open is taken as possible. */
@@ -59,12 +66,23 @@ function useOf(recipe: Recipe): "bolus" | "infusion" | undefined {
   return order?.one("infuse-over") || order?.one("infuse-at") ? "infusion" : undefined;
 }
 
+/** The end of a row that a value on this side of it is laid against. */
+export function nearestEnd({ slots: { limits } }: LimitRow, side: Side | "unknown"): MeasureSlot | undefined {
+  const { high, low } = limits;
+  return (side === "below" ? (low ?? high) : (high ?? low))?.measure;
+}
+
 /**
  * The strength in the unit of the limit, so that the two can be compared at a glance.
  */
-export function strengthLike(now: Exact, rows: readonly LimitRow[], kind: AmountKind, drug: Drug): string {
-  const { high, low } = rows[0]!.slots.limits;
-  const unit = (high ?? low)?.measure.quantity?.unit;
+export function strengthLike(
+  now: Exact,
+  rows: readonly LimitRow[],
+  kind: AmountKind,
+  drug: Drug,
+  side: Side | "unknown" = "above",
+): string {
+  const unit = nearestEnd(rows[0]!, side)?.quantity?.unit;
   const one = unit && perMillilitreOf({ value: Exact.one, unit }, kind, drug);
   return unit && one ? showQuantity({ value: shortened(now.over(one).plain()), unit }) : strength(now, Exact.one, kind);
 }
@@ -100,7 +118,7 @@ export function breaches(
   for (const run of runs) {
     if (run.unknown) continue;
     for (const { vessel, drug, kind, now } of concentrations(run)) {
-      const limits = drug.facts.all(word) as readonly LimitRow[];
+      const limits = rowsFor(drug.facts.all(word) as readonly LimitRow[], run);
       if (limits.length === 0) continue;
       for (const rows of groupsFor(limits, recipe)) {
         const side = sideOf(now, rows, (m) => perMillilitre(m, kind, drug));

@@ -2,6 +2,8 @@ import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isInSameFile } from "../same-file.ts";
+import { isGapTold, isNotKnown } from "../unread-facts.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
@@ -15,7 +17,8 @@ export const osmolarityNotComputed = recipeCheck({
   source: "Parenteral nutrition chapter (medical textbook section): 900 mOsm/L; the site sets its own limit",
   bad: example(['  formula        "MgSO4.7H2O"\n', ""], ["  ion            magnesium charge 2\n", ""]),
   good: example(),
-  *find({ recipe, runs, policy }) {
+  *find(context) {
+    const { recipe, runs, policy } = context;
     const access = recipe.order?.one("access");
     if (access?.slots.access.choice !== "peripheral") return;
     const limit = inBase(policy.peripheralOsmolarity);
@@ -27,6 +30,13 @@ export const osmolarityNotComputed = recipeCheck({
         // Above the limit already, or below it whatever the unknown part brings: nothing is left open.
         if (!found || seen.has(vessel.name) || found.uncounted.length === 0 || found.least.isAbove(limit)) continue;
         if (found.most?.isAtMost(limit)) continue;
+        const isTold = ({ name }: { name: string }) => {
+          const drug = run.setup.drugs.get(name);
+          const fluid = run.setup.fluids.get(name);
+          if (fluid && isNotKnown(fluid.facts, "osmolarity")) return isInSameFile(fluid.chunk, context.chunk);
+          return drug !== undefined && isGapTold(drug, drug.facts, ["formula"], context);
+        };
+        if (found.uncounted.every(isTold)) continue;
         seen.add(vessel.name);
         yield { at: access, vessel, found };
       }

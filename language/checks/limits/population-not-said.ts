@@ -19,7 +19,7 @@ export const populationNotSaid = recipeCheck({
   good: example(preserved, [access, `${access}    population      adult\n`]),
   *find({ recipe, run, lookup }) {
     const route = recipe.order?.one("route");
-    if (!route || recipe.order?.one("population")) return;
+    if (!route || recipe.order?.one("population") || recipe.order?.isUnread("population")) return;
     const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
     const seen = new Set<string>();
     for (const { item } of recipe.materials) {

@@ -6,6 +6,12 @@ const neonate: [string, string] = [
   "    access          peripheral\n",
   "    access          peripheral\n    population      neonate\n",
 ];
+/**
+ * Insulin has no unpreserved product, and newborns are given it: Insulin (neutral), newborn drug protocol of a children's hospital,
+ * Auckland, 2002 (public page, read): continuous infusion of 0.05 units/kg/h.
+ */
+const givenToNewborns: ReadonlySet<string> = new Set(["metacresol"]);
+
 const ampoule = "  strength   500 mg/mL\n";
 
 export const preservativeByRoute = recipeCheck({
@@ -30,6 +36,7 @@ export const preservativeByRoute = recipeCheck({
       if (!stock) continue;
       seen.add(item.name);
       const fact = stock.facts.one("preservative");
+      if (fact && newborn && !guardedRoutes.has(route) && givenToNewborns.has(fact.slots.what.name)) continue;
       const preserved = fact
         ? fact.slots.what.name !== "none"
         : stock.facts.one("doses")?.slots.doses.choice === "multiple";

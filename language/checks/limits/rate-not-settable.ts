@@ -1,4 +1,5 @@
-import { type GivingRate, givingRate } from "../../bench/rates.ts";
+import { rowAt } from "../../bench/order.ts";
+import { type GivingRate, givingRateIfRough } from "../../bench/rates.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
@@ -44,11 +45,11 @@ export const rateNotSettable = recipeCheck<NotSettable>({
   good: byDrops("4 h"),
   *find({ recipe, run, policy }) {
     const { order } = recipe;
-    const timed = order?.one("infuse-at") ?? order?.one("infuse-over");
+    const timed = rowAt(order?.all("infuse-at"), run) ?? rowAt(order?.all("infuse-over"), run);
     if (!timed || order?.one("use")?.slots.use.choice === "titrated") return;
     const said = new Set<string>();
     for (const vessel of run.finals) {
-      const found = givingRate(run, vessel, policy);
+      const found = givingRateIfRough(run, vessel, policy, policy.tolerance.dose);
       if (!found || said.has(vessel.name)) continue;
       const wanted = found.drops?.exact ?? found.rate;
       const had = found.drops?.counted ?? found.pump;

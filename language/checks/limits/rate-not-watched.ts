@@ -1,7 +1,7 @@
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isInSameFile } from "../same-file.ts";
+import { isGapTold } from "../unread-facts.ts";
 import { concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
 
 export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
@@ -13,7 +13,8 @@ export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
   source: "common practice",
   bad: example(["  rate           up to 9 g/h for route intravenous\n", ""]),
   good: example(),
-  *find({ recipe, run, chunk }) {
+  *find(context) {
+    const { recipe, run } = context;
     const order = recipe.order;
     const timed = order?.one("infuse-over") ?? order?.one("infuse-at");
     if (!order?.one("route") || !timed || order.one("use")?.slots.use.choice === "titrated") return;
@@ -22,8 +23,7 @@ export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
       const { name } = drug.name;
       if (said.has(name) || groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe).length > 0) continue;
       said.add(name);
-      // A line that cannot be read is told at its place.
-      if (drug.facts.unread.has("rate") && isInSameFile(drug.chunk, chunk)) continue;
+      if (isGapTold(drug, drug.facts, ["rate"], context)) continue;
       yield { at: timed, drug: name };
     }
   },

@@ -1,6 +1,7 @@
 /** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
+import { rowAt } from "../../bench/order.ts";
 import { givingRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
@@ -13,7 +14,16 @@ import { asBodyWeight, inBase, type Quantity, showQuantity } from "../../quantit
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
-import { baseAmount, concentrations, groupsFor, type LimitRow, type Side, sideOf } from "./limit-rows.ts";
+import {
+  baseAmount,
+  concentrations,
+  groupsFor,
+  type LimitRow,
+  nearestEnd,
+  rowsFor,
+  type Side,
+  sideOf,
+} from "./limit-rows.ts";
 
 export interface RateFound {
   at: Spot;
@@ -33,11 +43,12 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
   const found = new Map<string, RateFound>();
   const { order } = recipe;
   if (!order || order.one("use")?.slots.use.choice === "titrated") return [];
-  const at = order.one("infuse-over") ?? order.one("infuse-at") ?? order.one("dose") ?? order.spot;
   for (const run of runs) {
     if (run.unknown) continue;
+    const [over, pump] = [rowAt(order.all("infuse-over"), run), rowAt(order.all("infuse-at"), run)];
+    const at = over ?? pump ?? order.one("dose") ?? order.spot;
     for (const { vessel, drug, kind, now } of concentrations(run)) {
-      for (const rows of groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe)) {
+      for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), recipe)) {
         const rate = rateOf(recipe, run, vessel, drug, kind, now, policy);
         // Where any rate is allowed, an order that says none leaves nothing open.
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
@@ -48,7 +59,7 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
           sideOf(rate.times(factor), rows, (m) => perHour(m.quantity, kind, drug, run)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
         if (side && !found.has(key)) {
-          const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind) : "";
+          const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind, side) : "";
           found.set(key, { at, drug, vessel, kind, rate, shown, side, rows });
         }
       }
@@ -62,9 +73,9 @@ function rateLike(
   rows: readonly LimitRow[],
   hourly: (one: Quantity) => Exact | undefined,
   kind: AmountKind,
+  side: Side | "unknown",
 ): string {
-  const { high, low } = rows[0]!.slots.limits;
-  const unit = (high ?? low)?.measure.quantity?.unit;
+  const unit = nearestEnd(rows[0]!, side)?.quantity?.unit;
   const one = unit && hourly({ value: Exact.one, unit });
   return unit && one ? showQuantity({ value: shortened(rate.over(one).plain()), unit }) : `${amount(rate, kind)}/h`;
 }
@@ -79,7 +90,7 @@ function rateOf(
   policy: Policy,
 ): Exact | undefined {
   const order = recipe.order!;
-  const pump = order.one("infuse-at")?.slots.rate.quantity;
+  const pump = rowAt(order.all("infuse-at"), run)?.slots.rate.quantity;
   if (pump?.unit.dimension.key === "drops/time") {
     const rate = givingRate(run, vessel, policy)?.rate;
     return rate && now.times(inBase(rate));
@@ -92,7 +103,7 @@ function rateOf(
     const time = hoursOf(dose.per.time);
     return given && time ? given.over(time) : undefined;
   }
-  const time = hoursOf(order.one("infuse-over")?.slots.time);
+  const time = hoursOf(rowAt(order.all("infuse-over"), run)?.slots.time);
   if (!time) return undefined;
   const part = order.one("use")?.slots.use.choice === "part-of-container";
   const whole = part ? given : vessel.liquid.amounts.get(drug.name.name);

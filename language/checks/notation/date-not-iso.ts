@@ -2,7 +2,18 @@ import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { faultyTokens, linesOf } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
 import { mayHoldDate, monthNamed, writtenDates } from "./written-dates.ts";
+
+/** In printed words; with points only where the year is written out, since sections of a text are numbered so. */
+const inWords: readonly Pattern[] = [
+  {
+    pattern:
+      /(?<![\d./-])(?:\d{1,2}\/\d{1,2}\/(?:20)?\d\d|\d{1,2}\.\d{1,2}\.20\d\d|\d{1,2}-\d{1,2}-20\d\d)(?![\d/-]| ?(?:mL|L|mg|mcg|g|kg|units|mm|%))/g,
+    meanings: [],
+    detail: "",
+  },
+];
 
 export const dateNotIso = chunkCheck({
   name: "date-not-iso",
@@ -13,7 +24,8 @@ export const dateNotIso = chunkCheck({
   source: "ISO 8601, representations of dates",
   bad: example(['lot "KQ-2291"  expires 2027-04', 'lot "KQ-2291"  expires 04/2027']),
   good: example(),
-  *find({ reading, chunk }) {
+  *find(context) {
+    const { reading, chunk } = context;
     const isShapeFaulty = faultyTokens(reading).some((token) => token.fault === "date-shape");
     for (const { tokens } of linesOf(reading)) {
       if (!isShapeFaulty && !mayHoldDate(tokens)) continue;
@@ -26,6 +38,15 @@ export const dateNotIso = chunkCheck({
         if (token.fault !== "date-shape" || dates.some((d) => d.from <= i && i < d.to)) continue;
         yield { at: { start: token.start, end: token.end }, written: token.text, safe: yearFirst(token.text) };
       }
+    }
+    for (const { at, written } of inPrintedText(context, inWords)) {
+      const safe = yearFirst(written);
+      // 25/12/2026 has one reading, and a figure such as 5/10/20 none.
+      if (
+        safe.length > 1 ||
+        (safe.length === 0 && yearFirst(`${written.slice(0, -2)}20${written.slice(-2)}`).length > 0)
+      )
+        yield { at, written, safe };
     }
   },
   say: ({ written, safe }) => ({
@@ -60,6 +81,7 @@ function yearFirst(text: string): string[] {
 function dated(year: string, month: string, day: string | undefined): string[] {
   const isMonth = Number(month) >= 1 && Number(month) <= 12;
   const lastDay = new Date(Date.UTC(Number(year), Number(month), 0)).getUTCDate();
+  if (!/^(?:19|20)/.test(year)) return [];
   if (!isMonth || (day !== undefined && (Number(day) < 1 || Number(day) > lastDay))) return [];
   return [[year, month.padStart(2, "0"), ...(day === undefined ? [] : [day.padStart(2, "0")])].join("-")];
 }

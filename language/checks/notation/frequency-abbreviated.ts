@@ -9,6 +9,9 @@ const patterns: readonly Pattern[] = [
     detail: "QOD has been read as daily or four times daily.",
   },
   { pattern: /\b(?:QD|qd|q\.d\.)(?!\w)/g, meanings: ["daily"], detail: "QD has been read as four times daily." },
+  { pattern: /\b(?:QHS|qhs)(?!\w)/g, meanings: ["nightly"], detail: "QHS has been read as every hour." },
+  { pattern: /\b(?:TIW|tiw)(?!\w)/g, meanings: ["3 times weekly"], detail: "TIW has been read as 3 times daily." },
+  { pattern: /\b(?:BIW|biw)(?!\w)/g, meanings: ["2 times weekly"], detail: "BIW has been read as 2 times daily." },
   {
     pattern: /\bq\d{1,2}°/g,
     meanings: ([text]) => [`every ${text.slice(1, -1)} hours`],
@@ -23,7 +26,7 @@ export const frequencyAbbreviated = chunkCheck({
   title: "An abbreviated frequency in printed text",
   why: "QD, QOD and q2° have been read for each other and for figures.",
   source:
-    "Official Do Not Use list (The Joint Commission); ISMP list as printed in a nursing journal (Nephrology Nursing Journal)",
+    "Official Do Not Use list (The Joint Commission); ISMP list as printed in a nursing journal (Nephrology Nursing Journal); QHS, TIW and BIW: from memory of the same list",
   rows: ["error-prone-notation QD", "error-prone-notation QOD", "error-prone-notation degree-hour"],
   bad: example(["  light          not-sensitive", '  light          not-sensitive\n  note           "Given QD."']),
   good: example(["  light          not-sensitive", '  light          not-sensitive\n  note           "Given daily."']),

@@ -9,6 +9,17 @@ const patterns: readonly Pattern[] = [
     detail: "HS stands for half-strength and for bedtime.",
   },
   {
+    pattern: /(?<![\w.])(?:OD|o\.d\.)(?!\w)/g,
+    meanings: ["once daily", "right eye"],
+    detail: "OD stands for once daily and for the right eye.",
+  },
+  { pattern: /\bBT\b/g, meanings: ["bedtime"], detail: "BT has been read as BID, twice daily." },
+  {
+    pattern: /\bss\b/g,
+    meanings: ["sliding scale", "half"],
+    detail: "ss stands for a sliding scale and for a half, and has been read as 55.",
+  },
+  {
     pattern: /\bD\/C\b/g,
     meanings: ["discharge", "discontinue"],
     detail: "D/C stands for discharge and for discontinue.",
@@ -21,7 +32,8 @@ export const instructionAbbreviated = chunkCheck({
   severity: "warning",
   title: "An abbreviation with two meanings in printed text",
   why: "Each of its meanings is read as the other.",
-  source: "ISMP list, older edition (copy) (Institute for Safe Medication Practices)",
+  source:
+    "ISMP list, older edition (copy) (Institute for Safe Medication Practices); OD, BT and ss: table 1 of a study of high-risk abbreviations (BMJ Open)",
   rows: ["error-prone-notation HS", "error-prone-notation D-C"],
   bad: example(["  light          not-sensitive", '  light          not-sensitive\n  note           "Given HS."']),
   good: example([

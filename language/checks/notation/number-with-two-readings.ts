@@ -1,3 +1,4 @@
+import { pointReadings } from "../../quantities/number-reading.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -20,19 +21,44 @@ export const numberWithTwoReadings = chunkCheck({
     "  light          not-sensitive\n  container-material  polyolefin suitable for giving over 24 h",
   ]),
   find: (context) => [
-    ...faultsNamed(context, "comma-not-thousands", "gap-in-number", "number-shape", "leading-zero"),
+    ...faultsNamed(
+      context,
+      "comma-not-thousands",
+      "point-as-thousands",
+      "gap-in-number",
+      "number-shape",
+      "leading-zero",
+    ),
     // With a safe form these are findings of their own; without one the figure has no value.
     ...faultsNamed(context, "half-tablet", "mixed-fraction", "unit-case").filter((f) => f.safe === undefined),
   ],
   say: sayWritten,
-  // Which reading is meant only the author knows; a gap before three figures is offered as one number.
+  // Which reading is meant only the author knows; each that is likely is offered.
   fixes: ({ rule, at }, { chunk }) => {
     const figures = chunk.text.slice(at.start, at.end);
-    if (rule === "unit-case" && figures === "G") {
-      return ["g", "gauge"].map((unit) => ({ title: `Write ${unit}`, edits: [replaceText(at, unit)] }));
-    }
-    if (rule !== "gap-in-number" || !/^\d{1,3}(?:\s\d{3})+(?:\.\d+)?$/.test(figures)) return [];
-    const joined = figures.replace(/\s/g, ",");
-    return [{ title: `Write ${joined}`, edits: [replaceText(at, joined)] }];
+    return readings(rule, figures).map((text) => ({ title: `Write ${text}`, edits: [replaceText(at, text)] }));
   },
 });
+
+function readings(rule: string, figures: string): readonly string[] {
+  switch (rule) {
+    case "unit-case":
+      return figures === "G" ? ["g", "gauge"] : figures === "mM" ? ["mmol/L", "mm"] : [];
+    case "point-as-thousands":
+      return pointReadings(figures);
+    case "gap-in-number":
+      return /^\d{1,3}(?:[\s'’]\d{3})+(?:\.\d+)?$/.test(figures) ? [figures.replace(/[\s'’]/g, ",")] : [];
+    case "comma-not-thousands":
+      return commaAsPoint(figures);
+    default:
+      return [];
+  }
+}
+
+/** `1,5` and `1.000,5`, as they are written where the comma is the decimal point. */
+function commaAsPoint(figures: string): readonly string[] {
+  const [, whole = "", decimals = ""] = /^([1-9]\d{0,2}(?:\.\d{3})*|\d{1,3}),(\d+)$/.exec(figures) ?? [];
+  if (whole === "") return [];
+  const kept = decimals.replace(/0+$/, "");
+  return [`${whole.replaceAll(".", ",")}${kept === "" ? "" : `.${kept}`}`];
+}

@@ -11,8 +11,8 @@ const powers: Readonly<Record<string, readonly string[]>> = {
 
 const patterns: readonly Pattern[] = [
   {
-    pattern: /(?<!\d)10\^[1-9]\d?/g,
-    meanings: ([text]) => powers[text.slice(3)] ?? [],
+    pattern: /(?<!\d)10(?:\^[1-9]\d?|[¹²³⁴-⁹][⁰¹²³⁴-⁹]?)/g,
+    meanings: ([text]) => powers[text.slice(2).normalize("NFKC").replace("^", "")] ?? [],
     detail: "A power of ten loses its raised figure and is not understood everywhere.",
   },
 ];

@@ -9,7 +9,9 @@ export interface PrintedFigure {
   unit: { start: number; end: number };
 }
 
-const figure = /(?<![\p{L}\p{N}.,/:+'’-])(\.\d+|\d[\d.,]*)( {0,2})(%|[A-Za-zµμ]+(?:\/[A-Za-zµμ]+)*)/gu;
+// `10 000 units` is one figure; `2 500 mL bags` may be two.
+const figure =
+  /(?<![\p{L}\p{N}.,/:+'’-])(\.\d+|\d{1,3}(?:[ \u00a0\u202f]\d{3})*[ \u00a0\u202f]0\d\d(?:[ \u00a0\u202f]\d{3})*|\d[\d.,]*)( {0,2})(%|[A-Za-zµμγ]+(?:\/[A-Za-zµμγ]+)*)/gu;
 
 /** Rules about what an author writes in a fact; in running text `4 hrs` and `18 G needle` mislead nobody. */
 const notInText: ReadonlySet<string> = new Set(["unit-spelling", "unit-case", "customary-unit"]);

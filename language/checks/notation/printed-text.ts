@@ -97,7 +97,10 @@ function collectTexts(entries: readonly Entry[], texts: Token[]): void {
 }
 
 export function sayPrinted({ written, detail, meanings }: PrintedFault): Said {
-  const instead = meanings.length > 0 ? ` Write ${meanings.join(" or ")}.` : " Write it out in full.";
+  const instead =
+    meanings.length > 0
+      ? ` Write ${meanings.map((meaning) => `"${meaning}"`).join(" or ")}.`
+      : " Write it out in full.";
   return { text: `The text that is printed says ${written}. ${detail}${instead}` };
 }
 

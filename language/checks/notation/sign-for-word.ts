@@ -20,6 +20,8 @@ const patterns: readonly Pattern[] = [
     meanings: ["below "],
     detail: "The sign is taken for its opposite; <10 has been read as 40.",
   },
+  { pattern: /≥(?= ?\d)/g, meanings: ["at least "], detail: "The sign is taken for its opposite." },
+  { pattern: /≤(?= ?\d)/g, meanings: ["at most "], detail: "The sign is taken for its opposite." },
   { pattern: /(?<=[\dA-Za-z] ?)\+(?= ?\d)/g, meanings: [" and "], detail: "The sign has been read as the figure 4." },
 ];
 

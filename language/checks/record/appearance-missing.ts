@@ -19,7 +19,7 @@ export const appearanceMissing = recipeCheck({
   *find({ recipe }) {
     for (const preparation of recipe.preparations) {
       // A line that cannot be read has its own finding.
-      if (preparation.facts.unread.has("appearance")) continue;
+      if (preparation.facts.isUnread("appearance")) continue;
       if (!preparation.facts.one("appearance")) yield { at: preparation.name };
     }
   },

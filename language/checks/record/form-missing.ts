@@ -18,7 +18,7 @@ export const formMissing = recipeCheck({
   good: example(),
   *find({ recipe }) {
     for (const preparation of recipe.preparations) {
-      if (!preparation.facts.one("form")) yield { at: preparation.name };
+      if (!preparation.facts.one("form") && !preparation.facts.isUnread("form")) yield { at: preparation.name };
     }
   },
   say: ({ at }) => ({

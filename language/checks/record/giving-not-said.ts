@@ -19,8 +19,10 @@ export const givingNotSaid = libraryCheck({
     if (order?.one("route")?.slots.route.name !== "intravenous") return;
     const use = order.one("use")?.slots.use.choice;
     const lacking: string[] = [];
-    if (!order.one("access")) lacking.push("`access` (peripheral or central)");
-    const timed = order.all("infuse-over").length + order.all("infuse-at").length > 0;
+    if (!order.one("access") && !order.isUnread("access")) lacking.push("`access` (peripheral or central)");
+    const timed =
+      order.all("infuse-over").length + order.all("infuse-at").length > 0 ||
+      ["infuse-over", "infuse-at", "use"].some((word) => order.isUnread(word));
     const perTime = order.all("dose").some((d) => d.slots.time) || order.all("additive").some((d) => d.slots.time);
     if (!timed && !perTime && !openEnded.has(use ?? "")) {
       lacking.push("`infuse-over` (or `infuse-at`, or `use` bolus, titrated or part-of-container)");

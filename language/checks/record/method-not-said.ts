@@ -14,7 +14,7 @@ export const methodNotSaid = recipeCheck({
   *find({ recipe }) {
     const { order } = recipe;
     const diluent = order?.one("diluent") ?? order?.one("diluent-volume");
-    if (order && diluent && !order.one("method")) yield { at: diluent };
+    if (order && diluent && !order.one("method") && !order.isUnread("method")) yield { at: diluent };
   },
   say: () => ({
     text: "The order names a diluent and no method. Add `method` with add-to-bag, withdraw-first, withdraw-first-with-overfill or build-from-empty, or take the diluent out and say undiluted.",

@@ -1,5 +1,4 @@
 import type { Chunk, Drug } from "../../model/declaration.ts";
-import { nearNames } from "../../model/near.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -60,9 +59,8 @@ const wanted = [
 /** Every line of it that cannot be read counts, an `incompatible` as much as a `light`; a word spelt wrong is such a line. */
 function lackingIn({ facts, stable, chunk }: Drug, own: Chunk): Pick<Incomplete, "lacking" | "unread"> {
   const lines = new Set([facts, ...stable].flatMap(({ unread }) => [...unread]));
-  const isUnread = (word: string) => facts.unread.has(word) || nearNames(word, facts.unread).length > 0;
   return {
-    lacking: wanted.filter(([word]) => !facts.one(word) && !isUnread(word)).map(([, said]) => said),
+    lacking: wanted.filter(([word]) => !facts.one(word) && !facts.isUnread(word)).map(([, said]) => said),
     unread: isInSameFile(chunk, own) ? [] : [...lines].map((word) => (word === "" ? "a line" : `\`${word}\``)),
   };
 }

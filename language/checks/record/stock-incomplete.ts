@@ -15,11 +15,16 @@ export const stockIncomplete = libraryCheck({
     const { facts } = declaration;
     const has = (
       word: "drug" | "fluid" | "strength" | "content" | "contains" | "fill" | "doses" | "storage" | "empty",
-    ) => facts.all(word as "drug").length > 0 || facts.unread.has(word);
+    ) => facts.all(word as "drug").length > 0 || facts.isUnread(word);
     const container = facts.one("container")?.slots.kind.choice ?? "";
     // An evacuated bottle is sold with nothing in it, or with a powder or liquid that its label then names.
     const isBare = container === "evacuated-bottle" && !has("drug") && !has("fluid");
-    const isEmpty = isBare || container.startsWith("empty") || container === "infusor" || container === "cassette";
+    const isEmpty =
+      isBare ||
+      facts.isUnread("container") ||
+      container.startsWith("empty") ||
+      container === "infusor" ||
+      container === "cassette";
     const isPowder = container === "powder-vial";
     const lacking: string[] = [];
     if (!isEmpty && !has("drug") && !has("fluid") && !has("contains")) lacking.push("`drug` or `fluid`");

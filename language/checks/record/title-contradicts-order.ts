@@ -4,6 +4,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { isOrderedNotKnown } from "../unread-facts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -17,7 +18,7 @@ export const titleContradictsOrder = recipeCheck({
   good: example(),
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
-    if (!title || !recipe.order) return;
+    if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     for (const contradicted of [
       substanceContradicted(title.text, recipe, lookup),
       routeContradicted(title.text, recipe),
@@ -37,10 +38,18 @@ export const titleContradictsOrder = recipeCheck({
     for (const { written, quantity } of figures) {
       if (asStrength.has(written)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
-      const own = [...ordered.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
+      // A body weight is no dose that a title in mg could contradict.
+      const weighed = quantity.unit.spelling === "kg" ? [] : recipe.order.all("weight").flatMap(measuresOf);
+      const isWeight = (m: { start: number }) => weighed.some(({ start }) => start === m.start);
+      const figured = ordered.filter((m) => !isWeight(m));
+      // A mass of an ion is laid against no mass of the drug.
+      const isOfIon =
+        quantity.unit.dimension.key === "mass" && runs.some((run) => run.doses.some((d) => d.ion !== undefined));
+      if (isOfIon) continue;
+      const own = [...figured.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
       if (own.length === 0 || all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
-      const shown = ordered.filter((m) => m.quantity && alike(m.quantity));
+      const shown = figured.filter((m) => m.quantity && alike(m.quantity));
       const sameUnit = shown.filter((m) => m.quantity!.unit.spelling === quantity.unit.spelling);
       yield {
         at: title,

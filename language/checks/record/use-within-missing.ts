@@ -26,7 +26,8 @@ export const useWithinMissing = recipeCheck({
   good: example(),
   *find({ recipe }) {
     for (const preparation of recipe.preparations) {
-      if (!preparation.facts.one("use-within")) yield { at: preparation.name };
+      if (!preparation.facts.one("use-within") && !preparation.facts.isUnread("use-within"))
+        yield { at: preparation.name };
     }
   },
   say: ({ at }) => ({

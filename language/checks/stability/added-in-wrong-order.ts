@@ -1,6 +1,7 @@
 import { happened, type Run } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 import { thiamineCompatible, twoDrugs } from "./two-drugs.ts";
 
 type Addition = ReturnType<typeof happened<"addition">>[number];
@@ -29,7 +30,7 @@ export const addedInWrongOrder = recipeCheck({
             const second = here.find((a) => arrives(a, later));
             if (!first || !second) continue;
             const fault = judge(first, second, here, run);
-            if (fault)
+            if (fault && !mayHaveDone(["mix", "swirl"], run))
               yield {
                 at: fault === "reversed" ? first.spot : second.spot,
                 fault,

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { hours } from "../../bench/stable-rows.ts";
 import { ionIn } from "../../bench/targets.ts";
 import { tablePlace } from "../../model/beyond-use-policy.ts";
@@ -43,7 +44,8 @@ export const calciumPhosphateKeptTooLong = recipeCheck<Kept>({
   bad: kept("21 h"),
   good: kept("20 h"),
   *find({ recipe, run, policy }) {
-    const giving = policy.useWithinCounts === "start" ? recipe.order?.one("infuse-over")?.slots.time : undefined;
+    const giving =
+      policy.useWithinCounts === "start" ? rowAt(recipe.order?.all("infuse-over"), run)?.slots.time : undefined;
     for (const vessel of run.finals) {
       const both = ["calcium", "phosphate"].every((ion) => {
         const sum = ionIn(vessel, ion, "moles", run);

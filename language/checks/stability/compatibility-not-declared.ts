@@ -1,6 +1,8 @@
 import type { Run } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
+import { isGapTold } from "../unread-facts.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
 import { type Meeting, meetings, onePerPair, place, verdict } from "./meetings.ts";
 
@@ -13,10 +15,12 @@ export const compatibilityNotDeclared = recipeCheck({
   source: "common practice",
   bad: example(["  compatible     sodium-chloride-0.9\n", ""]),
   good: example(),
-  *find({ runs }) {
+  *find(context) {
+    const { runs } = context;
     for (const run of runs) {
       for (const meeting of onePerPair(meetings(run))) {
-        if (verdict(meeting, run) === undefined && !isStranger(meeting, run)) yield { at: meeting.at, meeting };
+        if (verdict(meeting, run) === undefined && !isStranger(meeting, run) && !isUnread(meeting, run, context))
+          yield { at: meeting.at, meeting };
       }
     }
   },
@@ -27,6 +31,13 @@ export const compatibilityNotDeclared = recipeCheck({
     };
   },
 });
+
+/** Either side's monograph may say so in a line that is told as unread. */
+function isUnread({ drug, other, otherIsDrug }: Meeting, run: Run, context: RecipeContext): boolean {
+  const second = otherIsDrug ? run.setup.drugs.get(other) : undefined;
+  const words = ["compatible", "incompatible"];
+  return [drug, second].some((each) => each !== undefined && isGapTold(each, each.facts, words, context));
+}
 
 /** A fluid that does not belong there is told as that; once it is gone the two no longer meet. */
 function isStranger({ other, otherIsDrug }: Meeting, run: Run): boolean {

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
@@ -29,7 +30,7 @@ export const containerMaterialUnsuitable = recipeCheck({
           for (const fact of drug.facts.all("container-material")) {
             const { material, verdict, over } = fact.slots;
             if (verdict.choice !== "unsuitable" || material.name !== made) continue;
-            const given = recipe.order?.one("infuse-over")?.slots.time;
+            const given = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
             // Where the order does not say for how long, nobody can say that it is short enough.
             if (over && given && isLonger(given, over) === false) continue;
             yield { at: vessel.material.item, vessel, drug, fact, what: `made of ${made}`, over, given };

@@ -4,6 +4,8 @@ import { recipeCheck } from "../check.ts";
 import { isUnknownIn } from "../consequences.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
+import { isGapTold } from "../unread-facts.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
 import { concentrationText, finished, type Judged, judgeRows, mainFluid, mainFluids } from "./stable-rows.ts";
 
@@ -18,7 +20,8 @@ export const stabilityNotCovered = recipeCheck({
   rows: ["record-elements mfr-reference"],
   bad: example(["    at             room-temperature\n", "    at             refrigerator\n"]),
   good: example(),
-  *find({ recipe, runs }) {
+  *find(context) {
+    const { recipe, runs } = context;
     for (const run of runs) {
       for (const { vessel, drugs } of finished(run)) {
         const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
@@ -27,6 +30,9 @@ export const stabilityNotCovered = recipeCheck({
             const judged = judgeRows(drug, vessel, limit.slots.place.name, run);
             if (judged.some((j) => j.misses.length === 0)) continue;
             if (isForStranger(judged, vessel, run)) continue;
+            if (mayHaveDone(makesFinal, run) && judged.some(({ misses }) => misses.length === 1)) continue;
+            if (judged.some(({ row, misses }) => misses.length === 1 && isGapTold(drug, row, conditions, context)))
+              continue;
             // Where the run could not work out the figures, a row that fits otherwise is given the benefit: totals are not judged.
             yield { at: limit, limit, drug, vessel, run, judged };
           }
@@ -48,6 +54,11 @@ export const stabilityNotCovered = recipeCheck({
     };
   },
 });
+
+/** Steps that decide in which fluid and light a preparation ends. */
+const makesFinal = ["make", "inject", "add", "transfer", "protect"] as const;
+
+const conditions = ["in", "at", "concentration", "made-of", "light"] as const;
 
 /**
  * Nothing but the fluid does not fit, and that is told: it does not belong there, a wrong volume of another leaves it as the most, or what

@@ -17,7 +17,7 @@ export const contentContradictsStrength = libraryCheck({
   bad: example([strength, `${strength}  content    500 mg\n`]),
   good: example([strength, `${strength}  content    5 g\n`]),
   *find({ declaration }) {
-    if (declaration.kind !== "stock") return;
+    if (declaration.kind !== "stock" || declaration.facts.isUnread("container")) return;
     const content = declaration.facts.one("content");
     const labelled = declaration.facts.one("strength");
     const powder = declaration.facts.one("container")?.slots.kind.choice === "powder-vial";

@@ -1,3 +1,6 @@
+import type { Declaration, Stock } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { libraryCheck } from "../check.ts";
 import { powderLibrary } from "../example.ts";
@@ -46,30 +49,37 @@ export const powderFiguresDoNotFit = libraryCheck({
     "Label reconstitution tables (tests/reference/worked-examples/09-label-reconstitution-tables.json); the bounds themselves are from memory",
   bad: powderAnd("1 g"),
   good: powderAnd("500 mg"),
-  *find({ declaration, lookup }) {
-    const label = powderLabel(declaration, lookup);
-    if (!label) return;
-    const { content, added, gives, displacement, kind } = label;
-    if (displacement && added && displacement.volume.isAbove(mostRoom(label, added.volume))) {
-      yield {
-        at: displacement.slot,
-        text: `The displacement of ${ml(displacement.volume)} is more room than ${amount(content.held, kind)} of powder takes. Correct \`displacement\` or \`content\`.`,
-      };
-    }
-    if (!gives || !added) return;
-    const whole = content.held.over(gives.perMl);
-    const slack = gives.about ? rounding : Exact.one;
-    const isTooMuch = whole.over(slack).minus(added.volume).isAbove(mostRoom(label, added.volume));
-    const isTooLittle = whole.times(slack).isBelow(added.volume.times(leastKept));
-    if (!isTooMuch && !isTooLittle) return;
-    const made = `${amount(content.held, kind)} at ${gives.slot.written} makes ${ml(whole)}, and ${ml(added.volume)} goes in`;
-    const why = isTooLittle
-      ? "liquid cannot become less"
-      : `the powder would take up ${ml(whole.minus(added.volume))}, far more than it can`;
-    yield { at: content.slot, text: `${made}: ${why}. Correct \`content\`, \`gives\` or \`with\` from the label.` };
-  },
+  find: ({ declaration, lookup }) => misfitsOf(declaration, lookup),
   say: ({ text }) => ({ text }),
 });
+
+/** Whether content, liquid and strength of a powder cannot all be true, which is told at its stock. */
+export function isPowderMisfit(stock: Stock, lookup: Lookup): boolean {
+  return !misfitsOf(stock, lookup).next().done;
+}
+
+function* misfitsOf(declaration: Declaration, lookup: Lookup): Generator<{ at: MeasureSlot; text: string }, void> {
+  const label = powderLabel(declaration, lookup);
+  if (!label) return;
+  const { content, added, gives, displacement, kind } = label;
+  if (displacement && added && displacement.volume.isAbove(mostRoom(label, added.volume))) {
+    yield {
+      at: displacement.slot,
+      text: `The displacement of ${ml(displacement.volume)} is more room than ${amount(content.held, kind)} of powder takes. Correct \`displacement\` or \`content\`.`,
+    };
+  }
+  if (!gives || !added) return;
+  const whole = content.held.over(gives.perMl);
+  const slack = gives.about ? rounding : Exact.one;
+  const isTooMuch = whole.over(slack).minus(added.volume).isAbove(mostRoom(label, added.volume));
+  const isTooLittle = whole.times(slack).isBelow(added.volume.times(leastKept));
+  if (!isTooMuch && !isTooLittle) return;
+  const made = `${amount(content.held, kind)} at ${gives.slot.written} makes ${ml(whole)}, and ${ml(added.volume)} goes in`;
+  const why = isTooLittle
+    ? "liquid cannot become less"
+    : `the powder would take up ${ml(whole.minus(added.volume))}, far more than it can`;
+  yield { at: content.slot, text: `${made}: ${why}. Correct \`content\`, \`gives\` or \`with\` from the label.` };
+}
 
 /** The most room that the powder can take in what is added, mL. */
 function mostRoom({ kind, content }: PowderLabel, added: Exact): Exact {

@@ -31,10 +31,10 @@ export const scaleBeyondCapacity = libraryCheck({
       if (measure?.quantity?.unit.dimension.key !== "volume") continue;
       const value = inBase(measure.quantity);
       if (value.isAtLeast(inBase(capacity)) || !value.isPositive())
-        yield { at: measure, what, value, capacity: inBase(capacity) };
+        yield { at: measure, name: declaration.name.name, what, value, capacity: inBase(capacity) };
     }
   },
-  say: ({ what, value, capacity }) => ({
-    text: `Its ${what} ${ml(value)}${what.startsWith("marks") ? " apart" : ""}, and the capacity is ${ml(capacity)}. Correct one of them.`,
+  say: ({ name, what, value, capacity }) => ({
+    text: `On ${name} the ${what} ${ml(value)}${what.startsWith("marks") ? " apart" : ""}, and its capacity is ${ml(capacity)}. Correct one of them.`,
   }),
 });

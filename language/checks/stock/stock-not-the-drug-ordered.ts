@@ -14,6 +14,8 @@ export const stockNotTheDrugOrdered = recipeCheck({
   bad: withThirdMaterial("glycopyrronium-ampoule"),
   good: standardLibrary,
   *find({ recipe, lookup }) {
+    // A line that cannot be read may order it; that it is left aside by the bench makes the run unknown.
+    if (["drug", "additive"].some((word) => recipe.order?.isUnread(word))) return;
     const drugs = orderedDrugs(recipe);
     for (const { at, stock, drug } of strayDrugs(recipe, lookup)) {
       yield { at, stock: stock.name.name, drug, ordered: drugs.length > 0 ? drugs : orderedIons(recipe) };

@@ -1,7 +1,8 @@
-import type { Material, Stock } from "../../model/declaration.ts";
+import type { Material, Recipe, Stock } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { stepBefore } from "../edits.ts";
 import { standardLibrary } from "../example.ts";
 import { withThirdMaterial } from "./third-material.ts";
 
@@ -30,14 +31,21 @@ export const twoStrengthsConfused = recipeCheck({
       if (!stock || drug === undefined || !label) continue;
       const now: Labelled = { material, stock, drug, label };
       const before = met.find((other) => other.drug === drug && differ(other, now));
-      if (before) yield { at: material.item, now, before };
+      if (before && !isSaidInNote(recipe, [before.label.written, label.written]))
+        yield { at: material.item, now, before };
       met.push(now);
     }
   },
   say: ({ now, before }) => ({
-    text: `${before.stock.name.name} (${before.label.written}) and ${now.stock.name.name} (${now.label.written}) are both ${now.drug}. Make it from one strength, or keep them apart and say so in a note.`,
+    text: `${before.stock.name.name} (${before.label.written}) and ${now.stock.name.name} (${now.label.written}) are both ${now.drug}. Make it from one strength, or keep them apart and say so in a note that names both strengths.`,
     related: [{ at: before.material.item, text: `${before.label.written} here` }],
   }),
+  fixes({ now, before }, { recipe, chunk }) {
+    const [first] = recipe.steps;
+    if (!first) return [];
+    const line = `note "${now.drug} in two strengths: ${before.label.written} and ${now.label.written}. Keep them apart."`;
+    return [{ title: "Add a note of both strengths", edits: [stepBefore(chunk.text, first, line)] }];
+  },
 });
 
 /** Materials of one name with conditions take turns: only one of them is ever on the tray. */
@@ -47,4 +55,21 @@ function differ(a: Labelled, b: Labelled): boolean {
   const other = b.label.quantity;
   if (!one || !other || a.stock.name.name === b.stock.name.name) return false;
   return one.unit.dimension !== other.unit.dimension || !inBase(one).equals(inBase(other));
+}
+
+/** Who mixes two strengths on purpose, as in an alligation, says so where it is printed. */
+function isSaidInNote(recipe: Recipe, strengths: readonly string[]): boolean {
+  const notes = [
+    ...recipe.facts.all("note").map(({ slots }) => slots.text.text),
+    ...recipe.steps.flatMap(({ tokens: [verb, words] }) => (verb?.text === "note" && words ? [words.text] : [])),
+  ];
+  return notes.some((text) => strengths.every((strength) => names(text, strength)));
+}
+
+/** `25 mg/mL` does not name 5 mg/mL. */
+function names(text: string, strength: string): boolean {
+  for (let at = text.indexOf(strength); at >= 0; at = text.indexOf(strength, at + 1)) {
+    if (!/[\d.,]/.test(text[at - 1] ?? "")) return true;
+  }
+  return false;
 }

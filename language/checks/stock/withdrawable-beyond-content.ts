@@ -33,5 +33,5 @@ export const withdrawableBeyondContent = libraryCheck({
       yield { at, text };
     }
   },
-  say: ({ text }) => ({ text: `${text}. Correct \`withdrawable\`, or the figure that it goes by.` }),
+  say: ({ text }) => ({ text: `${text}. Correct \`withdrawable\`, the strength or the content from the label.` }),
 });

@@ -6,6 +6,7 @@ import { braceMissing } from "./brace-missing.ts";
 import { braceNotAtLineEnd } from "./brace-not-at-line-end.ts";
 import { capitalLetters } from "./capital-letters.ts";
 import { closingBraceNotAlone } from "./closing-brace-not-alone.ts";
+import { conditionNotFollowed } from "./condition-not-followed.ts";
 import { countNotWhole } from "./count-not-whole.ts";
 import { declarationWithoutName } from "./declaration-without-name.ts";
 import { declaredTwice } from "./declared-twice.ts";
@@ -97,5 +98,6 @@ export const structureChecks: readonly AnyCheck[] = [
   rangeNotDecided,
   rangeWithoutOrder,
   orderedContainerNotFinished,
+  conditionNotFollowed,
   countNotWhole,
 ];

@@ -13,6 +13,6 @@ export const blockStatedTwice = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "block-stated-twice"),
   say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is written twice in one declaration; only the first is used. Join them.`,
+    text: `\`${word(problem, "word")}\` is written twice here; only the first is used. Join them.`,
   }),
 });

@@ -37,7 +37,7 @@ export const factMissing = libraryCheck<Missing>({
 // biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike
 function* missing(inside: string, facts: Facts<any>, at: Spot): Iterable<Missing> {
   for (const [word, def] of Object.entries(factTables[inside] ?? {})) {
-    if (def.required && !facts.one(word) && !facts.unread.has(word))
+    if (def.required && !facts.one(word) && !facts.isUnread(word))
       yield { at: { start: at.start, end: at.end }, word, inside };
   }
 }

@@ -22,7 +22,7 @@ export const materialNamedTwice = recipeCheck({
     }
   },
   say: ({ name, first }) => ({
-    text: `\`${name}\` is bound twice in materials; only the first is used. Give this one a name of its own, or tell them apart with \`when\`.`,
+    text: `\`${name}\` stands twice in materials; only the first is used. Give this one a name of its own, or tell them apart with \`when\`.`,
     related: [{ at: first, text: "first here" }],
   }),
 });

@@ -12,6 +12,7 @@ import { type Found, libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { substanceContradicted } from "../record/words-against-order.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { isOrderedNotKnown } from "../unread-facts.ts";
 
 interface Figure {
   written: string;
@@ -42,6 +43,7 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
   good: example(),
   *find({ declaration, lookup }) {
     if (declaration.kind === "recipe") {
+      if (isOrderedNotKnown(declaration)) return;
       const contradicted = substanceContradicted(declaration.name.name, declaration, lookup);
       if (contradicted) {
         const { said, ordered } = contradicted;

@@ -1,7 +1,8 @@
 import { endsOf, holds, orderedDoses } from "../../bench/order.ts";
-import type { Spot } from "../../model/slots.ts";
+import type { ConditionSlot, Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isExampleDoseTold } from "../volumes/example-differs.ts";
 
 export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
   name: "never-happens",
@@ -13,20 +14,24 @@ export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
   source: "common practice",
   bad: example(["    inspect bag\n", "    inspect bag\n    only when dose above 6 g {\n      tap bag\n    }\n"]),
   good: example(["    inspect bag\n", "    inspect bag\n    only when dose above 2 g {\n      tap bag\n    }\n"]),
-  *find({ recipe, runs, lookup }) {
+  *find(context) {
+    const { recipe, runs, lookup } = context;
     const [first] = runs;
     if (!first) return;
+    // That the recipe gives another dose than a worked example expects is told there, and is likelier the slip.
+    const isForExample = (conditions: readonly ConditionSlot[]) =>
+      conditions.some(({ input }) => input.name === "dose") && isExampleDoseTold(context);
     // Where a range could not be decided as a whole, its ends were perhaps never run.
     const ends = () => endsOf(recipe).map((point) => ({ point, doses: orderedDoses(recipe, point, lookup) }));
     for (const [k, { step }] of first.steps.entries()) {
       if (step.only.length === 0 || !runs.every((r) => r.steps[k]?.skipped)) continue;
       const isMet = ends().some(({ point, doses }) => step.only.every((c) => holds(c, point, doses) !== false));
-      if (!isMet) yield { at: step, what: `Step ${step.number} is` };
+      if (!isMet && !isForExample(step.only)) yield { at: step, what: `Step ${step.number} is` };
     }
     for (const material of recipe.materials) {
       const { when } = material;
       if (!when || !runs.every((r) => holds(when, r.point, r.doses) === false)) continue;
-      if (ends().some(({ point, doses }) => holds(when, point, doses))) continue;
+      if (ends().some(({ point, doses }) => holds(when, point, doses)) || isForExample([when])) continue;
       yield { at: { start: material.start, end: material.end }, what: `${material.name.name} is` };
     }
   },

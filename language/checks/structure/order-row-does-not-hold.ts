@@ -1,11 +1,15 @@
 import { holds } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
-import { showQuantity } from "../../quantities/quantity.ts";
+import { preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 
 /** Facts of which one row has to hold for every patient once one is stated. */
-const words = ["diluent", "diluent-volume", "final-volume", "method", "infuse-over", "infuse-at"] as const;
+const words = ["dose", "diluent", "diluent-volume", "final-volume", "method", "infuse-over", "infuse-at"] as const;
+/** Facts that need not hold for everybody; two of them must not. */
+const bounds = ["round", "maximum", "minimum"] as const;
+/** What the dose follows from is judged before there is one. */
+const beforeDose: readonly string[] = ["dose", ...bounds];
 
 export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: string; count: number }>({
   name: "order-row-does-not-hold",
@@ -23,18 +27,23 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
     "    diluent-volume  100 mL  when dose up to 600 mg\n    method          add-to-bag\n    route           intravenous\n    access          peripheral\n    infuse-over     60 min",
   ]),
   *find({ recipe, runs }) {
-    for (const word of words) {
+    for (const word of [...words, ...bounds]) {
+      const mayLack = bounds.some((bound) => bound === word);
       const rows = recipe.order?.all(word) ?? [];
-      if (!rows.some((r) => r.when)) continue;
+      // A row that cannot be read may be the one that holds, or the second.
+      if (!rows.some((r) => r.when) || recipe.order?.isUnread(word)) continue;
       for (const run of runs) {
-        const here = rows.map((r) => (r.when ? holds(r.when, run.point, run.doses) : true));
+        const doses = beforeDose.includes(word) ? [] : run.doses;
+        const here = rows.map((r) => (r.when ? holds(r.when, run.point, doses) : true));
         // A condition that cannot be judged is told where it stands.
         if (here.includes(undefined)) continue;
         const count = here.filter((h) => h).length;
-        if (count === 1) continue;
+        if (count === 1 || (count === 0 && mayLack)) continue;
         const given = run.doses[0]?.given;
         const at = [...run.point].map(([input, value]) => `${input} ${showQuantity(value)}`);
-        const point = [...at, given ? `a dose of ${showQuantity(given)}` : ""].filter((t) => t).join(", ");
+        const point = [...at, given ? `a dose of ${showQuantity(preferredUnit(given))}` : ""]
+          .filter((t) => t)
+          .join(", ");
         yield { at: rows[0]!, word, point, count };
       }
     }

@@ -1,7 +1,11 @@
 import { inputRanges } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
-import { boxText } from "../../proof/range-text.ts";
+import type { Box, Undecided } from "../../proof/cover.ts";
+import type { Axis } from "../../proof/interval.ts";
+import { boxText, inputWord, merged, stretchesText } from "../../proof/range-text.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
+import type { RangeJudgement } from "../over-range.ts";
 import { fineSyringe, perWeight } from "./weight-example.ts";
 
 export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: string }>({
@@ -16,14 +20,44 @@ export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: st
   good: perWeight("50 kg to 60 kg in steps of 1 kg", "fine-syringe", fineSyringe),
   *find({ recipe, range }) {
     const [first] = inputRanges(recipe);
-    if (!range || !first) return;
-    const [undecided] = range.undecided;
-    if (!undecided) return;
-    const more = range.undecided.length - 1;
-    const where = boxText(range.axes, undecided.box) + (more > 0 ? ` and ${more} more stretches` : "");
-    yield { at: first, where, reason: undecided.reason };
+    const undecided = range && widest(range);
+    if (!first || !undecided) return;
+    yield { at: first, where: whereOf(range, undecided), reason: undecided.reason };
   },
   say: ({ where, reason }) => ({
     text: `Not decided for ${where}: ${reason}. No check is known to hold there. State the range in steps, narrow it, or round the dose.`,
   }),
 });
+
+/** All of it, where the order has one input; else the largest part. */
+function whereOf({ axes, undecided }: RangeJudgement, { box }: Undecided): string {
+  const [axis, ...others] = axes;
+  if (axis && others.length === 0) {
+    const stretches = merged(
+      axis,
+      undecided.map((each) => each.box[0]!),
+    );
+    return `${inputWord(axis.input)} ${stretchesText(axis, stretches)}`;
+  }
+  const more = undecided.length - 1;
+  return boxText(axes, box) + (more > 0 ? ` and ${more} more part${more === 1 ? "" : "s"} of the range` : "");
+}
+
+function widest({ axes, undecided }: RangeJudgement): Undecided | undefined {
+  let best: Undecided | undefined;
+  let most = Exact.of(-1);
+  for (const each of undecided) {
+    const share = shareOf(each.box, axes);
+    if (share.isAbove(most)) [best, most] = [each, share];
+  }
+  return best;
+}
+
+/** A single step counts as one. */
+function shareOf(box: Box, axes: readonly Axis[]): Exact {
+  return box.reduce((share, { low, high }, k) => {
+    const { range, step } = axes[k]!;
+    const one = step ?? Exact.zero;
+    return share.times(high.minus(low).plus(one)).over(range.high.minus(range.low).plus(one));
+  }, Exact.one);
+}

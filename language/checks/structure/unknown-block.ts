@@ -15,7 +15,7 @@ export const unknownBlock = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "unknown-block"),
   say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is no block of ${word(problem, "inside")}; what stands in it is not used.${didYouMean(near(problem))}`,
+    text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; what stands in it is not used.${didYouMean(near(problem))}`,
   }),
   fixes: ({ problem }) =>
     near(problem).map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),

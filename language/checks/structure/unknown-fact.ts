@@ -15,7 +15,7 @@ export const unknownFact = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "unknown-fact"),
   say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is no word of ${word(problem, "inside")}; the line is not used.${didYouMean(near(problem))}`,
+    text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; the line is not used.${didYouMean(near(problem))}`,
   }),
   fixes: ({ problem }) =>
     near(problem)

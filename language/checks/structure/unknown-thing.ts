@@ -35,9 +35,15 @@ export const unknownThing = recipeCheck({
       yield { at: first!.spot, name, step: first!.step, others: others.map(({ spot, step }) => ({ at: spot, step })) };
     }
   },
-  say: ({ name, step, others }, { run }) => {
+  say: ({ name, step, others }, { run, recipe }) => {
     const steps = [...new Set([step, ...others.map((o) => o.step)].map((s) => s.number))];
     const who = steps.length === 1 ? `Step ${steps[0]} names` : `Steps ${steps.join(", ")} name`;
+    const isConditional = recipe.materials.some((m) => m.name.name === name);
+    if (isConditional)
+      return {
+        text: `${who} \`${name}\`, but for this order no row of \`${name}\` in materials holds. Let one of its conditions hold, or name the step's own condition.`,
+        related: others.map((o) => ({ at: o.at, text: `named in step ${o.step.number} too` })),
+      };
     return {
       text: `${who} \`${name}\`, which does not stand in materials.${didYouMean(nearNames(name, run.groups.keys()))} Name one of the materials, or add it there.`,
       related: others.map((o) => ({ at: o.at, text: `named in step ${o.step.number} too` })),

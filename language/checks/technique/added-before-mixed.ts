@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const addedBeforeMixed = recipeCheck({
   name: "added-before-mixed",
@@ -25,7 +26,10 @@ export const addedBeforeMixed = recipeCheck({
     ["    mix bag by inverting 10 times\n    inspect", "    mix bag by inverting\n    inspect"],
   ),
   happening: "added-before-mixed",
-  find: ({ run }) => happened(run, "added-before-mixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "added-before-mixed")
+      .filter((h) => !mayHaveDone(["mix", "swirl"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} adds to ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it before.`,
     related: [{ at: since.step, text: "added here" }],

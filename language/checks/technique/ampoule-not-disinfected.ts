@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const ampouleNotDisinfected = recipeCheck({
   name: "ampoule-not-disinfected",
@@ -15,7 +16,10 @@ export const ampouleNotDisinfected = recipeCheck({
   bad: example(["    disinfect mag\n", ""]),
   good: example(),
   happening: "ampoule-not-disinfected",
-  find: ({ run }) => happened(run, "ampoule-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "ampoule-not-disinfected")
+      .filter((h) => !mayHaveDone(["disinfect"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} opens ${thingName(vessel)}, whose neck no step has wiped. Disinfect it before.`,
   }),

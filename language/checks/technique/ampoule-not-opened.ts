@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const ampouleNotOpened = recipeCheck({
   name: "ampoule-not-opened",
@@ -17,7 +18,7 @@ export const ampouleNotOpened = recipeCheck({
   happening: "ampoule-not-opened",
   *find({ run }) {
     for (const { spot, step, data } of happened(run, "ampoule-not-opened"))
-      yield { at: spot, step, vessel: data.vessel };
+      if (!mayHaveDone(["open"], run, step)) yield { at: spot, step, vessel: data.vessel };
   },
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, an ampoule that is still closed. Disinfect it and open it before.`,

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { powderExample } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const drawnBeforeDissolved = recipeCheck({
   name: "drawn-before-dissolved",
@@ -15,7 +16,10 @@ export const drawnBeforeDissolved = recipeCheck({
   bad: powderExample(["    swirl vial until dissolved\n", ""]),
   good: powderExample(),
   happening: "drawn-before-dissolved",
-  find: ({ run }) => happened(run, "drawn-before-dissolved").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "drawn-before-dissolved")
+      .filter((h) => !mayHaveDone(["swirl", "wait", "mix"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, reconstituted in step ${since.number} and not yet dissolved. Swirl it until dissolved before.`,
     related: [{ at: since.step, text: "reconstituted here" }],

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const drawnBeforeMixed = recipeCheck({
   name: "drawn-before-mixed",
@@ -22,7 +23,10 @@ export const drawnBeforeMixed = recipeCheck({
   ),
   good: example(),
   happening: "drawn-before-mixed",
-  find: ({ run }) => happened(run, "drawn-before-mixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "drawn-before-mixed")
+      .filter((h) => !mayHaveDone(["mix", "swirl"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, which has not been mixed since step ${since.number}. Mix it before.`,
     related: [{ at: since.step, text: "added here" }],

@@ -3,6 +3,7 @@ import { isSealedVial, thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const entryNotDisinfected = recipeCheck({
   name: "entry-not-disinfected",
@@ -16,7 +17,10 @@ export const entryNotDisinfected = recipeCheck({
   bad: example(["    disinfect bag\n", ""]),
   good: example(),
   happening: "entry-not-disinfected",
-  find: ({ run }) => happened(run, "entry-not-disinfected").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "entry-not-disinfected")
+      .filter((h) => !mayHaveDone(["disinfect"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} enters ${thingName(vessel)}, whose ${isSealedVial(vessel) ? "stopper" : "port"} has not been wiped since it was last touched. Disinfect it before.`,
   }),

@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const filterShared = recipeCheck({
   name: "filter-shared",
@@ -34,7 +35,10 @@ export const filterShared = recipeCheck({
     ["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 50 %"],
   ),
   happening: "filter-shared",
-  find: ({ run }) => happened(run, "filter-shared").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "filter-shared")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say({ filter, allowed }) {
     const served = filter.filtered.length;
     return {

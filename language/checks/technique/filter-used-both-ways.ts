@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const filterUsedBothWays = recipeCheck({
   name: "filter-used-both-ways",
@@ -16,7 +17,10 @@ export const filterUsedBothWays = recipeCheck({
   bad: example(["    replace filter on syringe with needle\n", ""]),
   good: example(),
   happening: "filter-used-both-ways",
-  find: ({ run }) => happened(run, "filter-used-both-ways").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "filter-used-both-ways")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, filter, first, way }) => ({
     text: `${thingName(filter)} was ${first.way === "drawn" ? "drawn" : "pushed"} through in step ${first.step.number} and is now ${way === "drawn" ? "drawn" : "pushed"} through in step ${step.number}. A filter serves one way only: replace it before.`,
     related: [{ at: first.step.step, text: `${first.way} through here` }],

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const glassNotFiltered = recipeCheck({
   name: "glass-not-filtered",
@@ -19,8 +20,11 @@ export const glassNotFiltered = recipeCheck({
   ),
   good: example(),
   happening: "glass-not-filtered",
-  find: ({ run }) => happened(run, "glass-not-filtered").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "glass-not-filtered")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, target, drugs }) => ({
-    text: `Step ${step.number} brings ${oneOf(drugs)} from a glass ampoule into ${thingName(target)} and no filter has been passed. Draw through a 5 micrometre filter and change to a plain needle, or change to a filter before injecting.`,
+    text: `Step ${step.number} brings ${oneOf(drugs)} from a glass ampoule into ${thingName(target)} and it has passed no filter of 5 micrometre or finer. Draw through a 5 micrometre filter and change to a plain needle, or change to a filter before injecting.`,
   }),
 });

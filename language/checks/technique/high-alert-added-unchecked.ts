@@ -4,6 +4,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const highAlertAddedUnchecked = recipeCheck({
   name: "high-alert-added-unchecked",
@@ -19,7 +20,10 @@ export const highAlertAddedUnchecked = recipeCheck({
     ["    disinfect bag\n", "    check by pharmacist\n    disinfect bag\n"],
   ),
   happening: "high-alert-added-unchecked",
-  find: ({ run }) => happened(run, "high-alert-added-unchecked").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "high-alert-added-unchecked")
+      .filter((h) => !mayHaveDone(["check"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, drug, target }) => ({
     text: drawsItself(step)
       ? `Step ${step.number} draws ${drug}, a high-alert drug, and adds it to ${thingName(target)} in one movement, so that nobody can check the volume between. Write it as \`draw\`, \`check by pharmacist\` and \`inject\`.`

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { standardAnd } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 const drawnUp = (check: string) =>
   standardAnd(`
@@ -109,7 +110,10 @@ export const highAlertHiddenUnchecked = recipeCheck({
   bad: drawnUp(""),
   good: drawnUp("    check by pharmacist\n"),
   happening: "high-alert-hidden-unchecked",
-  find: ({ run }) => happened(run, "high-alert-hidden-unchecked").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "high-alert-hidden-unchecked")
+      .filter((h) => !mayHaveDone(["check"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, drug, syringe, drawn }) => ({
     text: `Step ${step.number} draws on top of ${drug}, a high-alert drug, in ${thingName(syringe)}, and nobody has checked the volume that step ${drawn.number} drew. Put \`check by pharmacist\` before.`,
     related: [{ at: drawn.step, text: "drawn here" }],

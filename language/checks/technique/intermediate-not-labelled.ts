@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
 import { stepName } from "../showing.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 import { dilutionExample, lives } from "./intermediates.ts";
 
 export const intermediateNotLabelled = recipeCheck({
@@ -18,6 +19,7 @@ export const intermediateNotLabelled = recipeCheck({
       for (const life of lives(run)) {
         const first = life.taken[0];
         if (life.labelled && (!first || life.labelled.number < first.number)) continue;
+        if (mayHaveDone(["label"], run, first)) continue;
         yield { at: life.intermediate.name, life, first, mixed: mixedAfter(life, run.steps) };
       }
     }

@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const labelNotChecked = recipeCheck({
   name: "label-not-checked",
@@ -24,7 +25,7 @@ export const labelNotChecked = recipeCheck({
       for (const thing of group.things) {
         if (thing.is !== "vessel" || !thing.stock || said.has(thing.name)) continue;
         const use = firstUse(run, thing);
-        if (!use) continue;
+        if (!use || mayHaveDone(["check"], run, use)) continue;
         const unread = [
           isBefore(thing.checked, use) ? undefined : "label",
           isBefore(thing.expiryChecked, use) ? undefined : "expiry",

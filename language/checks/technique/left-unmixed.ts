@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const leftUnmixed = recipeCheck({
   name: "left-unmixed",
@@ -16,7 +17,10 @@ export const leftUnmixed = recipeCheck({
   bad: example(["    mix bag by inverting 10 times\n", ""]),
   good: example(),
   happening: "left-unmixed",
-  find: ({ run }) => happened(run, "left-unmixed").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "left-unmixed")
+      .filter((h) => !mayHaveDone(["mix", "swirl"], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since, next }) => ({
     text: `Step ${step.number} ${next === "label" ? "labels" : `${next}s`} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`,
     related: [{ at: since.step, text: "added here" }],

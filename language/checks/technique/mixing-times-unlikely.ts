@@ -29,7 +29,7 @@ export const mixingTimesUnlikely = recipeCheck<{ at: Spot; written: string; few:
   },
   say: ({ written, few }) => ({
     text: few
-      ? `Mixing ${written} times leaves what was added at the port. Say at least 5, usually 10.`
+      ? `Mixing ${written === "1" ? "once" : `${written} times`} leaves what was added at the port. Say at least 5, usually 10.`
       : `Mixing ${written} times is more than anybody will do, or not a whole number. Say how often, usually 10.`,
   }),
   fixes: ({ at }) => [{ title: "Mix 10 times", edits: [replaceText(at, "10")] }],

@@ -21,6 +21,6 @@ export const needleTooManyPunctures = recipeCheck({
       .filter((h) => !followsSlip(h.step, run))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, needle, punctures, most }) => ({
-    text: `With step ${step.number} ${thingName(needle)} makes puncture ${punctures}; the site changes it after ${most}. Replace it before.`,
+    text: `Step ${step.number} is puncture ${punctures} with ${thingName(needle)}; the site changes a needle after ${most}. Replace it before.`,
   }),
 });

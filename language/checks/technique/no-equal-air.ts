@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { isContainerUnread } from "../consequences.ts";
 import { powderExample } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -18,7 +19,10 @@ export const noEqualAir = recipeCheck({
   ]),
   good: powderExample(),
   happening: "no-equal-air",
-  find: ({ run }) => happened(run, "no-equal-air").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "no-equal-air")
+      .filter(({ data }) => !isContainerUnread(data.vessel))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, volume }) => ({
     text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. Add \`at equal pressure\`, or use a vented spike.`,
   }),

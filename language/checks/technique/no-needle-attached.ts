@@ -5,6 +5,7 @@ import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { soDo } from "../showing.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const noNeedleAttached = recipeCheck({
   name: "no-needle-attached",
@@ -27,6 +28,7 @@ export const noNeedleAttached = recipeCheck({
     // A needle that is missing is missing in every step until something goes on: one slip, however many vials it enters.
     const slips: { at: Spot; steps: StepRun[]; syringe: Vessel; other: Vessel }[] = [];
     for (const { spot, step, data } of happened(run, "no-needle-attached")) {
+      if (mayHaveDone(partsMoved, run, step)) continue;
       const same = slips.findLast((slip) => slip.syringe === data.syringe);
       if (same && !isChangedBetween(same.steps.at(-1)!, step, data.syringe, run)) {
         if (!same.steps.includes(step)) same.steps.push(step);

@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const notAttached = recipeCheck({
   name: "not-attached",
@@ -17,7 +18,10 @@ export const notAttached = recipeCheck({
   ]),
   good: example(),
   happening: "not-attached",
-  find: ({ run }) => happened(run, "not-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "not-attached")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ part, syringe }) => ({
     text: `${thingName(part)} is not on ${thingName(syringe)}. Attach it before, or name what is there.`,
   }),

@@ -3,6 +3,9 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { isLeftPowder } from "../consequences.ts";
 import { powderExample } from "../example.ts";
+import { mayHaveDone } from "../unread-steps.ts";
+
+const fillsVial = ["reconstitute", "add", "inject"] as const;
 
 export const swirledNothing = recipeCheck({
   name: "swirled-nothing",
@@ -20,9 +23,9 @@ export const swirledNothing = recipeCheck({
   happening: "swirled-nothing",
   find: ({ run }) =>
     happened(run, "swirled-nothing")
-      .filter((h) => !isLeftPowder(h.data.vessel, run))
+      .filter((h) => !isLeftPowder(h.data.vessel, run) && !mayHaveDone(fillsVial, run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
-    text: `Step ${step.number} dissolves ${thingName(vessel)}, in which nothing is undissolved. Take the step out, or put the reconstitution before it.`,
+    text: `Step ${step.number} dissolves ${thingName(vessel)}, in which there is nothing to dissolve. Take the step out, or put the reconstitution before it.`,
   }),
 });

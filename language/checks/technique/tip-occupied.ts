@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const tipOccupied = recipeCheck({
   name: "tip-occupied",
@@ -20,7 +21,10 @@ export const tipOccupied = recipeCheck({
     "    remove filter from syringe\n    attach needle to syringe\n",
   ]),
   happening: "tip-occupied",
-  find: ({ run }) => happened(run, "tip-occupied").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "tip-occupied")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe, by, part }) => ({
     text: `Step ${step.number} puts ${part.name} on ${thingName(syringe)}, where ${by.name} still is. Take ${by.name} off first.`,
   }),

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 import { ml } from "../showing.ts";
+import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 
 export const vialUnderPressure = recipeCheck({
   name: "vial-under-pressure",
@@ -19,7 +20,10 @@ export const vialUnderPressure = recipeCheck({
   ]),
   good: powderExample(),
   happening: "vial-under-pressure",
-  find: ({ run }) => happened(run, "vial-under-pressure").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "vial-under-pressure")
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, volume }) => ({
     text: `Step ${step.number} pushes ${ml(volume)} into ${thingName(vessel)} and lets no air out. Add \`at equal pressure\`, or state \`vacuum yes\` in the stock if it is packed so.`,
   }),

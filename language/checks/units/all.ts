@@ -1,5 +1,6 @@
 /** Checks of units: what a quantity measures, and whether an amount can be computed from it. */
 import type { AnyCheck } from "../check.ts";
+import { activityCountedOtherwise } from "./activity-counted-otherwise.ts";
 import { amountNotComputable } from "./amount-not-computable.ts";
 import { bandEmpty } from "./band-empty.ts";
 import { bandGivesOutside } from "./band-gives-outside.ts";
@@ -27,6 +28,7 @@ import { unknownUnit } from "./unknown-unit.ts";
 import { wrongDimension } from "./wrong-dimension.ts";
 
 export const unitChecks: readonly AnyCheck[] = [
+  activityCountedOtherwise,
   amountNotComputable,
   bandEmpty,
   bandGivesOutside,

@@ -1,13 +1,17 @@
-import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { happened, type Run } from "../../bench/run.ts";
+import { densityOf } from "../../bench/setup.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Chunk, Stock } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isLeftPowder } from "../consequences.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
+import { isPowderSlip } from "../powder-slips.ts";
 import { isInSameFile } from "../same-file.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 import { expectedOf } from "./expected.ts";
 
 interface NotComputable {
@@ -26,10 +30,11 @@ export const amountNotComputable = recipeCheck<NotComputable>({
   source: "common practice",
   bad: example(["draw 4 g from mag", "draw 4,000 units from mag"]),
   good: example(),
-  *find({ runs, chunk }) {
+  *find(context) {
+    const { runs, chunk } = context;
     for (const run of runs) {
       yield* ofOrder(run);
-      yield* ofSteps(run);
+      yield* ofSteps(run, context);
       yield* ofLabels(run, chunk);
     }
   },
@@ -63,7 +68,7 @@ function isDose({ unit }: Quantity): boolean {
   return expectedOf({ block: "order", word: "dose", slot: "dose" })!.fits.has(unit.dimension.key);
 }
 
-function* ofSteps(run: Run): Iterable<NotComputable> {
+function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
   for (const { spot, step, data } of happened(run, "amount-not-computable")) {
     const { why, vessel, drug } = data;
     if (vessel && isLeftPowder(vessel, run)) continue;
@@ -74,7 +79,9 @@ function* ofSteps(run: Run): Iterable<NotComputable> {
       yield { at: spot, reason: `Step ${step.number}: ${why.reason}` };
       continue;
     }
-    const reason = inWords(why, vessel, drug);
+    if (why === "no-powder-volume" && isPowderSlip(vessel?.stock, context)) continue;
+    if (why === "no-powder-volume" && mayHaveDone(["reconstitute", "add", "inject"], run, step)) continue;
+    const reason = labelRefused(why, vessel, drug, run) ?? inWords(why, vessel, drug);
     if (reason) yield { at: spot, reason: `Step ${step.number}: ${reason}` };
   }
 }
@@ -89,10 +96,22 @@ function* ofLabels(run: Run, chunk: Chunk): Iterable<NotComputable> {
     const { name } = stock.name;
     yield {
       at: spot,
-      reason: `Step ${step.number}: the content of ${data.vessel!.name} is not known, because a figure of stock ${name} cannot be read. Mend it there; until then nothing that these steps give is checked.`,
+      reason: `Step ${step.number}: the content of ${data.vessel!.name} is not known, because a line of stock ${name} cannot be read. Mend it there; until then nothing that these steps give is checked.`,
       label: stock,
     };
   }
+}
+
+/** The strength is declared, and counts what the drug's facts do not let it be counted in. */
+function labelRefused(why: string, vessel: Vessel | undefined, drug: string, { setup }: Run): string | undefined {
+  const label = why === "no-strength" ? vessel?.stock?.facts.one("strength")?.slots : undefined;
+  const kind = setup.kinds.get(drug);
+  const substance = setup.drugs.get(drug)?.substance;
+  if (!label?.strength.quantity || !kind || !substance || !vessel?.stock) return undefined;
+  const salt = label.salt ?? vessel.stock.facts.one("drug")?.slots.salt;
+  const read = strengthOf(label.strength.quantity, kind, substance, salt?.name, densityOf(vessel.stock));
+  if (!isRefusal(read)) return undefined;
+  return `the strength of ${vessel.stock.name.name}, ${label.strength.written}, cannot be used: ${read.reason}`;
 }
 
 function inWords(why: string, vessel: Vessel | undefined, drug: string): string | undefined {

@@ -14,6 +14,6 @@ export const bandEmpty = libraryCheck({
     for (const row of bandRows(declaration)) if (row.low.isAtLeast(row.high)) yield { at: row, row };
   },
   say: ({ row }) => ({
-    text: `This band is from ${row.lowMeasure.written} below ${row.highMeasure.written}: no dose is in it. Put the smaller figure first, or correct it.`,
+    text: `This band goes from ${row.lowMeasure.written} to below ${row.highMeasure.written}: no dose lies in it. Put the smaller figure first, or correct it.`,
   }),
 });

@@ -1,4 +1,6 @@
 /** The rows of a `bands` declaration as figures, and a library in which the checks of bands show themselves. */
+import { type OrderedDose, rowAt } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
 import type { Declaration } from "../../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
@@ -54,4 +56,12 @@ export function bandsExample(...changes: [string, string][]): string {
     text = text.replace(from, () => to);
   }
   return text;
+}
+
+/** Calculated, and no row of the table that is named gives a dose for it. */
+export function fallsInNoBand({ calculated, given, toldInOrder, drug }: OrderedDose, { recipe, point }: Run): boolean {
+  const { order } = recipe;
+  const dose = rowAt(order?.all("dose"), { point, doses: [] });
+  const isBanded = dose?.slots.bands !== undefined && order?.one("drug")?.slots.drug.name === drug;
+  return isBanded && calculated !== undefined && given === undefined && toldInOrder !== true;
 }

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -14,15 +15,18 @@ export const capNotAMultiple = recipeCheck({
   source: "common practice",
   bad: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.1 g\n`]),
   good: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.25 g\n`]),
-  *find({ recipe }) {
-    const round = recipe.order?.one("round")?.slots;
-    const step = round?.step.quantity;
-    if (!recipe.order || !round || !step?.value.isPositive()) return;
-    for (const word of ["maximum", "minimum"] as const) {
-      const limit = recipe.order.one(word)?.slots.limit;
-      if (!limit?.quantity || limit.quantity.unit.dimension !== step.unit.dimension) continue;
-      if (!inBase(limit.quantity).over(inBase(step)).isWhole())
-        yield { at: limit, word, limit: limit.written, step: round.step.written };
+  *find({ recipe, runs }) {
+    for (const { point } of runs) {
+      const patient = { point, doses: [] };
+      const round = rowAt(recipe.order?.all("round"), patient)?.slots;
+      const step = round?.step.quantity;
+      if (!recipe.order || !round || !step?.value.isPositive()) continue;
+      for (const word of ["maximum", "minimum"] as const) {
+        const limit = rowAt(recipe.order.all(word), patient)?.slots.limit;
+        if (!limit?.quantity || limit.quantity.unit.dimension !== step.unit.dimension) continue;
+        if (!inBase(limit.quantity).over(inBase(step)).isWhole())
+          yield { at: limit, word, limit: limit.written, step: round.step.written };
+      }
     }
   },
   say: ({ word, limit, step }) => ({

@@ -1,7 +1,7 @@
-import { happened } from "../../bench/run.ts";
+import { rowAt } from "../../bench/order.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { bandsExample } from "./band-rows.ts";
+import { bandsExample, fallsInNoBand } from "./band-rows.ts";
 
 const banded = (from: string): string =>
   bandsExample(
@@ -20,15 +20,12 @@ export const doseOutsideBands = recipeCheck({
   bad: banded("6 g"),
   good: banded("4.2 g"),
   *find({ recipe, runs, lookup }) {
-    const fact = recipe.order?.one("dose");
-    const bands = fact?.slots.bands;
-    const declared = bands && lookup.find("bands", bands.name);
-    if (!fact || !bands || !declared) return;
     for (const run of runs) {
-      const dose = run.doses[0];
-      if (!dose?.calculated || dose.given) continue;
-      // A step that draws the dose says at its own place that it cannot be computed.
-      if (happened(run, "figure-not-known").some(({ data }) => data.figure === "dose")) continue;
+      const fact = rowAt(recipe.order?.all("dose"), { point: run.point, doses: [] });
+      const bands = fact?.slots.bands;
+      const declared = bands && lookup.find("bands", bands.name);
+      const [dose] = run.doses;
+      if (!declared || !dose?.calculated || !fallsInNoBand(dose, run)) continue;
       const ends = declared.facts.all("from").map(({ slots }) => `${slots.low.written} to below ${slots.high.written}`);
       yield { at: fact.slots.dose, dose: dose.calculated, bands: bands.name, ends };
     }

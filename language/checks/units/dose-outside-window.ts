@@ -1,8 +1,9 @@
 import { within } from "../../bench/order.ts";
+import { shortened } from "../../bench/spoken.ts";
 import type { BoundSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { numberText } from "../../quantities/number-text.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, isRefusal, preferredUnit, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
@@ -54,13 +55,25 @@ function* outside({ dose, drug, windows }: JudgedDose): Iterable<Outside> {
     found.push({
       at: { start: dose.measure.start, end: dose.measure.end },
       drug: drug.name.name,
-      given: showQuantity(shown),
+      given: givenText(value, shown, window),
       window: alike.map((each) => windowText(each.window)).join(" or "),
       factor: slip(value, window),
     });
   }
   const first = found.find(({ factor }) => factor) ?? found[0];
   if (first) yield first;
+}
+
+/** `3 g`; where the window measures otherwise than the dose is given, as the window does: `60 mg/kg (600 mg)`. */
+function givenText(value: Quantity, shown: Quantity, window: BoundSlot): string {
+  const given = showQuantity(preferredUnit(shown));
+  const limit = (window.high ?? window.low)?.measure.quantity;
+  const isSame = limit?.unit.dimension === shown.unit.dimension && inBase(value).equals(inBase(shown));
+  if (!limit || isSame) return given;
+  const measured = toUnit(value, limit.unit);
+  return isRefusal(measured)
+    ? given
+    : `${showQuantity({ ...measured, value: shortened(measured.value.plain()) })} (${given})`;
 }
 
 /** A unit mistaken is likelier than three noughts, where both would fit. */

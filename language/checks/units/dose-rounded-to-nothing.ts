@@ -1,4 +1,4 @@
-import type { OrderedDose } from "../../bench/order.ts";
+import { type OrderedDose, rowAt } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -26,7 +26,7 @@ export const doseRoundedToNothing = recipeCheck<{ at: Spot; drug: string; calcul
   ),
   good: example(),
   *find({ recipe, run }) {
-    const round = recipe.order?.one("round");
+    const round = rowAt(recipe.order?.all("round"), { point: run.point, doses: [] });
     if (!round) return;
     for (const dose of run.doses) {
       if (!isRoundedToNothing(dose) || !dose.calculated) continue;

@@ -1,9 +1,10 @@
+import { rowAt } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; dose: string }>({
+export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; dose: string | undefined }>({
   name: "dose-rule-not-applied",
   family: "units",
   severity: "error",
@@ -21,20 +22,27 @@ export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; d
   *find({ recipe, runs }) {
     const order = recipe.order;
     if (!order) return;
-    const rules: [string, MeasureSlot | undefined][] = [
-      ["round", order.one("round")?.slots.step],
-      ["maximum", order.one("maximum")?.slots.limit],
-      ["minimum", order.one("minimum")?.slots.limit],
-    ];
+    // An additive, or a strength that is ordered, is neither rounded nor capped.
+    const isOfDose = order.one("dose") !== undefined || order.isUnread("dose");
     for (const run of runs) {
+      const patient = { point: run.point, doses: [] };
+      const rules: [string, MeasureSlot | undefined][] = [
+        ["round", rowAt(order.all("round"), patient)?.slots.step],
+        ["maximum", rowAt(order.all("maximum"), patient)?.slots.limit],
+        ["minimum", rowAt(order.all("minimum"), patient)?.slots.limit],
+      ];
       const given = run.doses[0]?.given;
       for (const [word, at] of rules) {
-        if (!given || !at?.quantity || at.quantity.unit.dimension === given.unit.dimension) continue;
+        if (at && !isOfDose) yield { at, word, dose: undefined };
+        if (!isOfDose || !given || !at?.quantity || at.quantity.unit.dimension === given.unit.dimension) continue;
         yield { at, word, dose: showQuantity(given) };
       }
     }
   },
   say: ({ at, word, dose }) => ({
-    text: `\`${word}\` is stated as ${at.written}, and the dose is ${dose}: the two measure different things, so the rule is not applied. State it in the unit of the dose.`,
+    text:
+      dose === undefined
+        ? `\`${word}\` (${at.written}) speaks of the \`dose\` of the order, which states none, so the rule is not applied. Order one drug by \`dose\`, or write the rounded or capped amount itself.`
+        : `\`${word}\` is stated as ${at.written}, and the dose is ${dose}: the two measure different things, so the rule is not applied. State it in the unit of the dose.`,
   }),
 });

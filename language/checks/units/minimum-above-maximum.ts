@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -17,12 +18,16 @@ export const minimumAboveMaximum = recipeCheck({
     ["tolerance      dose 5 %", "tolerance      dose 30 %"],
   ),
   good: example([dose, `${dose}    maximum         dose 5 g\n    minimum         dose 4 g\n`]),
-  *find({ recipe }) {
-    const least = recipe.order?.one("minimum")?.slots.limit;
-    const most = recipe.order?.one("maximum")?.slots.limit;
-    if (!least?.quantity || !most?.quantity || least.quantity.unit.dimension !== most.quantity.unit.dimension) return;
-    if (inBase(least.quantity).isAbove(inBase(most.quantity)))
-      yield { at: least, least: least.written, most: most.written, other: most };
+  *find({ recipe, runs }) {
+    for (const { point } of runs) {
+      const patient = { point, doses: [] };
+      const least = rowAt(recipe.order?.all("minimum"), patient)?.slots.limit;
+      const most = rowAt(recipe.order?.all("maximum"), patient)?.slots.limit;
+      if (!least?.quantity || !most?.quantity || least.quantity.unit.dimension !== most.quantity.unit.dimension)
+        continue;
+      if (inBase(least.quantity).isAbove(inBase(most.quantity)))
+        yield { at: least, least: least.written, most: most.written, other: most };
+    }
   },
   say: ({ least, most, other }) => ({
     text: `The minimum dose ${least} is above the maximum dose ${most}. Correct one of them.`,

@@ -7,6 +7,7 @@ import { recipeCheck } from "../check.ts";
 import { everyCondition, everyFact } from "../declared-facts.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { isOrderedNotKnown } from "../unread-facts.ts";
 
 /** What a unit is divided by when it counts per kg or per m2. */
 const counted: Readonly<Record<string, { axis: string; per: string }>> = {
@@ -18,6 +19,7 @@ export const patientFigureNotUsed = recipeCheck({
   name: "patient-figure-not-used",
   family: "units",
   severity: "warning",
+  across: "pieces",
   title: "An order for a range of patients who all get the same",
   why: "15 mg written for 15 mg/kg is given to the smallest and the largest alike.",
   source: "common practice",
@@ -33,6 +35,8 @@ export const patientFigureNotUsed = recipeCheck({
     ],
   ),
   *find({ recipe, lookup }) {
+    // What cannot be read may be what depends on it.
+    if (isOrderedNotKnown(recipe)) return;
     for (const { input, range, start, end } of inputRanges(recipe)) {
       const kind = counted[input];
       const [from, to] = [range.from.quantity, range.to.quantity];

@@ -25,15 +25,15 @@ export const perKgWithoutWeight = recipeCheck({
     // A step that draws the dose says at its own place that it cannot be computed.
     if (!order || happened(run, "figure-not-known").some(({ data }) => data.figure === "dose")) return;
     const measures = [
-      order.one("dose")?.slots.dose,
+      ...order.all("dose").map((f) => f.slots.dose),
       ...order.all("additive").map((f) => f.slots.dose),
       ...order.all("target").map((f) => f.slots.dose),
-      order.one("infuse-at")?.slots.rate,
+      ...order.all("infuse-at").map((f) => f.slots.rate),
     ];
     for (const measure of measures) {
       for (const [axis, need] of Object.entries(needs)) {
         const isPer = measure?.quantity?.unit.parts.some(({ row, power }) => row.axis === axis && power < 0);
-        if (!measure || !isPer || order.one(need.input)) continue;
+        if (!measure || !isPer || order.one(need.input) || order.isUnread(need.input)) continue;
         yield { at: { start: measure.start, end: measure.end }, written: measure.written, ...need };
       }
     }

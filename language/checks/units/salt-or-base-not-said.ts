@@ -50,7 +50,7 @@ export const saltOrBaseNotSaid = libraryCheck({
     }
   },
   say: ({ written, word, drug, forms, base }) => ({
-    text: `The ${word} ${written} of ${drug} does not say which form it counts; it is taken ${base ? `as ${base}` : "as the base"}. Write \`as\` and ${oneOf(forms)}.`,
+    text: `The ${word} ${written} of ${drug} does not say which form it counts; it is taken ${base ? `as ${base}` : "as the base"}. Write ${oneOf(forms.map((form) => `\`as ${form}\``))}.`,
   }),
   // Which form is meant is a clinical choice: no fix is offered.
 });

@@ -1,3 +1,5 @@
+import { showQuantity } from "../../quantities/quantity.ts";
+import { ratioStrength } from "../../quantities/ratio.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { expectedOf } from "./expected.ts";
@@ -26,17 +28,22 @@ export const unitMissing = chunkCheck({
       if (measure.unit || measure.number.kind === "ratio") continue;
       if (fractionsAreTold && /^\d+\/(?:7|12|24|52)$/.test(measure.number.text)) continue;
       const takes = expectedOf(stated)?.name;
+      const ratio = /^1 in (\d[\d,]*)$/.exec(measure.written)?.[1]?.replaceAll(",", "");
+      const share = ratio === undefined || stated.word !== "strength" ? undefined : ratioStrength(`1:${ratio}`, "w/v");
       yield {
         at: { start: measure.start, end: measure.end },
         written: measure.written,
         word,
         takes,
         unit: other?.unit?.text,
+        asRatio: share && showQuantity(share),
       };
     }
   },
-  say: ({ written, word, takes, unit }) => ({
-    text: `${written} in \`${word}\` has no unit. ${unit ? `Write ${written} ${unit} if that is meant` : `Write ${takes ?? "the number with its unit"}`}.`,
+  say: ({ written, word, takes, unit, asRatio }) => ({
+    text: asRatio
+      ? `${written} in \`${word}\` does not say what it is a share of. Write the amount per mL: as ${written} w/v it is ${asRatio}.`
+      : `${written} in \`${word}\` has no unit. ${unit ? `Write ${written} ${unit} if that is meant` : `Write ${takes ?? "the number with its unit"}`}.`,
   }),
   fixes: ({ at, written, unit }) =>
     unit === undefined

@@ -27,7 +27,9 @@ export const unknownUnit = chunkCheck({
   },
   say({ number, unit, near }) {
     if (near.length > 0) return { text: `${unit} is not known as a unit. Did you mean ${oneOf(near)}?` };
-    const things = /^[a-z]+(?:-[a-z0-9]+)*$/.test(unit) ? ` Things are counted with x: ${number} x ${unit}.` : "";
+    const things = /^[a-z]+(?:-[a-z0-9]+)*$/.test(unit)
+      ? ` If these are things to be counted, write ${number} x ${unit}.`
+      : "";
     return {
       text: `${unit} is not known as a unit, so ${number} ${unit} is not used. Write a unit such as mg, mL or mg/mL.${things}`,
     };

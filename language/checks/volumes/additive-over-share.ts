@@ -2,10 +2,11 @@ import { vesselKey } from "../../bench/bench.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { isWithdrawalUnknown } from "../consequences.ts";
+import { isTold, isWithdrawalUnknown } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml, percent } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const additiveOverShare = recipeCheck({
   name: "additive-over-share",
@@ -17,8 +18,12 @@ export const additiveOverShare = recipeCheck({
   rows: ["technique-rules additive-over-10pc", "limits add-10pc"],
   bad: example(["  expiry-ahead   30 days", "  expiry-ahead   30 days\n  additive-share up to 5 %"]),
   good: example(),
-  *find({ run, policy }) {
-    if (isWithdrawalUnknown(run)) return;
+  *find(context) {
+    const { recipe, run, policy } = context;
+    // An order that withdraws first is told as such where nothing is withdrawn.
+    const method = recipe.order?.one("method")?.slots.method.choice;
+    if (!run.unknown && method?.startsWith("withdraw-first") && isTold("method-not-followed", context)) return;
+    if (isWithdrawalUnknown(run) || mayHaveDone(["withdraw"], run)) return;
     for (const vessel of run.finals) {
       const fill = vessel.stock?.facts.one("fill")?.slots.fill.quantity;
       if (!fill || vessel.stock?.facts.one("fluid") === undefined || run.withdrawn.has(vesselKey(vessel))) continue;

@@ -27,7 +27,7 @@ export const batchCountNotOrdered = recipeCheck({
   good: twoBags("    makes           2 x bag\n"),
   *find({ recipe, run }) {
     const { order } = recipe;
-    if (!order || order.one("makes") || run.unknown) return;
+    if (!order || order.one("makes") || order.isUnread("makes") || run.unknown) return;
     const into = new Set(run.steps.flatMap((s) => s.movements.map((m) => m.to)));
     for (const { name } of recipe.preparations) {
       const things = run.groups.get(name.name)?.things ?? [];

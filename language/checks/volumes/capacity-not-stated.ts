@@ -2,7 +2,9 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isInSameFile } from "../same-file.ts";
 import { ml } from "../showing.ts";
+import { isNotKnown } from "../unread-facts.ts";
 
 export const capacityNotStated = recipeCheck<{ at: Spot; vessel: Vessel }>({
   name: "capacity-not-stated",
@@ -13,18 +15,23 @@ export const capacityNotStated = recipeCheck<{ at: Spot; vessel: Vessel }>({
   source: "common practice",
   bad: example(["  capacity   150 mL\n", ""]),
   good: example(),
-  *find({ run }) {
+  *find({ run, chunk }) {
     if (run.unknown) return;
     const said = new Set<string>();
     for (const vessel of run.finals) {
       if (vessel.capacity || said.has(vessel.name)) continue;
       const filled = run.steps.some((s) => s.movements.some((m) => m.to === vessel && m.from !== vessel));
-      if (!filled) continue;
+      if (!filled || (isNotKnown(vessel.stock?.facts, "capacity") && isInSameFile(vessel.stock!.chunk, chunk)))
+        continue;
       said.add(vessel.name);
       yield { at: vessel.material.name, vessel };
     }
   },
   say: ({ vessel }) => ({
-    text: `${thingName(vessel)} ends with ${ml(vessel.liquid.volume)}, and ${vessel.stock?.name.name ?? vessel.name} states no \`capacity\`, so whether it fits was not checked. Add the capacity from the maker.`,
+    text: `${thingName(vessel)} ends with ${ml(vessel.liquid.volume)}, and ${isNotKnown(vessel.stock?.facts, "capacity") ? `the \`capacity\` of ${itemOf(vessel)} cannot be read, so whether it fits was not checked. Mend it there.` : `${itemOf(vessel)} states no \`capacity\`, so whether it fits was not checked. Add the capacity from the maker.`}`,
   }),
 });
+
+function itemOf({ stock, name }: Vessel): string {
+  return stock?.name.name ?? name;
+}

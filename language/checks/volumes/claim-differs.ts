@@ -3,12 +3,15 @@ import type { StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { askedBetweenMarks, statesAsked } from "../claims.ts";
 import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { ml } from "../showing.ts";
 import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
+import { isExampleDoseTold } from "./example-differs.ts";
+import { isLeastAndMost } from "./least-and-most.ts";
 
 export const claimDiffers = recipeCheck({
   name: "claim-differs",
@@ -22,7 +25,8 @@ export const claimDiffers = recipeCheck({
   rows: ["record-elements mfr-calculations"],
   bad: example(["= 8 mL", "= 0.8 mL"]),
   good: example(),
-  *find({ runs, run }) {
+  *find(context) {
+    const { runs, run, range } = context;
     const ordinary = runs.filter((r) => r.overfill === "label");
     // Of a range, a figure that is not known for some patients leaves the least and the most unknown.
     if (ordinary.some((r) => r.unknown)) return;
@@ -38,7 +42,7 @@ export const claimDiffers = recipeCheck({
         const high = all ? Exact.greatest(one, ...others) : undefined;
         const from = claim.from.quantity;
         const to = claim.to.quantity;
-        if (!from || !to) continue;
+        if (!from || !to || (range && followsDose(step) && isExampleDoseTold(context))) continue;
         if (!low || !high || from.unit.dimension.key !== "volume" || to.unit.dimension.key !== "volume") {
           yield {
             at: claim.spot,
@@ -48,8 +52,10 @@ export const claimDiffers = recipeCheck({
             high: undefined,
             stated: claim.from.written,
           };
-        } else if (!inBase(from).equals(low) || !inBase(to).equals(high)) {
+        } else if (!isLeastAndMost(from, to, low, high, range)) {
           if (ordinary.some((r) => r.steps[i] && isToldElsewhere(r.steps[i], r))) continue;
+          const asked = ordinary.flatMap((r) => askedOf(r.steps[i], r));
+          if (statesBoth([inBase(from), inBase(to)], asked)) continue;
           yield {
             at: claim.spot,
             value: claim,
@@ -80,6 +86,32 @@ export const claimDiffers = recipeCheck({
   },
 });
 
+interface Asked {
+  volume: Exact;
+  /** No mark of the scale shows it. */
+  isBetweenMarks: boolean;
+}
+
+/** What a step asks for; what it moves, where that is on a mark. */
+function askedOf(step: StepRun | undefined, run: Run): Asked[] {
+  if (!step?.moved || step.skipped) return [];
+  const asked = askedBetweenMarks(step, run);
+  return [{ volume: asked ?? step.moved, isBetweenMarks: asked !== undefined }];
+}
+
+/** The calculated volume stands there; that no mark shows it is told as such. */
+function statesBoth([from, to]: readonly [Exact, Exact], asked: readonly Asked[]): boolean {
+  const [one, ...others] = asked;
+  if (!one) return false;
+  const least = others.reduce((a, b) => (b.volume.isBelow(a.volume) ? b : a), one);
+  const most = others.reduce((a, b) => (b.volume.isAbove(a.volume) ? b : a), one);
+  return states(from, least) && states(to, most);
+}
+
+function states(stated: Exact, { volume, isBetweenMarks }: Asked): boolean {
+  return isBetweenMarks ? statesAsked(stated, volume) : stated.equals(volume);
+}
+
 /** Another step is told for it, a container that is missing, or a dose that is rounded to nothing. */
 function isToldElsewhere(step: StepRun, run: Run): boolean {
   return (
@@ -89,4 +121,10 @@ function isToldElsewhere(step: StepRun, run: Run): boolean {
     (isTold("too-few-containers", run) && isShort(step, run)) ||
     (!isRanged(run) && runsDry(step, run))
   );
+}
+
+/** It moves the ordered dose, or the volume of what is added. */
+function followsDose({ slots }: StepRun): boolean {
+  const choice = (slots as { figure?: { choice?: string } }).figure?.choice;
+  return choice !== undefined && choice !== "all";
 }

@@ -1,11 +1,13 @@
 import { isRefusal, strengthOf } from "../../bench/amounts.ts";
-import type { Run } from "../../bench/run.ts";
+import { vesselKey } from "../../bench/bench.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { lostByMarks } from "../claims.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -35,7 +37,7 @@ export const concentrationDiffers = recipeCheck({
       const vessel = run.finals.find((v) => v.name === preparation.name.name);
       if (!vessel?.liquid.volume.isPositive()) continue;
       for (const { slots } of preparation.facts.all("concentration")) {
-        const drug = slots.drug?.name ?? (vessel.liquid.drugs.length === 1 ? vessel.liquid.drugs[0] : undefined);
+        const drug = slots.drug?.name ?? meantIn(vessel, run);
         const stated = slots.concentration;
         if (!stated.quantity) continue;
         const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
@@ -85,6 +87,14 @@ export const concentrationDiffers = recipeCheck({
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
         if (claimed.isPositive() && isRoundedFrom(inStatedUnit, stated.quantity.value, stated.decimals)) continue;
         if (slipsOf(run).reaches(vessel)) continue;
+        const scale = claimed.isPositive() ? stated.quantity.value.over(claimed) : Exact.zero;
+        if (
+          calculated(drug, vessel, run).some((c) =>
+            isRoundedFrom(c.times(scale), claimed.times(scale), stated.decimals),
+          )
+        )
+          continue;
+        if (isTold("method-not-followed", context) && isRightForTheMethod(claimed, held, vessel, run)) continue;
         if (isTold("dose-not-delivered", context) && isRightForTheDose(claimed, drug, vessel, run)) continue;
         if (isTold("final-volume-differs", context) && isRightForTheVolume(claimed, held, vessel, run)) continue;
         yield {
@@ -127,6 +137,35 @@ function isRoundedFrom(derived: Exact, stated: Exact, decimals: number): boolean
   );
 }
 
+/**
+ * What the ordered dose gives where a draw lies between two marks and is rounded to one, which is told there: in the volume that comes of
+ * the rounding, and in that without it. None where every draw is on a mark, or where more is amiss with the dose than a mark.
+ */
+function calculated(drug: string, vessel: Vessel, run: Run): Exact[] {
+  const rounded = happened(run, "not-on-graduation");
+  const ordered = rounded.length > 0 ? orderedAmount(drug, vessel, run) : undefined;
+  const held = vessel.liquid.amounts.get(drug);
+  if (!ordered?.isPositive() || !held) return [];
+  const shares = rounded.map(({ data }) => data.asked.minus(data.reading).abs().over(data.asked));
+  if (
+    held
+      .minus(ordered)
+      .abs()
+      .isAbove(ordered.times(shares.reduce((most, share) => Exact.greatest(most, share))))
+  )
+    return [];
+  const { volume } = vessel.liquid;
+  return [volume, volume.plus(lostByMarks(run))].filter((v) => v.isPositive()).map((v) => ordered.over(v));
+}
+
+/** The one drug that is in it, or what is ordered where a fluid alone brings it, such as glucose. */
+function meantIn(vessel: Vessel, run: Run): string | undefined {
+  const { drugs, amounts } = vessel.liquid;
+  if (drugs.length > 0) return drugs.length === 1 ? drugs[0] : undefined;
+  const ordered = onlyDrug(run);
+  return ordered !== undefined && amounts.has(ordered) ? ordered : undefined;
+}
+
 /** The drug of an order that names one. */
 function onlyDrug({ doses }: Run): string | undefined {
   return new Set(doses.map((d) => d.drug)).size === 1 ? doses[0]!.drug : undefined;
@@ -155,6 +194,17 @@ function isRightForTheVolume(claimed: Exact, held: Exact, vessel: Vessel, run: R
   const ordered = orderedVolume(run);
   if (!ordered?.isPositive() || agrees(vessel.liquid.volume, ordered)) return false;
   const fitting = held.over(ordered);
+  return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
+}
+
+/** The stated figure is what the method would give: what is wrong is that nothing was withdrawn before. */
+function isRightForTheMethod(claimed: Exact, held: Exact, vessel: Vessel, run: Run): boolean {
+  const method = run.recipe.order?.one("method")?.slots.method.choice;
+  if (!method?.startsWith("withdraw-first") || run.withdrawn.has(vesselKey(vessel))) return false;
+  const into = run.steps.flatMap((s) => s.movements.filter((m) => m.to === vessel && m.how === "push"));
+  const volume = into.reduce((rest, { moved }) => rest.minus(moved), vessel.liquid.volume);
+  if (!volume.isPositive()) return false;
+  const fitting = held.over(volume);
   return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
 }
 

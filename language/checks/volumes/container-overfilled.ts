@@ -1,10 +1,11 @@
-import { happened } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { followsSlip, isWithdrawalUnknown } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const containerOverfilled = recipeCheck({
   name: "container-overfilled",
@@ -17,13 +18,29 @@ export const containerOverfilled = recipeCheck({
   bad: example(["  capacity   150 mL", "  capacity   105 mL"]),
   good: example(),
   happening: "container-overfilled",
-  find: ({ run }) =>
-    happened(run, "container-overfilled")
-      .filter(
-        (h) => !(followsSlip(h.step, run) || slipsOf(run).changesVolumeOf(h.data.vessel) || isWithdrawalUnknown(run)),
-      )
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, volume, capacity }) => ({
-    text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,
+  find({ runs }) {
+    // What the label promises is told first; a bag that only its overfill makes too full is told as such.
+    for (const run of runs) {
+      const found = overfilledIn(run);
+      if (found.length > 0) return found;
+    }
+    return [];
+  },
+  say: ({ step, vessel, volume, capacity, overfill }) => ({
+    text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}${overfill === "label" ? "" : " with its overfill"}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,
   }),
 });
+
+function overfilledIn(run: Run) {
+  return happened(run, "container-overfilled")
+    .filter(
+      (h) =>
+        !(
+          followsSlip(h.step, run) ||
+          slipsOf(run).changesVolumeOf(h.data.vessel) ||
+          isWithdrawalUnknown(run) ||
+          mayHaveDone(["withdraw"], run, h.step)
+        ),
+    )
+    .map((h) => ({ at: h.spot, step: h.step, ...h.data, overfill: run.overfill }));
+}

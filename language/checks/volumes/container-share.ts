@@ -1,5 +1,5 @@
 /** How much of a dose one finished container must hold: all of it, or the part that is given while it runs. */
-import type { OrderedDose } from "../../bench/order.ts";
+import { type OrderedDose, rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
@@ -15,7 +15,9 @@ export function containerShare({ per }: OrderedDose, vessel: Vessel, run: Run): 
   if ("container" in per) return per.container === vessel.name ? Exact.one : "other";
   const period = hoursOf(per.time);
   const order = run.recipe.order;
-  const over = hoursOf(order?.one("infuse-over")?.slots.time) ?? atRate(order?.one("infuse-at")?.slots.rate, vessel);
+  const over =
+    hoursOf(rowAt(order?.all("infuse-over"), run)?.slots.time) ??
+    atRate(rowAt(order?.all("infuse-at"), run)?.slots.rate, vessel);
   return period && over ? over.over(period) : undefined;
 }
 

@@ -36,7 +36,7 @@ export const containersLeftOver = recipeCheck<{ at: NumberSlot; name: string; st
     }
   },
   say: ({ name, stated, used }) => ({
-    text: `${stated} of ${name} stand on the bench; the steps use ${used}. Say ${used}, or leave the number out: it is derived.`,
+    text: `${stated} of ${name} stand on the bench; the steps use ${used}. Write \`${used} x\`, or leave the number out: it is then worked out.`,
   }),
   fixes: ({ at, used }) => [{ title: `Say ${used}`, edits: [replaceText(at, String(used))] }],
 });

@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds, rowAt } from "../../bench/order.ts";
 import { thingName } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -18,10 +18,10 @@ export const diluentVolumeDiffers = recipeCheck({
   ),
   good: example(),
   *find({ recipe, runs }) {
-    const method = recipe.order?.one("method")?.slots.method.choice;
-    if (!recipe.order || method === "build-from-empty" || method === "undiluted") return;
+    if (!recipe.order) return;
     for (const run of runs) {
-      if (run.overfill !== "label") continue;
+      const method = rowAt(recipe.order.all("method"), run)?.slots.method.choice;
+      if (run.overfill !== "label" || method === "build-from-empty" || method === "undiluted") continue;
       for (const { slots, when } of recipe.order.all("diluent-volume")) {
         const ordered = slots.volume;
         if (ordered.quantity?.unit.dimension.key !== "volume") continue;

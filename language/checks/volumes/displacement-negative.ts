@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
+import { isPowderSlip } from "../powder-slips.ts";
 import { ml } from "../showing.ts";
 
 export const displacementNegative = recipeCheck({
@@ -18,7 +19,14 @@ export const displacementNegative = recipeCheck({
   ),
   good: powderExample(),
   happening: "displacement-negative",
-  find: ({ run }) => happened(run, "displacement-negative").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  // Vials of one product have one label.
+  find(context) {
+    const all = happened(context.run, "displacement-negative");
+    return all
+      .filter(({ data }, i) => all.findIndex((other) => other.data.vessel.stock === data.vessel.stock) === i)
+      .filter(({ data }) => !isPowderSlip(data.vessel.stock, context))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data }));
+  },
   say: ({ vessel, implied }) => ({
     text: `The label of ${thingName(vessel)} implies that the powder takes up ${ml(implied)}; that cannot be. The strength is computed from what is added; check the label.`,
   }),

@@ -3,6 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { type ErrorSource, type Miss, sourcesOf, worstCase } from "../../bench/uncertainty.ts";
 import type { Spot } from "../../model/slots.ts";
 import { toleranceSource } from "../../model/syringe-tolerance.ts";
+import { orderText } from "../../proof/range-text.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -13,7 +14,17 @@ const worstCaseStated: [string, string] = [
   "  tolerance      dose 5 %\n  tolerance      worst-case 8 %\n",
 ];
 
-export const doseCanMiss = recipeCheck<{ at: Spot; miss: Miss; low: Exact; high: Exact; allowed: Exact; run: Run }>({
+interface Missed {
+  at: Spot;
+  miss: Miss;
+  low: Exact;
+  high: Exact;
+  allowed: Exact;
+  /** The order at which it is worst, where several of a range miss. */
+  worstFor: string;
+}
+
+export const doseCanMiss = recipeCheck<Missed>({
   name: "dose-can-miss",
   family: "volumes",
   severity: "warning",
@@ -30,10 +41,11 @@ export const doseCanMiss = recipeCheck<{ at: Spot; miss: Miss; low: Exact; high:
     ["Magnesium sulfate 4 g in", "Magnesium sulfate 1 g in"],
   ),
   good: example(worstCaseStated),
-  *find({ runs, lookup, policy }) {
+  *find({ runs, lookup, policy, range }) {
     // Tolerances of syringes alone reach 5 %; how much of a worst case is accepted, only the site can say.
     const allowed = policy.tolerance["worst-case"];
     if (!allowed) return;
+    const worst = new Map<string, Missed & { off: Exact }>();
     for (const run of runs) {
       if (run.overfill !== "label" || !mayMiss(run, allowed)) continue;
       for (const miss of worstCase(run, lookup, policy)) {
@@ -42,12 +54,18 @@ export const doseCanMiss = recipeCheck<{ at: Spot; miss: Miss; low: Exact; high:
         if (low.abs().isAtMost(allowed) && high.isAtMost(allowed)) continue;
         const source = miss.contributions[0]?.source;
         const step = source && source.what !== "strength" ? run.steps[source.step - 1] : undefined;
-        yield { at: step?.step ?? miss.vessel.material.name, miss, low, high, allowed, run };
+        const at = step?.step ?? miss.vessel.material.name;
+        const off = Exact.greatest(low.abs(), high);
+        // Over a range the same draw is told once, for whom it is worst.
+        const key = `${at.start} ${miss.vessel.name} ${miss.drug}`;
+        if (worst.get(key)?.off.isAtLeast(off)) continue;
+        worst.set(key, { at, miss, low, high, allowed, off, worstFor: range ? orderText(range.axes, run.point) : "" });
       }
     }
+    yield* worst.values();
   },
-  say: ({ miss, low, high, allowed }) => ({
-    text: `At worst ${thingName(miss.vessel)} holds ${amount(miss.low, miss.kind)} to ${amount(miss.high, miss.kind)} of ${miss.drug} (${percent(low)} to +${percent(high)}); the site accepts ${percent(allowed)}. Most of it comes from ${most(miss)}.`,
+  say: ({ miss, low, high, allowed, worstFor }) => ({
+    text: `${worstFor ? `Worst for ${worstFor}: there` : "At worst"} ${thingName(miss.vessel)} holds ${amount(miss.low, miss.kind)} to ${amount(miss.high, miss.kind)} of ${miss.drug} (${percent(low)} to +${percent(high)}); the site accepts ${percent(allowed)}. Most of it comes from ${most(miss)}.`,
   }),
 });
 

@@ -1,13 +1,15 @@
 import type { Run } from "../../bench/run.ts";
-import type { Example } from "../../model/declaration.ts";
+import type { Example, Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { followsSlip } from "../consequences.ts";
+import { followsSlip, isTold } from "../consequences.ts";
+import type { RecipeContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
+import { isOrderedNotKnown } from "../unread-facts.ts";
 import { exampleName, runOf } from "./example-runs.ts";
 import { agreement, derivedLike, shownLike } from "./held-after.ts";
 
@@ -30,6 +32,8 @@ interface Differing {
   why: string;
   /** Where the figure stands, when it can be put right. */
   figure: Spot | undefined;
+  /** Doses of the other examples, which all differ as well. */
+  others?: readonly Differing[];
 }
 
 export const exampleDiffers = recipeCheck<Differing>({
@@ -45,24 +49,66 @@ export const exampleDiffers = recipeCheck<Differing>({
   bad: worked("5 g"),
   good: worked("4 g"),
   *find(context) {
-    for (const each of context.recipe.examples) {
+    const differing = context.recipe.examples.flatMap((each) => {
       const run = runOf(each, context);
-      if (!run) continue;
-      const found = each.facts.all("expect").flatMap((expect) => [...judged(expect, each, run)]);
+      if (!run) return [];
+      const found = each.facts
+        .all("expect")
+        .flatMap((expect) => [...judged(expect, each, run)])
+        .filter(({ what, shown }) => shown !== undefined || !isToldElsewhere(what, run, context));
       // Another dose is drawn otherwise: told once.
       const anotherDose = found.some(({ what, shown }) => what === ofDose && shown !== undefined);
-      yield* found.filter(({ what, shown }) => !anotherDose || shown === undefined || what === ofDose);
-    }
+      return found.filter(({ what, shown }) => !anotherDose || shown === undefined || what === ofDose);
+    });
+    yield* withoutRepeats(differing, context.recipe);
   },
-  say: ({ of, what, stated, shown, why }) => ({
+  say: ({ of, what, stated, shown, why, others = [] }) => ({
+    related: others.map((other) => ({
+      at: other.at,
+      text: `expects ${other.stated}; the recipe gives ${other.shown}`,
+    })),
     text:
       shown === undefined
         ? `${capital(exampleName(of))} expects ${what === "" ? "" : `${what} `}${stated}, which cannot be compared: ${why}. Mend the example or the recipe.`
-        : `${capital(exampleName(of))} expects ${what === "" ? "" : `${what} `}${stated}; the recipe gives ${shown}. Find out which is wrong and mend it.`,
+        : `${capital(exampleName(of))} expects ${what === "" ? "" : `${what} `}${stated}; the recipe gives ${shown}${others.length > 0 ? ", and every other example that states a dose differs too" : ""}. Find out which is wrong and mend it.`,
   }),
-  fixes: ({ figure, shown }) =>
-    figure && shown !== undefined ? [{ title: `Expect ${shown}`, edits: [replaceText(figure, shown)] }] : [],
+  fixes: ({ figure, shown, others = [] }) =>
+    figure && shown !== undefined && others.length === 0
+      ? [{ title: `Expect ${shown}`, edits: [replaceText(figure, shown)] }]
+      : [],
 });
+
+/**
+ * Of an order with a range a worked example is told for its dose: the order or the example is wrong, and what follows from the doses of
+ * the range is not told beside it.
+ */
+export function isExampleDoseTold(context: RecipeContext): boolean {
+  const { range, recipe } = context;
+  if (!range || !isTold("example-differs", context)) return false;
+  return recipe.examples.some((each) => {
+    const run = runOf(each, context);
+    const expected = run ? each.facts.all("expect") : [];
+    return expected.some((fact) =>
+      [...judged(fact, each, run!)].some((d) => d.what === ofDose && d.shown !== undefined),
+    );
+  });
+}
+
+/** Every example that expects a dose differs: it is the order that is wrong, and one of them says so. */
+function withoutRepeats(differing: readonly Differing[], { examples }: Recipe): readonly Differing[] {
+  const expecting = examples.filter(({ facts }) => facts.all("expect").some(({ slots }) => "amount" in slots));
+  const doses = differing.filter(({ what, shown }) => what === ofDose && shown !== undefined);
+  const [first] = doses;
+  if (!first || expecting.length < 2 || new Set(doses.map(({ of }) => of)).size < expecting.length) return differing;
+  const others = doses.filter(({ of }) => of !== first.of);
+  return differing.flatMap((each) => (each === first ? [{ ...first, others }] : others.includes(each) ? [] : [each]));
+}
+
+/** Why there is nothing to compare with is an error at the step, the material or the line of the order that brings it about. */
+function isToldElsewhere(what: string, run: Run, { recipe, runs }: RecipeContext): boolean {
+  if (what === ofDose && (run.doses.some((dose) => dose.toldInOrder) || isOrderedNotKnown(recipe))) return true;
+  return run.unknown && runs.some((each) => each.unknown);
+}
 
 function* judged(fact: { slots: unknown; start: number; end: number }, of: Example, run: Run): Iterable<Differing> {
   const slots = fact.slots as {

@@ -35,12 +35,14 @@ export const exampleOutsideOrder = recipeCheck<Outside>({
       const stated = inputsOf(each);
       let told = false;
       for (const { input, value } of stated) {
-        const text = faultOf(input, value.quantity, value.written, ranges);
+        const text = faultOf(input, value.quantity, value.written, ranges, recipe.order?.isUnread(input) === true);
         if (text === undefined) continue;
         told = true;
         yield { at: { start: value.start, end: value.end }, of: each, text };
       }
-      const lacking = [...ranges.keys()].filter((input) => !stated.some((s) => s.input === input));
+      const lacking = [...ranges.keys()].filter(
+        (input) => !stated.some((s) => s.input === input) && !each.facts.isUnread(input),
+      );
       if (!told && lacking.length > 0 && !pointOf(each, recipe)) {
         yield {
           at: { start: each.start, end: each.end },
@@ -61,9 +63,11 @@ function faultOf(
   value: Parameters<typeof standsIn>[0] | undefined,
   written: string,
   ranges: ReturnType<typeof rangesOf>,
+  isUnread: boolean,
 ): string | undefined {
   if (!value) return undefined; // the notation is told at its place
   const rows = ranges.get(input);
+  if (!rows && isUnread) return undefined;
   if (!rows)
     return `states a ${input} of ${written}, and the order has no \`${input}\`. Take it out, or add it to the order`;
   const allowed = rows

@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { fallsInNoBand } from "../units/band-rows.ts";
 
 export const figureNotKnown = recipeCheck({
   name: "figure-not-known",
@@ -23,6 +24,10 @@ export const figureNotKnown = recipeCheck({
   ),
   good: example(),
   happening: "figure-not-known",
-  find: ({ run }) => happened(run, "figure-not-known").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "figure-not-known")
+      // A dose that falls between the bands is told at the order, with the bands.
+      .filter(({ data }) => !(data.figure === "dose" && run.doses.some((dose) => fallsInNoBand(dose, run))))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ figure, why }) => ({ text: `\`${figure}\` cannot be computed: ${why}. State it in the order or the stock.` }),
 });

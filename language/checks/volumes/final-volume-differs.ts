@@ -3,6 +3,7 @@ import { thingOrEach } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
+import { lostByMarks } from "../claims.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -34,6 +35,8 @@ export const finalVolumeDiffers = recipeCheck({
         for (const vessel of run.finals) {
           const off = vessel.liquid.volume.minus(wanted).abs();
           if (agrees(vessel.liquid.volume, wanted) || slipsOf(run).changesVolumeOf(vessel)) continue;
+          // The calculated volume is ordered; that no mark shows it is told of the draw.
+          if (agrees(vessel.liquid.volume.plus(lostByMarks(run)), wanted)) continue;
           if (isTold("diluent-not-delivered", run) && agrees(vessel.liquid.volume.plus(missingOf(vessel, run)), wanted))
             continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.

@@ -1,5 +1,6 @@
 import { vesselKey } from "../../bench/bench.ts";
 import type { Liquid } from "../../bench/liquid.ts";
+import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -23,7 +24,7 @@ export const methodNotFollowed = recipeCheck({
   good: example(),
   *find(context) {
     const { recipe, run } = context;
-    const method = recipe.order?.one("method");
+    const method = rowAt(recipe.order?.all("method"), run);
     if (!method || run.unknown) return;
     const { choice } = method.slots.method;
     const diluent = recipe.order?.one("diluent")?.slots.fluid.name;
@@ -41,10 +42,19 @@ export const methodNotFollowed = recipeCheck({
   }),
 });
 
+/** With a fluid, or with a drug in a bag or bottle that more is added to, such as premixed bags and eye drops. */
+function isFilledByMaker({ stock }: Vessel): boolean {
+  const container = stock?.facts.one("container")?.slots.kind.choice;
+  return (
+    stock?.facts.one("fluid") !== undefined ||
+    (stock?.facts.one("drug") !== undefined && (container === "bag" || container === "bottle"))
+  );
+}
+
 function broken(method: string, vessel: Vessel, context: RecipeContext): string | undefined {
   const { run } = context;
   const withdrawn = run.withdrawn.get(vesselKey(vessel));
-  const isManufactured = vessel.stock?.facts.one("fluid") !== undefined;
+  const isManufactured = isFilledByMaker(vessel);
   const { name } = vessel;
   switch (method) {
     case "add-to-bag":
@@ -71,7 +81,7 @@ function broken(method: string, vessel: Vessel, context: RecipeContext): string 
 /** What is withdrawn must be what is added: to a mark of the syringe, and to a hundredth of the bag. */
 function otherThanAdded(vessel: Vessel, context: RecipeContext): string | undefined {
   const { run } = context;
-  if (isTold("claim-differs", context) && run.steps.some(contradictsItsClaim)) return undefined;
+  if (isTold("claim-differs", context) && run.steps.some((step) => contradictsItsClaim(step, run))) return undefined;
   const out = movements(run).filter((m) => m.from === vessel && m.how === "waste");
   const added = movements(run).filter((m) => m.to === vessel);
   const withdrawn = sum(out);

@@ -1,6 +1,9 @@
 import { happened } from "../../bench/run.ts";
+import type { Stock } from "../../model/declaration.ts";
 import { recipeCheck } from "../check.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
+import { isPowderSlip } from "../powder-slips.ts";
 
 export const notEachOf = recipeCheck({
   name: "not-each-of",
@@ -16,8 +19,16 @@ export const notEachOf = recipeCheck({
   ),
   good: example(),
   happening: "not-each-of",
-  find: ({ run }) => happened(run, "not-each-of").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: (context) =>
+    happened(context.run, "not-each-of")
+      .filter(({ data }) => !isPowderSlip(stockNamed(data.name, context), context))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, name, count }) => ({
     text: `${name} stands for ${count} containers and step ${step.number} needs one. Write \`each of ${name}\`, or name one container.`,
   }),
 });
+
+function stockNamed(name: string, { recipe, lookup }: RecipeContext): Stock | undefined {
+  const material = recipe.materials.find((m) => m.name.name === name);
+  return material && lookup.find("stock", material.item.name);
+}

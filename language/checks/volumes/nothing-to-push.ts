@@ -1,9 +1,12 @@
-import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { followsSlip } from "../consequences.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
+import { mayHaveDone } from "../unread-steps.ts";
+
+const fillsSyringe = ["draw", "make", "connect", "inject", "transfer"] as const;
 
 export const nothingToPush = recipeCheck({
   name: "nothing-to-push",
@@ -18,9 +21,22 @@ export const nothingToPush = recipeCheck({
   happening: "nothing-to-push",
   find: ({ run }) =>
     happened(run, "nothing-to-push")
-      .filter((h) => !(followsSlip(h.step, run) || slipsOf(run).reaches(h.data.syringe)))
+      .filter(
+        (h) =>
+          !(
+            followsSlip(h.step, run) ||
+            slipsOf(run).reaches(h.data.syringe) ||
+            isRoundedAway(h.data.syringe, run) ||
+            mayHaveDone(fillsSyringe, run, h.step)
+          ),
+      )
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, syringe }) => ({
     text: `Step ${step.number} injects ${thingName(syringe)}, which is empty. Draw before, or take the step out.`,
   }),
 });
+
+/** A draw of less than half a mark fills the syringe with nothing, which is told of the draw. */
+function isRoundedAway(syringe: Vessel, run: Run): boolean {
+  return happened(run, "not-on-graduation").some(({ data }) => data.syringe === syringe && data.reading.isZero());
+}

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -18,7 +19,7 @@ export const overfillNotStated = recipeCheck({
   *find({ recipe, run }) {
     const order = recipe.order;
     const use = order?.one("use");
-    const method = order?.one("method")?.slots.method.choice;
+    const method = rowAt(order?.all("method"), run)?.slots.method.choice;
     if (!use || (use.slots.use.choice !== "part-of-container" && use.slots.use.choice !== "titrated")) return;
     if (method !== "add-to-bag") return;
     for (const name of new Set(run.finals.map((vessel) => vessel.name))) {
@@ -34,7 +35,7 @@ export const overfillNotStated = recipeCheck({
     }
   },
   say: ({ use, vessel, stock, titrated }) => ({
-    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and the drug is added to the bag as it is, but ${stock.name.name} states no \`overfill\`, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
+    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and the drug is added to the bag as it is, but ${stock.facts.isUnread("overfill") ? `the \`overfill\` of ${stock.name.name} cannot be read` : `${stock.name.name} states no \`overfill\``}, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
     related: [
       { at: { start: use.start, end: use.end }, text: "the use is said here" },
       { at: { start: stock.head.start, end: stock.head.end, chunk: stock.chunk }, text: "the bag" },

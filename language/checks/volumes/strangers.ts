@@ -9,6 +9,8 @@ import { intoPowder } from "./diluents.ts";
 export function strangersIn(vessel: Vessel, run: Run): readonly (readonly [fluid: string, volume: Exact])[] {
   const { order } = run.recipe;
   if (!order || (!order.one("drug") && order.all("additive").length === 0)) return [];
+  // The line that cannot be read may name the fluid.
+  if (order.isUnread("diluent")) return [];
   const ordered = new Set(order.all("diluent").map((d) => d.slots.fluid.name));
   const toldElsewhere = new Set(happened(run, "reconstituted-with-other-fluid").map((h) => h.data.fluid));
   return [...vessel.liquid.fluids].filter(

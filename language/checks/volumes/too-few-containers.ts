@@ -34,6 +34,6 @@ export const tooFewContainers = recipeCheck({
       .filter((h) => !(slipsOf(run).follows(h.step) || (followsSlip(h.step, run) && !isShort(h.step, run))))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ name, stated, needed }) => ({
-    text: `The draw needs ${needed} of ${name}; materials states ${stated}. State ${needed} x, or leave the count out and it is derived.`,
+    text: `The draw needs ${needed} of ${name}; materials states ${stated}. Write \`${needed} x\`, or leave the count out, and it is worked out.`,
   }),
 });

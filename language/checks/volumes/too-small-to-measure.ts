@@ -6,6 +6,7 @@ import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { fittingSyringes, mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
+import { mayHaveDone } from "../unread-steps.ts";
 
 export const tooSmallToMeasure = recipeCheck({
   name: "too-small-to-measure",
@@ -21,7 +22,11 @@ export const tooSmallToMeasure = recipeCheck({
   happening: "too-small-to-measure",
   find: (context) =>
     happened(context.run, "too-small-to-measure")
-      .filter(({ step }) => !isConsequence(step, context.run, context))
+      .filter(
+        ({ step }) =>
+          !isConsequence(step, context.run, context) &&
+          !(context.run.plan.broken && mayHaveDone(["make"], context.run)),
+      )
       .map((h) => ({ at: h.spot, most: mostHeld(h.data.syringe, context.run), ...h.data })),
   say: ({ syringe, asked, smallest }) => ({
     text: `Measures ${ml(asked)} with ${thingName(syringe)}; below ${ml(smallest)} it measures badly. Use a smaller syringe, or dilute first and draw from the dilution.`,
