@@ -128,6 +128,43 @@ describe("a row of the order that holds for some patients only", () => {
   });
 });
 
+describe("a condition that cannot be laid against the order", () => {
+  const weighed = weight("20 kg to 60 kg");
+
+  it.each([
+    [
+      "a figure that nobody states",
+      dose("50 mg/kg per bag  when age up to 3 years"),
+      "asks for the age, and the order states none",
+    ],
+  ])("is told once: %s", (_, line, words) => {
+    expect(messages(ordered(weighed + line), "condition-not-judged")).toEqual([
+      expect.stringMatching(new RegExp(`${words}.*So for every order`)),
+    ]);
+  });
+
+  it("is told where it asks for what no order states, in order and monograph", () => {
+    const text = ordered(weighed + dose("50 mg/kg per bag  when wieght up to 60 kg"), [
+      "up to 200 mg/mL for route intravenous\n",
+      "up to 200 mg/mL for route intravenous  when hieght up to 2 m\n",
+    ]);
+    expect(messages(text, "condition-word-unknown")).toEqual([
+      expect.stringContaining("`hieght`. A condition asks for weight"),
+      expect.stringContaining("`wieght`. A condition asks for weight"),
+    ]);
+  });
+
+  it("is told at a material, and where units differ", () => {
+    const laidOut = ordered(weighed + dose("50 mg/kg per bag"), [
+      "saline-bag-100\n",
+      "saline-bag-100  when dose up to 3 L\n",
+    ]);
+    expect(messages(laidOut, "condition-not-judged")).toEqual([
+      expect.stringContaining("against 3 L: the two measure"),
+    ]);
+  });
+});
+
 describe("a row of the monograph that holds for some patients only", () => {
   it("limits the concentration for those", () => {
     // c = 50w / (100 + 0.1w): 12 mg/mL at 1200/48.8 = 24.590…, 20 mg/mL at 2000/48 = 41.666….

@@ -7,6 +7,8 @@ import { braceNotAtLineEnd } from "./brace-not-at-line-end.ts";
 import { capitalLetters } from "./capital-letters.ts";
 import { closingBraceNotAlone } from "./closing-brace-not-alone.ts";
 import { conditionNotFollowed } from "./condition-not-followed.ts";
+import { conditionNotJudged } from "./condition-not-judged.ts";
+import { conditionWordUnknown } from "./condition-word-unknown.ts";
 import { countNotWhole } from "./count-not-whole.ts";
 import { declarationWithoutName } from "./declaration-without-name.ts";
 import { declaredTwice } from "./declared-twice.ts";
@@ -99,5 +101,7 @@ export const structureChecks: readonly AnyCheck[] = [
   rangeWithoutOrder,
   orderedContainerNotFinished,
   conditionNotFollowed,
+  conditionNotJudged,
+  conditionWordUnknown,
   countNotWhole,
 ];

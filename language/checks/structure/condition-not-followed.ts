@@ -1,4 +1,4 @@
-import type { Declaration } from "../../model/declaration.ts";
+import type { Declaration, Recipe } from "../../model/declaration.ts";
 import type { Fact } from "../../model/facts.ts";
 import { libraryCheck } from "../check.ts";
 import { everyFact } from "../declared-facts.ts";
@@ -59,6 +59,11 @@ function followedIn(declaration: Declaration, fact: Fact): boolean {
   if (declaration.kind === "drug") return inDrug.has(fact.word) && declaration.facts.every().includes(fact);
   if (declaration.kind !== "recipe") return false;
   return inOrder.has(fact.word) && declaration.order?.every().includes(fact) === true;
+}
+
+/** Whether a line of the recipe's order counts for those alone whom its condition names. */
+export function isFollowed(recipe: Recipe, fact: Fact): boolean {
+  return followedIn(recipe, fact) && !(beforeDose.has(fact.word) && asks(fact, "dose"));
 }
 
 function asks({ when }: Fact, input: string): boolean {

@@ -43,12 +43,12 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
         const at = [...run.point].map(([input, value]) => `${input} ${showQuantity(value)}`);
         const point = [...at, given ? `a dose of ${showQuantity(preferredUnit(given))}` : ""]
           .filter((t) => t)
-          .join(", ");
+          .join(" and ");
         yield { at: rows[0]!, word, point, count };
       }
     }
   },
   say: ({ word, point, count }) => ({
-    text: `For ${point} ${count === 0 ? `no row of \`${word}\` holds` : `${count} rows of \`${word}\` hold`}. Let exactly one hold for every order.`,
+    text: `For ${point}, ${count === 0 ? `no row of \`${word}\` holds` : `${count} rows of \`${word}\` hold`}. Let exactly one hold for every order.`,
   }),
 });

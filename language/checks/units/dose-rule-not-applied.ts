@@ -2,6 +2,7 @@ import { rowAt } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isDoseRefused } from "../dose-refused.ts";
 import { example } from "../example.ts";
 
 export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; dose: string | undefined }>({
@@ -35,6 +36,7 @@ export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; d
       for (const [word, at] of rules) {
         if (at && !isOfDose) yield { at, word, dose: undefined };
         if (!isOfDose || !given || !at?.quantity || at.quantity.unit.dimension === given.unit.dimension) continue;
+        if (isDoseRefused(run)) continue;
         yield { at, word, dose: showQuantity(given) };
       }
     }
