@@ -1,4 +1,7 @@
-/** Recipes with ranged orders, made by chance from a seed: caps, roundings, bands of diluent, syringes, limits, two inputs. */
+/**
+ * Recipes with ranged orders, made by chance from a seed: caps, roundings, bands of diluent, syringes, limits, two inputs, and rows
+ * of order and monograph that hold for some patients only.
+ */
 import { standardLibrary } from "../../language/checks/example.ts";
 
 /** A small generator of numbers between 0 and 1 (mulberry32, public domain). */
@@ -49,22 +52,46 @@ ${diluent}    method          ${one("add-to-bag", "withdraw-first")}
 `;
   const only = maybe(0.3, `    only when weight above ${low + 1} kg {\n      tap bag\n    }\n`);
   const withdraw = maybe(0.4, "    withdraw added-volume from bag using waste and discard\n    disinfect bag\n");
-  return standardLibrary
-    .replace(/ {4}drug {12}magnesium-sulfate[\s\S]*?infuse-over {5}4 h\n/, order)
-    .replace("    syringe      syringe-10mL", `    syringe      ${syringe}\n    waste        syringe-20mL`)
-    .replace("draw 4 g from mag into syringe  = 8 mL", "draw dose from mag into syringe")
-    .replace("    concentration  37.04 mg/mL\n", maybe(0.2, "    concentration  15 mg/mL\n"))
-    .replace("    inject syringe into bag\n", `${withdraw}    inject syringe into bag\n${only}`)
-    .replace("up to 200 mg/mL", `up to ${one("8 mg/mL", "20 mg/mL", "200 mg/mL")}`)
-    .replace("up to 9 g/h", `up to ${one("300 mg/h", "1 g/h", "9 g/h")}`)
-    .replace("from 500 mg up to 10 g", `from ${one("50 mg", "300 mg")} up to ${one("900 mg", "10 g")}`)
-    .replace(
-      "  strength   500 mg/mL",
-      `  strength   ${one("500 mg/mL", "100 mg/mL", "200 mg/mL")}\n  one-filter-for  40  source guide`,
-    )
-    .replace("magnesium-4g {", "magnesium-by-weight {")
-    .replace(
-      "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL",
-      "Magnesium sulfate by weight in sodium chloride 0.9 %",
-    );
+  const middle = low + one(1, 4);
+  const byWeight = (row: string, other: string) =>
+    `${row}  when weight ${one("below", "up to")} ${middle} kg\n${other}  when weight ${one("from", "above")} ${middle} kg\n`;
+  const rows: (readonly [RegExp, (row: string) => string])[] = [
+    [
+      / {4}infuse-over .*\n/,
+      () => "    infuse-over     30 min  when dose up to 700 mg\n    infuse-over     2 h  when dose above 700 mg\n",
+    ],
+    [
+      / {4}dose .*\n/,
+      (row) => byWeight(row.trimEnd(), row.trimEnd().replace(/\d[\d.]* m/, byAmount ? "15 m" : "0.05 m")),
+    ],
+    [/ {4}maximum .*\n/, (row) => byWeight(row.trimEnd(), "    maximum         dose 800 mg")],
+    [
+      / {2}concentration {2}up to .*\n/,
+      (row) => byWeight(row.trimEnd(), "  concentration  up to 12 mg/mL for route intravenous"),
+    ],
+  ];
+  const parted = rows.filter(() => next() < 0.2);
+  const text = whole();
+  return parted.reduce((now, [pattern, rowsOf]) => now.replace(pattern, rowsOf), text);
+
+  function whole(): string {
+    return standardLibrary
+      .replace(/ {4}drug {12}magnesium-sulfate[\s\S]*?infuse-over {5}4 h\n/, order)
+      .replace("    syringe      syringe-10mL", `    syringe      ${syringe}\n    waste        syringe-20mL`)
+      .replace("draw 4 g from mag into syringe  = 8 mL", "draw dose from mag into syringe")
+      .replace("    concentration  37.04 mg/mL\n", maybe(0.2, "    concentration  15 mg/mL\n"))
+      .replace("    inject syringe into bag\n", `${withdraw}    inject syringe into bag\n${only}`)
+      .replace("up to 200 mg/mL", `up to ${one("8 mg/mL", "20 mg/mL", "200 mg/mL")}`)
+      .replace("up to 9 g/h", `up to ${one("300 mg/h", "1 g/h", "9 g/h")}`)
+      .replace("from 500 mg up to 10 g", `from ${one("50 mg", "300 mg")} up to ${one("900 mg", "10 g")}`)
+      .replace(
+        "  strength   500 mg/mL",
+        `  strength   ${one("500 mg/mL", "100 mg/mL", "200 mg/mL")}\n  one-filter-for  40  source guide`,
+      )
+      .replace("magnesium-4g {", "magnesium-by-weight {")
+      .replace(
+        "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL",
+        "Magnesium sulfate by weight in sodium chloride 0.9 %",
+      );
+  }
 }

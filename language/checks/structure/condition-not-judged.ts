@@ -1,10 +1,12 @@
 import { holds, type OrderPoint } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { ConditionSlot } from "../../model/slots.ts";
 import { preferredUnit, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isDoseRefused } from "../dose-refused.ts";
 import { example } from "../example.ts";
+import { isOrderedNotKnown } from "../unread-facts.ts";
 import { isFollowed } from "./condition-not-followed.ts";
 import { isConditionWord } from "./condition-word-unknown.ts";
 
@@ -34,8 +36,7 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
         const { point, doses } = run;
         if (holds(condition, point, doses) !== undefined) continue;
         const value = input.name === "dose" ? doses[0]?.given : stated(point, input.name);
-        // That a dose is not known is told with its reason.
-        if (input.name === "dose" && doses.length > 0 && (!value || isDoseRefused(run))) continue;
+        if (input.name === "dose" && isDoseTold(run)) continue;
         yield { at: condition, value };
         break;
       }
@@ -53,6 +54,12 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
     };
   },
 });
+
+/** That a dose is not known, or is none of the drug, is told with its reason. */
+function isDoseTold(run: Run): boolean {
+  const [dose] = run.doses;
+  return dose ? !dose.given || isDoseRefused(run) : isOrderedNotKnown(run.recipe);
+}
 
 function words(input: string): string {
   return input.replace("-", " ");
