@@ -249,7 +249,7 @@ export class DeclarationChanges {
     return [...paths].map(([declaration, path]) => ({ declaration, path }));
   }
 
-  /** Its notes, the approvals that it asks for and roles that the recipe does not name bear on no preparation. */
+  /** The approvals that it asks for and roles that the recipe does not name bear on no preparation. */
   private isSiteOther(was: Recipe, is: Recipe): boolean {
     const said = (recipe: Recipe, library: Library) =>
       library

@@ -5,12 +5,12 @@
  * 1. Take the recipe, and every declaration that it rests on (whole-meaning.ts).
  * 2. Of each take kind, name, facts as [block, word, value] and steps as values. Quantities are lowest-terms ratios in base units with
  *    their dimension (`4/1 mass`); places, blanks, comments and spelling of units are gone. Facts are sorted as texts, steps keep
- *    their order. Of the site the facts `approvals`, `note` and `role` are left out, because they change no preparation; in the place
- *    of the roles stand, sorted, those roles of the site that the recipe itself names (who checks a step, who signs a deviation).
+ *    their order. Of the site the facts `approvals` and `role` are left out, because they change neither preparation nor sheet; in the
+ *    place of the roles stand, sorted, those that the recipe itself names (who checks a step, who signs a deviation).
  * 3. Write each as JSON with sorted keys and without blanks, and hash its UTF-8 bytes.
  * 4. Write [hash of the recipe, the other hashes sorted] as JSON in the same way, and hash that.
  *
- * Algorithm `misce-meaning-1`, of earlier approvals, counted the site's notes and all its roles. It is kept, so that an approval under it
+ * Algorithm `misce-meaning-1`, of earlier approvals, counted all roles of the site. It is kept, so that an approval under it
  * is held against the meaning in its own way.
  *
  * Any change of an algorithm takes another name, so that an old approval is told from a stale one.
@@ -65,7 +65,7 @@ export function fingerprintsOfParts(
   return Object.fromEntries(Object.entries(parts).map(([name, hashes]) => [name, hashes.join(" ")]));
 }
 
-/** Hash of what a declaration says for this recipe: all of it, but of the site only what can bear on a preparation. */
+/** Hash of what a declaration says for this recipe: all of it, but of the site only what can bear on its preparation or sheet. */
 export function countedHash(
   declaration: Declaration,
   recipe: Recipe,
@@ -79,7 +79,7 @@ export function countedHash(
   return hashOf({ kind, name, facts: counted.map((f) => f.key).sort(), roles: roles.sort() });
 }
 
-const uncounted = new Set(["approvals", "note", "role"]);
+const uncounted = new Set(["approvals", "role"]);
 
 function namesRole(recipe: Recipe, role: string): boolean {
   const { facts, steps } = meaningOf(recipe);

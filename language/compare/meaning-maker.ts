@@ -126,7 +126,7 @@ function changesBetween(before: Library, after: Library, name: string): string[]
       if (d.how === "added" || d.how === "removed")
         return [`${keyOf(d)} ${d.how === "added" ? "is new" : "was taken out"}`];
       // What the fingerprint leaves out made no approval stale.
-      const counted = d.facts.filter((f) => d.kind !== "site" || !/^(?:note|approvals) /.test(f.after || f.before));
+      const counted = d.facts.filter((f) => d.kind !== "site" || !/^approvals /.test(f.after || f.before));
       return counted.map((fact) => `${keyOf(d)}: ${factLine(fact)}`);
     });
 }

@@ -788,13 +788,6 @@ export const sharedEdits: ClinicalEdit[] = [
 /** Edits that change words or names only, or facts of the site that bear on no preparation: never more than stated facts. */
 export const wordEdits: ClinicalEdit[] = [
   {
-    name: "a note of the site",
-    edits: [edit("site.misce", '"Invented hospital.', '"An invented hospital.')],
-    level: "fact",
-    of: { site: "fact" },
-    says: ['note "Invented hospital. Supports', '→ note "An invented hospital. Supports'],
-  },
-  {
     name: "a role that no recipe names",
     edits: [edit("site.misce", "  note ", "  role            senior-technician\n  note ")],
     level: "fact",

@@ -72,9 +72,13 @@ describe("kept by", () => {
     expect(fingerprints(libraryOf(new Map(shuffled)))).toEqual(untouched);
   });
 
-  test("notes of the site, the approvals that it asks for, and roles that the recipe does not name", () => {
-    let after: ReadonlyMap<string, string> = edited(texts, "site.misce", '"Invented', '"An invented');
-    after = edited(after, "site.misce", "  note ", "  role            senior-technician\n  note ");
+  test("the approvals that the site asks for, and roles that the recipe does not name", () => {
+    let after: ReadonlyMap<string, string> = edited(
+      texts,
+      "site.misce",
+      "  note ",
+      "  role            senior-technician\n  note ",
+    );
     after = edited(after, "site.misce", "  note ", "  approvals       pharmacist\n  note ");
     expect(fingerprints(libraryOf(after))).toEqual(untouched);
   });
@@ -89,6 +93,11 @@ describe("kept by", () => {
 });
 
 describe("altered by", () => {
+  test("a note of the site, which stands on every sheet", () => {
+    const after = fingerprints(libraryOf(edited(texts, "site.misce", '"Invented', '"An invented')));
+    for (const [name, fingerprint] of untouched) expect(after.get(name), name).not.toBe(fingerprint);
+  });
+
   const recipes = [...texts.keys()].filter((name) => name.startsWith("recipes/"));
   const mutants: Mutant[] = recipes.flatMap((file) => {
     const text = texts.get(file)!;

@@ -79,9 +79,9 @@ describe("an approval under an earlier version of the fingerprint", () => {
 
   test("is held against the meaning in the way of that version", () => {
     expect(told(library, record(library, "misce-meaning-1"))).toEqual([]);
-    const noted = libraryOf(edited(texts, "site.misce", '"Invented', '"An invented'));
-    expect(told(noted, record(library, "misce-meaning-2"))).toEqual([]);
-    const [stale, ...others] = told(noted, record(library, "misce-meaning-1"));
+    const staffed = libraryOf(edited(texts, "site.misce", "  note ", "  role            senior-technician\n  note "));
+    expect(told(staffed, record(library, "misce-meaning-2"))).toEqual([]);
+    const [stale, ...others] = told(staffed, record(library, "misce-meaning-1"));
     expect(others).toEqual([]);
     expect(stale).toContain(
       "Approved by pharmacist on 2026-11-20 under an earlier fingerprint version (misce-meaning-1), but the meaning has changed since: site says something else.",
