@@ -62,8 +62,11 @@ function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefined {
 /** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
 export function givingRate(run: Run, vessel: Vessel, policy: Policy): GivingRate | undefined {
   const ordered = orderedGiving(run, vessel);
-  if (!ordered) return undefined;
-  const { rate, volume, working } = ordered;
+  return ordered && asSet(ordered, run, policy);
+}
+
+/** The same with what can be set: the pump's step, whole drops. */
+function asSet({ rate, volume, working }: OrderedGiving, run: Run, policy: Policy): GivingRate {
   const pump = { value: rate.value.toNearest(policy.pumpStep), unit: pumpUnit };
   if (!pump.value.equals(rate.value)) {
     const step = showQuantity({ value: policy.pumpStep, unit: pumpUnit });
@@ -83,8 +86,7 @@ export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, shar
   const set = dropFactor(run);
   const exact = set ? dropsPerMinute(ordered.rate, set.factor) : ordered.rate;
   const halfStep = set ? Exact.ratio(1, 2) : policy.pumpStep.over(Exact.of(2));
-  if (exact?.value.times(share).isAtLeast(halfStep)) return undefined;
-  return givingRate(run, vessel, policy);
+  return exact?.value.times(share).isAtLeast(halfStep) ? undefined : asSet(ordered, run, policy);
 }
 
 /** The whole container, or the part of it that holds the dose. */

@@ -76,7 +76,7 @@ class Work {
   constructor(private readonly axes: readonly Axis[]) {}
 
   add(boxes: readonly Box[]): void {
-    for (const box of boxes) this.boxes.push({ box, size: this.axes.length > 1 ? sizeOf(box, this.axes) : 0 });
+    for (const box of boxes) this.boxes.push({ box, size: this.axes.length > 1 ? shareOf(box, this.axes) : 0 });
   }
 
   take(): Box | undefined {
@@ -88,7 +88,7 @@ class Work {
 }
 
 /** Its share of the whole, near enough to choose by. A single value counts as one step, or as the narrowest stretch. */
-function sizeOf(box: Box, axes: readonly Axis[]): number {
+export function shareOf(box: Box, axes: readonly Axis[]): number {
   return box.reduce((size, { low, high }, k) => {
     const { range, step } = axes[k]!;
     const all = range.high.minus(range.low);

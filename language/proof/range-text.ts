@@ -17,7 +17,7 @@ export function orderText(axes: readonly OrderAxis[], point: OrderPoint): string
   return pointText(axes, values);
 }
 
-export function inputWord(input: OrderAxis["input"]): string {
+export function inputWord(input: string): string {
   return input.replace("-", " ");
 }
 

@@ -1,7 +1,8 @@
-import { holds, type OrderPoint } from "../../bench/order.ts";
+import { holds } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { ConditionSlot } from "../../model/slots.ts";
+import { inputWord } from "../../proof/range-text.ts";
 import { preferredUnit, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isDoseRefused } from "../dose-refused.ts";
@@ -35,7 +36,7 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
       for (const run of runs) {
         const { point, doses } = run;
         if (holds(condition, point, doses) !== undefined) continue;
-        const value = input.name === "dose" ? doses[0]?.given : stated(point, input.name);
+        const value = input.name === "dose" ? doses[0]?.given : point.get(input.name);
         if (input.name === "dose" && isDoseTold(run)) continue;
         yield { at: condition, value };
         break;
@@ -44,13 +45,14 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
   },
   say: ({ at: { input, bound }, value }) => {
     const { name } = input;
+    const said = inputWord(name);
     const limit = (bound.low ?? bound.high)?.measure.written ?? "";
     if (value)
       return {
-        text: `The condition lays the ${words(name)}, ${showQuantity(preferredUnit(value))}, against ${limit}: the two measure different things, so nobody knows for whom the line counts. State it in the unit of the ${words(name)}.`,
+        text: `The condition lays the ${said}, ${showQuantity(preferredUnit(value))}, against ${limit}: the two measure different things, so nobody knows for whom the line counts. State it in the unit of the ${said}.`,
       };
     return {
-      text: `The condition asks for the ${words(name)}, and the order states none, so nobody knows for whom the line counts. State \`${name}\` in the order, or take the condition out.`,
+      text: `The condition asks for the ${said}, and the order states none, so nobody knows for whom the line counts. State \`${name}\` in the order, or take the condition out.`,
     };
   },
 });
@@ -59,14 +61,6 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
 function isDoseTold(run: Run): boolean {
   const [dose] = run.doses;
   return dose ? !dose.given || isDoseRefused(run) : isOrderedNotKnown(run.recipe);
-}
-
-function words(input: string): string {
-  return input.replace("-", " ");
-}
-
-function stated(point: OrderPoint, input: string): Quantity | undefined {
-  return [...point].find(([name]) => name === input)?.[1];
 }
 
 /** All that the bench follows. */

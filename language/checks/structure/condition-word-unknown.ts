@@ -6,10 +6,10 @@ import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
 
 /** What a condition may ask for. */
-const inputs = ["dose", "weight", "age", "body-surface", "lumen"] as const;
+const inputs: readonly string[] = ["dose", "weight", "age", "body-surface", "lumen"];
 
 export function isConditionWord(word: string): boolean {
-  return inputs.some((input) => input === word);
+  return inputs.includes(word);
 }
 
 export const conditionWordUnknown = libraryCheck<{ at: ConditionSlot["input"]; near: readonly string[] }>({

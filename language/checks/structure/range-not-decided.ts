@@ -1,9 +1,7 @@
 import { inputRanges } from "../../bench/order.ts";
 import type { Spot } from "../../model/slots.ts";
-import type { Box, Undecided } from "../../proof/cover.ts";
-import type { Axis } from "../../proof/interval.ts";
+import { shareOf, type Undecided } from "../../proof/cover.ts";
 import { boxText, inputWord, merged, stretchesText } from "../../proof/range-text.ts";
-import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import type { RangeJudgement } from "../over-range.ts";
 import { fineSyringe, perWeight } from "./weight-example.ts";
@@ -45,19 +43,10 @@ function whereOf({ axes, undecided }: RangeJudgement, { box }: Undecided): strin
 
 function widest({ axes, undecided }: RangeJudgement): Undecided | undefined {
   let best: Undecided | undefined;
-  let most = Exact.of(-1);
+  let most = -1;
   for (const each of undecided) {
     const share = shareOf(each.box, axes);
-    if (share.isAbove(most)) [best, most] = [each, share];
+    if (share > most) [best, most] = [each, share];
   }
   return best;
-}
-
-/** A single step counts as one. */
-function shareOf(box: Box, axes: readonly Axis[]): Exact {
-  return box.reduce((share, { low, high }, k) => {
-    const { range, step } = axes[k]!;
-    const one = step ?? Exact.zero;
-    return share.times(high.minus(low).plus(one)).over(range.high.minus(range.low).plus(one));
-  }, Exact.one);
 }

@@ -137,12 +137,12 @@ function labelsOf(recipe: Recipe, lookup: Lookup): ReadonlyMap<string, readonly 
   for (const { item } of recipe.materials) {
     const stock = lookup.find("stock", item.name);
     if (!stock) continue;
-    const own = stock.facts.one("drug")?.slots.drug.name;
+    const drug = stock.facts.one("drug")?.slots.drug.name;
+    if (drug === undefined) continue;
     for (const fact of [...stock.facts.all("strength"), ...stock.facts.all("content")]) {
-      const drug = (fact.slots as { substance?: { name: string } }).substance?.name ?? own;
       for (const measure of measuresOf(fact)) {
         const kind = measure.quantity?.unit.activityKind;
-        if (!kind || drug === undefined) continue;
+        if (!kind) continue;
         const place = { start: measure.start, end: measure.end, chunk: stock.chunk };
         labels.set(drug, [...(labels.get(drug) ?? []), { kind, stock: item.name, measure, place }]);
       }
