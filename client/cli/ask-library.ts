@@ -1,8 +1,8 @@
 /** The answers of one library: those known from an earlier run, the rest from the library itself, by two threads where it is much. */
-import { setFlagsFromString } from "node:v8";
 import { type Answer, answerFile } from "./answer-file.ts";
 import type { AnswerMemory, NamedText } from "./answer-memory.ts";
 import type { LibraryGroup } from "./library-groups.ts";
+import { settleForLongRun } from "./long-run.ts";
 import { type Job, SharedList, startSecondThread } from "./second-thread.ts";
 
 export interface AskOptions {
@@ -53,8 +53,7 @@ async function askFresh(
   const list = new SharedList(taken, open.length);
   const job: Job = { misce: "second-thread", asOf, texts, asked: open, taken };
   const isMuch = program !== undefined && open.length >= worthTwoThreads;
-  // Both threads let go of almost all that they make: collected early it costs no time and half the memory.
-  if (isMuch) setFlagsFromString("--heap-growing-percent=15");
+  if (isMuch) settleForLongRun();
   const second = isMuch ? startSecondThread<Answer>(program, job) : undefined;
   const library = await group.library();
   const answers = new Map<string, Answer>();

@@ -5,6 +5,7 @@ import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import type { LibraryPair } from "./compare-sides.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
+import { settleForLongRun } from "./long-run.ts";
 import { type CompareJob, SharedList, startSecondThread } from "./second-thread.ts";
 
 export interface ComparePairOptions {
@@ -29,6 +30,7 @@ export async function comparePair(
   const taken = new SharedArrayBuffer(4);
   const job: CompareJob = { misce: "compare-thread", asOf, pair, taken };
   const isMuch = program !== undefined && filesToCompare(pair) >= worthTwoThreads;
+  if (isMuch) settleForLongRun();
   const second = isMuch ? startSecondThread<PartAnswer>(program, job) : undefined;
   const comparing = maker.comparing(await opened(pair.before, engine, asOf), await opened(pair.after, engine, asOf));
   const { parts } = comparing;
