@@ -6,7 +6,7 @@ import { type OrderPoint, orderInputs } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
-import { findingsAt } from "../checks/evaluate.ts";
+import { findingsAt } from "../checks/judge-recipe.ts";
 import { checkNames } from "../checks/registry.ts";
 import { ml } from "../checks/showing.ts";
 import type { Library } from "../library.ts";

@@ -15,7 +15,7 @@ import {
 } from "../proof/range-text.ts";
 import type { Exact } from "../quantities/exact.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
-import type { ChunkFinding } from "./evaluate.ts";
+import type { ChunkFinding } from "./chunk-finding.ts";
 import type { JudgedPiece, RangeJudgement } from "./over-range.ts";
 
 /** What cannot be written as a decimal is less round than anything that can. */

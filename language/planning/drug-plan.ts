@@ -1,7 +1,7 @@
 /** For each drug of a recipe: what the batch needs of it, and which containers of one strength hold that with the least left over. */
 import type { AmountKind } from "../bench/liquid.ts";
 import type { Run } from "../bench/run.ts";
-import type { Surroundings } from "../checks/evaluate.ts";
+import type { Surroundings } from "../checks/chunk-finding.ts";
 import type { Drug } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";

@@ -2,7 +2,8 @@
  * A recipe with another stock in the place of one: judged by all checks as if its author had written it so, and held against the
  * recipe as it is. Nothing in the library is changed.
  */
-import { type ChunkFinding, evaluateChunk, type Surroundings } from "../checks/evaluate.ts";
+import type { ChunkFinding, Surroundings } from "../checks/chunk-finding.ts";
+import { evaluateChunk } from "../checks/evaluate.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { readChunk } from "../model/read-chunk.ts";
 

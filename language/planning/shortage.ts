@@ -1,5 +1,5 @@
 /** What a shortage of a stock would change: which recipes use it, and with which other stock each of them still works. */
-import type { Surroundings } from "../checks/evaluate.ts";
+import type { Surroundings } from "../checks/chunk-finding.ts";
 import type { Library } from "../library.ts";
 import { dateText } from "../model/dates.ts";
 import type { Recipe, Stock } from "../model/declaration.ts";

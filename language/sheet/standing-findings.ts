@@ -4,7 +4,9 @@
  */
 import type { Finding } from "../../shared/finding.ts";
 import type { Run } from "../bench/run.ts";
-import { type ChunkFinding, evaluateChunk, findingsAt } from "../checks/evaluate.ts";
+import type { ChunkFinding } from "../checks/chunk-finding.ts";
+import { evaluateChunk } from "../checks/evaluate.ts";
+import { findingsAt } from "../checks/judge-recipe.ts";
 import { checkNames } from "../checks/registry.ts";
 import type { Library, PlacedChunk } from "../library.ts";
 import type { Chunk, Recipe } from "../model/declaration.ts";

@@ -4,8 +4,8 @@
  */
 import { describe, expect, test } from "vitest";
 import { planOf } from "../../language/bench/plan.ts";
-import { allRuns } from "../../language/checks/evaluate.ts";
 import { example } from "../../language/checks/example.ts";
+import { allRuns } from "../../language/checks/judge-recipe.ts";
 import { allChecks } from "../../language/checks/registry.ts";
 import { Library } from "../../language/library.ts";
 import { alwaysTold } from "../../language/model/always-told.ts";

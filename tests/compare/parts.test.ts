@@ -1,6 +1,6 @@
 /** A comparison in parts, answered by whomever in any order, is the comparison in one; what is left out of it would have said nothing. */
 import { describe, expect, test } from "vitest";
-import { rangeWork } from "../../language/checks/evaluate.ts";
+import { rangeWork } from "../../language/checks/judge-recipe.ts";
 import { judgeRange, type RangeJudgement } from "../../language/checks/over-range.ts";
 import { checkNames } from "../../language/checks/registry.ts";
 import { Asked } from "../../language/compare/asked.ts";

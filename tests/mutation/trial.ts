@@ -1,7 +1,7 @@
 /** Tries every fault on every sample recipe and says which are told, which are harmless, and which are missed. */
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
-import { allRuns } from "../../language/checks/evaluate.ts";
+import { allRuns } from "../../language/checks/judge-recipe.ts";
 import { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
 import { harmless } from "./harmless.ts";

@@ -5,7 +5,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join, relative } from "node:path";
 import { describe, expect, it } from "vitest";
-import { rangeWork } from "../../language/checks/evaluate.ts";
+import { rangeWork } from "../../language/checks/judge-recipe.ts";
 import { foundIn, type JudgedPiece, judgeRange } from "../../language/checks/over-range.ts";
 import { checkNames } from "../../language/checks/registry.ts";
 import { Library } from "../../language/library.ts";
