@@ -5,6 +5,8 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { amountOf, isRefusal } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
+import { availableIn } from "./drawing.ts";
+import { watchContent } from "./entering.ts";
 import type { Vessel } from "./things.ts";
 
 export interface AskSlots {
@@ -34,7 +36,7 @@ function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | 
   const { figure, amount: stated } = slots;
   const byVolume = stated?.quantity?.unit.dimension.key === "volume";
   const spot = figure ?? stated;
-  if (spot && !byVolume && !from.map((vessel) => bench.watchContent(vessel, spot)).every(Boolean)) return undefined;
+  if (spot && !byVolume && !from.map((vessel) => watchContent(bench, vessel, spot)).every(Boolean)) return undefined;
   if (figure) return askDose(bench, from, figure);
   if (!stated?.quantity) return undefined;
   if (byVolume) {
@@ -58,7 +60,7 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
     ) {
       bench.note("whole-content-drawn", spot, { vessel });
     }
-    total = total.plus(bench.available(vessel));
+    total = total.plus(availableIn(vessel));
   }
   return { volume: total, stated: undefined, all: true };
 }
@@ -136,7 +138,7 @@ function volumeHolding(
       bench.note("amount-not-computable", spot, { why, vessel, drug });
       return undefined;
     }
-    const available = bench.available(vessel);
+    const available = availableIn(vessel);
     const there = held.times(available).over(vessel.liquid.volume);
     if (there.isAtLeast(rest)) return volume.plus(rest.times(vessel.liquid.volume).over(held));
     rest = rest.minus(there);

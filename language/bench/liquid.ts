@@ -95,3 +95,8 @@ function union(a: readonly string[], b: readonly string[]): readonly string[] {
   const extra = b.filter((name) => !a.includes(name));
   return extra.length === 0 ? a : [...a, ...extra];
 }
+
+/** Both from one and the same product alone, so that nothing is left to mix. */
+export function isSameStock(held: Liquid, added: Liquid): boolean {
+  return held.stocks.length === 1 && added.stocks.length === 1 && held.stocks[0] === added.stocks[0];
+}

@@ -2,7 +2,9 @@
 import type { Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
+import { drawUp } from "./drawing.ts";
 import { inLines } from "./lines.ts";
+import { push } from "./pushing.ts";
 import type { Vessel } from "./things.ts";
 
 export interface Loads {
@@ -28,9 +30,9 @@ export function moveInLoads(bench: Bench, { from, syringe, to, ask, drawn, fille
     const isLast = rest.isAtMost(load);
     const lastLoad = isLast && rest !== ask.volume;
     const part: Ask = isLast && !lastLoad ? ask : { volume: isLast ? rest : load, stated: undefined, lastLoad };
-    const moved = bench.draw(from, syringe, part, drawn, pressure);
+    const moved = drawUp(bench, from, syringe, part, drawn, pressure);
     if (!moved.isPositive()) break;
-    bench.push(syringe, to, moved, filled, pressure);
+    push(bench, syringe, to, moved, filled, pressure);
     // One load after another of the same is no second addition.
     if (wasEmpty || rest.isAbove(moved)) to.unmixed = undefined;
     rest = rest.minus(moved);

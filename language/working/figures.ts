@@ -1,9 +1,9 @@
 /** The figures of a run with their working: dose, volumes that the steps move, containers to open. */
-import { isConsumable } from "../bench/bench.ts";
 import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Vessel } from "../bench/things.ts";
+import { isConsumable } from "../bench/vessels.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, showQuantity } from "../quantities/quantity.ts";

@@ -1,5 +1,7 @@
 /** `add 5 mL from mag to bag using syringe`: draw and inject in one step. */
 import { askedVolume } from "../asked.ts";
+import { drawUp } from "../drawing.ts";
+import { push } from "../pushing.ts";
 import { showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
@@ -16,8 +18,8 @@ export const add = verb({
       const ask = askedVolume(bench, slots, from);
       if (!syringe || !ask) return;
       const before = run.moved;
-      const moved = bench.draw(from, syringe, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
-      bench.push(syringe, target, moved, slots.target, slots.pressure?.choice);
+      const moved = drawUp(bench, from, syringe, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      push(bench, syringe, target, moved, slots.target, slots.pressure?.choice);
       run.moved = before ? before.plus(moved) : moved;
       run.result = target;
     }

@@ -1,5 +1,6 @@
 /** `draw 4 g from mag into syringe`: by volume, by amount of drug, or the ordered dose. */
 import { askedVolume } from "../asked.ts";
+import { drawUp } from "../drawing.ts";
 import { showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
@@ -16,7 +17,7 @@ export const draw = verb({
     const ask = askedVolume(bench, slots, from);
     if (!into || !ask) return;
     run.result = into;
-    const moved = bench.draw(from, into, ask, spot, slots.pressure?.choice, slots.onTop !== undefined);
+    const moved = drawUp(bench, from, into, ask, spot, slots.pressure?.choice, slots.onTop !== undefined);
     if (!slots.deadSpace && moved.isPositive() && moved.isAtMost(bench.policy.smallDose)) {
       bench.note("small-dose-dead-space-not-said", spot, { syringe: into, volume: moved });
     }

@@ -3,6 +3,8 @@
 import type { NameSlot, Spot } from "../../model/slots.ts";
 import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
+import { drawUp } from "../drawing.ts";
+import { push } from "../pushing.ts";
 import { showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
@@ -31,13 +33,13 @@ export const inject = verb({
     for (const target of into) {
       run.result = target;
       if (!slots.amount && !slots.figure) {
-        bench.push(source, target, source.liquid.volume, slots.syringe, slots.pressure?.choice);
+        push(bench, source, target, source.liquid.volume, slots.syringe, slots.pressure?.choice);
         continue;
       }
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
-      if (isSyringe) bench.push(source, target, ask.volume, slots.amount ?? slots.syringe, slots.pressure?.choice);
-      else bench.draw([source], target, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      if (isSyringe) push(bench, source, target, ask.volume, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      else drawUp(bench, [source], target, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
     }
   },
   sentence(slots, run) {

@@ -1,8 +1,11 @@
 /** `make up working to 10 mL with saline using syringe giving 25 mcg/mL`: to a final volume. */
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
+import { drawUp } from "../drawing.ts";
+import { pierce, watchContent } from "../entering.ts";
 import { type Liquid, takePart } from "../liquid.ts";
 import { moveInLoads } from "../loads.ts";
+import { receive } from "../pushing.ts";
 import { showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
@@ -30,7 +33,7 @@ export const makeUp = verb({
     const ask = { volume: rest, stated: undefined };
     if (target.kind === "syringe") {
       const before: Liquid = target.liquid;
-      bench.draw(sources, target, ask, slots.volume, "equal pressure", true);
+      drawUp(bench, sources, target, ask, slots.volume, "equal pressure", true);
       if (before.volume.isPositive()) target.unmixed = run;
       return;
     }
@@ -41,15 +44,15 @@ export const makeUp = verb({
       return;
     }
     const moved = Exact.least(rest, source.liquid.volume);
-    if (rest.isAbove(source.liquid.volume) && bench.watchContent(source, slots.source)) {
+    if (rest.isAbove(source.liquid.volume) && watchContent(bench, source, slots.source)) {
       bench.note("draw-beyond-content", slots.source, { vessel: source, asked: rest, held: source.liquid.volume });
     }
     if (!moved.isPositive()) return;
-    bench.pierce(source, slots.source);
-    bench.pierce(target, slots.target);
+    pierce(bench, source, slots.source);
+    pierce(bench, target, slots.target);
     const { taken, left } = takePart(source.liquid, moved);
     source.liquid = left;
-    bench.receive(target, taken, slots.target);
+    receive(bench, target, taken, slots.target);
     run.moved = moved;
     const { start, end } = slots.target;
     run.movements.push({

@@ -1,4 +1,5 @@
 /** `pass syringe through filter into bag`. */
+import { push } from "../pushing.ts";
 import { verb } from "../verb.ts";
 import { putOn } from "./attach.ts";
 
@@ -14,7 +15,7 @@ export const pass = verb({
     if (!syringe || !target) return;
     if (!filter) syringe.unknownParts.push(slots.filter.name);
     else if (filter.on !== syringe) putOn(bench, filter, syringe, slots.filter);
-    bench.push(syringe, target, syringe.liquid.volume, slots.syringe, undefined);
+    push(bench, syringe, target, syringe.liquid.volume, slots.syringe, undefined);
     run.result = target;
   },
   sentence: (slots) => `Push ${slots.syringe.name} through ${slots.filter.name} into ${slots.target.name}.`,

@@ -1,5 +1,7 @@
 /** `pool vials into bag using syringe`: all that several containers give goes into one. */
 import { Exact } from "../../quantities/exact.ts";
+import { availableIn, drawUp } from "../drawing.ts";
+import { push } from "../pushing.ts";
 import { showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
@@ -14,18 +16,19 @@ export const pool = verb({
     if (!syringe || !target) return;
     const wiped = target.disinfected;
     for (const vessel of bench.vessels(slots.from)) {
-      const held = bench.available(vessel);
+      const held = availableIn(vessel);
       if (!held.isPositive()) continue;
       target.disinfected = wiped; // one operation at one wiped port
       const before: Exact = run.moved ?? Exact.zero;
-      const moved = bench.draw(
+      const moved = drawUp(
+        bench,
         [vessel],
         syringe,
         { volume: held, stated: undefined },
         slots.from[0]!,
         slots.pressure?.choice,
       );
-      bench.push(syringe, target, moved, slots.target, slots.pressure?.choice);
+      push(bench, syringe, target, moved, slots.target, slots.pressure?.choice);
       target.unmixed = undefined;
       run.moved = before.plus(moved);
     }

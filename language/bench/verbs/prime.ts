@@ -1,5 +1,6 @@
 /** `prime set with 20 mL from bag`, `prime line of pump`. */
 import { inBase } from "../../quantities/quantity.ts";
+import { waste } from "../drawing.ts";
 import { fillOwnLine, fixedLine } from "../lines.ts";
 import { takePart } from "../liquid.ts";
 import { millilitres } from "../spoken.ts";
@@ -24,7 +25,7 @@ export const prime = verb({
     const { volume } = slots;
     if (volume?.quantity?.unit.dimension.key !== "volume") return;
     const before = source.liquid;
-    const moved = bench.waste(source, undefined, { volume: inBase(volume.quantity), stated: volume }, volume);
+    const moved = waste(bench, source, undefined, { volume: inBase(volume.quantity), stated: volume }, volume);
     if (part && moved.isPositive()) part.primed = takePart(before, moved).taken;
   },
   sentence(slots, run) {

@@ -4,12 +4,16 @@ import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, volumeOf } from "../../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "../amounts.ts";
-import { type Bench, mayVent } from "../bench.ts";
+import type { Bench } from "../bench.ts";
+import { drawUp } from "../drawing.ts";
+import { watchContent } from "../entering.ts";
 import { type Liquid, noLiquid, pour } from "../liquid.ts";
+import { push } from "../pushing.ts";
 import { showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
+import { mayVent } from "../vessels.ts";
 import { targets } from "./inject.ts";
 
 export const reconstitute = verb({
@@ -33,7 +37,7 @@ export const reconstitute = verb({
       const air = sources[0]!.kind === "ampoule" ? undefined : "equal pressure";
       const byLabel = labelVolume(vial)?.equals(volume) === true;
       const ask = { volume, stated: slots.volume, byLabel };
-      const moved = bench.draw(sources, syringe, ask, slots.volume, air);
+      const moved = drawUp(bench, sources, syringe, ask, slots.volume, air);
       dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
       run.moved = moved;
       run.result = vial;
@@ -62,7 +66,7 @@ function dissolveInto(
 ): void {
   const { powder } = vial;
   if (!powder) {
-    if (bench.watchContent(vial, spot)) bench.note("reconstituted-no-powder", spot, { vessel: vial });
+    if (watchContent(bench, vial, spot)) bench.note("reconstituted-no-powder", spot, { vessel: vial });
     // What would come of it is anybody's guess: nothing after it is judged.
     syringe.liquid = noLiquid;
     bench.unknown = true;
@@ -70,7 +74,7 @@ function dissolveInto(
   }
   if (!moved.isPositive()) return;
   watchLabel(bench, vial, syringe.liquid, moved, spot);
-  bench.push(syringe, vial, moved, spot, pressure);
+  push(bench, syringe, vial, moved, spot, pressure);
   const vacuum = vial.stock?.facts.one("vacuum")?.slots.answer.choice === "yes";
   if (vacuum) vial.pressure = Exact.zero;
   else if (vial.pressure.isPositive() && !mayVent(syringe) && pressure === undefined) {
@@ -141,7 +145,7 @@ function wholeVolume(bench: Bench, vial: Vessel, moved: Exact, spot: Spot): Exac
   if (!fromGives && !fromDisplacement) {
     // A figure of the label that cannot be read is not one that it does not state.
     vial.contentUnread ||= isPowderLabelUnread(vial);
-    if (bench.watchContent(vial, spot)) bench.note("displacement-ignored", spot, { vessel: vial });
+    if (watchContent(bench, vial, spot)) bench.note("displacement-ignored", spot, { vessel: vial });
   }
   return fromGives ?? fromDisplacement ?? moved;
 }

@@ -1,5 +1,6 @@
 /** `sample 1 mL from bag using syringe`: a test sample, which lessens the batch. */
 import { inBase } from "../../quantities/quantity.ts";
+import { drawUp } from "../drawing.ts";
 import { verb } from "../verb.ts";
 
 export const sample = verb({
@@ -11,7 +12,8 @@ export const sample = verb({
     const source = bench.vessel(slots.source);
     const syringe = bench.syringe(slots.syringe);
     if (!source || !syringe || slots.volume.quantity?.unit.dimension.key !== "volume") return;
-    bench.draw(
+    drawUp(
+      bench,
       [source],
       syringe,
       { volume: inBase(slots.volume.quantity), stated: slots.volume },

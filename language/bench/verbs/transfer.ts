@@ -2,7 +2,9 @@
 
 import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
+import { pierce, watchContent } from "../entering.ts";
 import { takePart } from "../liquid.ts";
+import { receive } from "../pushing.ts";
 import { showEach, showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
@@ -20,10 +22,10 @@ export const transfer = verb({
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
       // The tubing stays in the source while it serves a set.
-      if (run.movements.length === 0) bench.pierce(source, slots.source);
+      if (run.movements.length === 0) pierce(bench, source, slots.source);
       if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
       const available = source.liquid.volume;
-      if (ask.volume.isAbove(available) && bench.watchContent(source, slots.source)) {
+      if (ask.volume.isAbove(available) && watchContent(bench, source, slots.source)) {
         bench.note("draw-beyond-content", slots.amount ?? slots.source, {
           vessel: source,
           asked: ask.volume,
@@ -34,8 +36,8 @@ export const transfer = verb({
       if (!moved.isPositive()) return;
       const { taken, left } = takePart(source.liquid, moved);
       source.liquid = left;
-      bench.pierce(target, slots.target);
-      bench.receive(target, taken, slots.target);
+      pierce(bench, target, slots.target);
+      receive(bench, target, taken, slots.target);
       run.moved = (run.moved ?? Exact.zero).plus(moved);
       run.result = target;
       run.movements.push({

@@ -1,11 +1,13 @@
 /** `withdraw added-volume from bag using syringe and discard`: takes fluid out before the additive goes in. */
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
-import { type Ask, vesselKey } from "../bench.ts";
+import type { Ask } from "../bench.ts";
+import { waste } from "../drawing.ts";
 import { scaled } from "../liquid.ts";
 import { showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
+import { vesselKey } from "../vessels.ts";
 import { targets } from "./inject.ts";
 
 function withOverfill(bag: Vessel, overfill: Exact): void {
@@ -51,7 +53,7 @@ export const withdraw = verb({
         bench.unknown = true;
         return;
       }
-      if (ask.volume.isPositive()) bench.waste(bag, syringe, ask, slots.volume ?? slots.figure ?? slots.bag);
+      if (ask.volume.isPositive()) waste(bench, bag, syringe, ask, slots.volume ?? slots.figure ?? slots.bag);
       run.result = bag;
       bench.demands.withdrawnFrom.set(vesselKey(bag), ask.volume);
     }

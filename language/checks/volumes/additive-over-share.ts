@@ -1,4 +1,4 @@
-import { vesselKey } from "../../bench/bench.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";

@@ -1,7 +1,7 @@
 import { isRefusal, strengthOf } from "../../bench/amounts.ts";
-import { vesselKey } from "../../bench/bench.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";

@@ -1,5 +1,5 @@
-import { vesselKey } from "../../bench/bench.ts";
 import { thingOrEach } from "../../bench/things.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";

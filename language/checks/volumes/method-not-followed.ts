@@ -1,8 +1,8 @@
-import { vesselKey } from "../../bench/bench.ts";
 import type { Liquid } from "../../bench/liquid.ts";
 import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";

@@ -1,0 +1,134 @@
+/** Liquid is pushed out of a syringe and arrives in a container. */
+import type { Spot } from "../model/slots.ts";
+import { Exact } from "../quantities/exact.ts";
+import type { Bench, Pressure } from "./bench.ts";
+import { enter, passParts } from "./entering.ts";
+import { inLines } from "./lines.ts";
+import { isSameStock, type Liquid, pour, takePart } from "./liquid.ts";
+import { isSealedVial, type Vessel } from "./things.ts";
+import { mayVent, vesselKey } from "./vessels.ts";
+
+/** Pushes `volume` mL of the syringe's content into `target`. @returns mL that moved */
+export function push(
+  bench: Bench,
+  syringe: Vessel,
+  target: Vessel,
+  volume: Exact,
+  spot: Spot,
+  pressure: Pressure,
+): Exact {
+  const held = syringe.liquid.volume;
+  if (!held.isPositive()) {
+    // Where a draw before could not be computed, an empty syringe is no news.
+    if (!bench.unknown) bench.note("nothing-to-push", spot, { syringe });
+    return Exact.zero;
+  }
+  if (volume.isAbove(held)) bench.note("push-beyond-content", spot, { syringe, asked: volume, held });
+  const moved = Exact.least(volume, held);
+  enter(bench, target, syringe, spot);
+  watchTarget(bench, syringe, target, spot);
+  watchReceiving(bench, syringe, target, spot);
+  const { drawnBy } = syringe;
+  // A verb that draws and pushes in one movement has its air seen to in its own caution.
+  if (!syringe.airExpelled && drawnBy && drawnBy !== bench.current && !returnsToStock(bench, syringe, target)) {
+    bench.note("air-not-expelled", spot, { syringe, drawn: drawnBy, target });
+    syringe.airExpelled = true;
+  }
+  const { errors } = bench.options;
+  // A part is pushed out by the scale; all of it is pushed to the stop.
+  const real = errors && moved.isBelow(held) ? Exact.least(errors.volume(bench.current, syringe, moved), held) : moved;
+  const { taken, left } = takePart(syringe.liquid, real);
+  syringe.liquid = left;
+  const passed = passParts(bench, syringe, taken, "pushed", undefined, spot);
+  receive(bench, target, passed, spot);
+  if (isSealedVial(target) && !mayVent(syringe) && pressure !== "equal pressure") {
+    target.pressure = target.pressure.plus(moved);
+  }
+  bench.current.moved = (bench.current.moved ?? Exact.zero).plus(moved);
+  bench.current.movements.push({ how: "push", from: syringe, to: target, asked: volume, moved, liquid: passed, spot });
+  return moved;
+}
+
+/** Drug goes back into the stock container that it came from. */
+function returnsToStock(bench: Bench, syringe: Vessel, target: Vessel): boolean {
+  const own = target.stock?.name.name;
+  return own !== undefined && syringe.wettedBy.includes(own) && bench.holdsDrug(own) && !target.powder;
+}
+
+function watchTarget(bench: Bench, syringe: Vessel, target: Vessel, spot: Spot): void {
+  if (returnsToStock(bench, syringe, target)) {
+    bench.note("returned-to-stock", spot, { vessel: target, syringe });
+    // The bubble goes back with it.
+    syringe.airExpelled = true;
+  }
+  for (const drug of syringe.liquid.drugs) {
+    const alert = bench.isHighAlert(drug);
+    const drawn = syringe.drawnBy;
+    const checked = bench.lastCheck && drawn && bench.lastCheck.number > drawn.number;
+    if (alert && !checked && bench.isFinal(target)) bench.note("high-alert-added-unchecked", spot, { drug, target });
+  }
+}
+
+/** A syringe is filled through its own free tip, and by its scale only once its air is out. */
+function watchReceiving(bench: Bench, syringe: Vessel, target: Vessel, spot: Spot): void {
+  if (target.kind !== "syringe") return;
+  const by = target.attached.at(-1);
+  const part = syringe.attached.at(-1);
+  if (by && part && closesTip.has(by.kind)) bench.note("tip-occupied", spot, { syringe: target, by, part });
+  const drawn = target.drawnBy;
+  if (!target.airExpelled && drawn && drawn !== bench.current && target.liquid.volume.isPositive()) {
+    bench.note("air-not-expelled", spot, { syringe: target, drawn, target });
+    target.airExpelled = true;
+  }
+}
+
+/** Liquid arrives in a container, by whatever way. */
+export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot): void {
+  if (target.sealed) bench.note("touched-after-seal", spot, { vessel: target, since: target.sealed });
+  if (target.labelled && bench.isFinal(target)) bench.note("labelled-before-filled", spot, { vessel: target });
+  if (target.running) bench.note("added-while-running", spot, { vessel: target, since: target.running });
+  if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
+    bench.note("added-to-premixed", spot, { vessel: target });
+  if (target.unmixed && target.kind !== "syringe")
+    bench.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
+  if (liquid.glass && bench.isFinal(target)) {
+    bench.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });
+  }
+  const present = {
+    drugs: target.liquid.drugs,
+    fluids: [...target.liquid.fluids.keys()],
+    volume: target.liquid.volume,
+  };
+  const after = pour(target.liquid, bench.isFinal(target) ? { ...liquid, glass: false } : liquid);
+  bench.note("addition", spot, {
+    vessel: target,
+    drugs: liquid.drugs,
+    fluids: [...liquid.fluids.keys()],
+    present,
+    after,
+  });
+  // What stands in a line does not meet what comes into the reservoir.
+  const mixes = target.liquid.volume.isAbove(inLines(target)) && !isSameStock(target.liquid, liquid);
+  target.liquid = after;
+  if (target.yields) target.yields = target.yields.plus(liquid.volume);
+  if (mixes) target.unmixed = bench.current;
+  target.mixed = undefined;
+  target.inspected = undefined;
+  const inside = target.liquid.volume.minus(inLines(target));
+  if (target.capacity && inside.isAbove(target.capacity)) {
+    const data = { vessel: target, volume: inside, capacity: target.capacity };
+    bench.note("container-overfilled", spot, data);
+  }
+  const key = vesselKey(target);
+  bench.demands.addedVolume.set(key, (bench.demands.addedVolume.get(key) ?? Exact.zero).plus(liquid.volume));
+}
+
+/** What has to come off before anything else goes into the tip; a connector is made for it. */
+const closesTip: ReadonlySet<string> = new Set([
+  "needle",
+  "filter-needle",
+  "filter-straw",
+  "spike",
+  "vented-spike",
+  "cap",
+]);
