@@ -6,6 +6,7 @@
  */
 import type { Finding, JudgedRange, Span } from "../shared/finding.ts";
 import type { ChunkFinding, Surroundings } from "./checks/chunk-finding.ts";
+import { nothingDeclared } from "./checks/empty-file.ts";
 import { evaluateChunk } from "./checks/evaluate.ts";
 import { inventoryFindings } from "./checks/inventory-findings.ts";
 import type { RangeJudgement } from "./checks/over-range.ts";
@@ -156,12 +157,14 @@ export class Library {
     }
     const entry = this.entries.get(file);
     if (!entry) return [];
-    return entry.chunks
-      .flatMap((chunk) => this.chunkFindings(chunk, index).map((f) => toFinding(f, chunk, entry.text)))
-      .sort(
-        (a, b) =>
-          a.span.start - b.span.start || a.span.end - b.span.end || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0),
-      );
+    const nothing = nothingDeclared(file, entry.text, index.policy());
+    const found = entry.chunks.flatMap((chunk) =>
+      this.chunkFindings(chunk, index).map((f) => toFinding(f, chunk, entry.text)),
+    );
+    return (nothing ? [nothing, ...found] : found).sort(
+      (a, b) =>
+        a.span.start - b.span.start || a.span.end - b.span.end || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0),
+    );
   }
 
   /** The recipes of a file whose order has a range: how far each was decided, in order of place. */

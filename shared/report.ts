@@ -62,6 +62,8 @@ export interface BaselineEntry {
   subject: string;
   anchor: string;
   count: number;
+  /** The amounts in each message, sorted: a finding with others is not the one that was known. */
+  figures: string[];
 }
 
 export interface BaselineSummary {

@@ -5,8 +5,8 @@
  * Time stamps count for nothing. Whatever cannot be read, or was written by another version, is left aside as if it were not there.
  */
 import { createHash, hash } from "node:crypto";
-import { mkdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
+import { existsSync, mkdirSync, readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import type { Finding, JudgedRange } from "../../shared/finding.ts";
 import type { RestsOn } from "./engine-contract.ts";
 import { writeWhole } from "./write-whole.ts";
@@ -123,11 +123,24 @@ export class AnswerMemory {
     const kept: Kept = { asOf: this.options.asOf, shared: this.shared, files: Object.fromEntries(this.files) };
     const body = JSON.stringify(kept);
     try {
-      mkdirSync(this.options.folder, { recursive: true });
+      makeFolder(this.options.folder);
       writeWhole(this.path, `${format} ${this.options.program} ${hashOf(body)}\n${body}`);
     } catch {
       // Nothing is remembered.
     }
+  }
+}
+
+/** Not with `recursive`: under a folder that refuses new ones by saying that they do not exist (/proc), Node 20 then tries for ever. */
+function makeFolder(folder: string): void {
+  if (existsSync(folder)) return;
+  const above = dirname(folder);
+  if (above !== folder) makeFolder(above);
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    // Another run may have made it meanwhile.
+    if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
   }
 }
 

@@ -83,7 +83,7 @@ function refusal(name: string, added: readonly BaselineEntry[]): string {
     (e) => `  ${e.severity} ${e.name} x ${e.count}, ${e.file}${e.subject ? `, ${e.subject}` : ""}: ${e.anchor}`,
   );
   return [
-    `The baseline "${name}" may only shrink, and ${added.length === 1 ? "this finding is" : "these findings are"} not in it (or more often, or graver, than it says):`,
+    `The baseline "${name}" may only shrink, and ${added.length === 1 ? "this finding is" : "these findings are"} not in it (or more often, graver, or with other figures than it says):`,
     ...list,
     "Put them right, or silence each with a deviation that gives a reason. The baseline was left as it was.",
   ].join("\n");

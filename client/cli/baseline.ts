@@ -1,16 +1,18 @@
 /**
  * Findings that a library already had. They are counted and not reported, so that new ones are seen; the list may only shrink.
  *
- * Invariants: a finding graver than its entry, or one more than the entry counts, is reported (and all that look like it, since
- * nobody can tell which is the new one). An entry whose file was not part of the run is neither used up nor called gone.
+ * Invariants: a finding graver than its entry, one with other figures (the author's words may stay the same while a strength that
+ * they rest on is changed tenfold), or one more than the entry counts, is reported (and all that look like it, since nobody can
+ * tell which is the new one). An entry whose file was not part of the run is neither used up nor called gone.
  */
 import { type Severity, severities } from "../../shared/finding.ts";
 import type { BaselineEntry, ReportFinding } from "../../shared/report.ts";
 import { CannotRun } from "./cannot-run.ts";
+import { figuresOf } from "./figures.ts";
 import { likeness } from "./fingerprint.ts";
 import { byCodeUnit } from "./folders.ts";
 
-export const baselineSchema = "misce-baseline/1";
+export const baselineSchema = "misce-baseline/2";
 
 /** A finding with where its library and file lie, seen from the baseline's folder. */
 export interface Located {
@@ -71,14 +73,21 @@ function weigh(
     return;
   }
   const now = entryOf(group);
-  if (group.length > entry.count || isGraver(now.severity, entry.severity)) {
+  if (group.length > entry.count || isGraver(now.severity, entry.severity) || !areAmong(now.figures, entry.figures)) {
     result.added.push(now);
     result.remaining.push(entry);
     return;
   }
   for (const { finding } of group) known.add(finding);
   result.remaining.push(now);
-  if (group.length < entry.count) result.gone.push({ ...entry, count: entry.count - group.length });
+  if (group.length < entry.count) result.gone.push(without(entry, now));
+}
+
+/** What of an entry no longer occurs. */
+function without(entry: BaselineEntry, { figures, count }: BaselineEntry): BaselineEntry {
+  const left = [...entry.figures];
+  for (const found of figures) left.splice(left.indexOf(found), 1);
+  return { ...entry, count: entry.count - count, figures: left };
 }
 
 function entryOf(group: readonly Located[]): BaselineEntry {
@@ -92,7 +101,18 @@ function entryOf(group: readonly Located[]): BaselineEntry {
     subject: finding.subject,
     anchor: finding.anchor,
     count: group.length,
+    figures: group.map((l) => figuresOf(l.finding.message)).sort(byCodeUnit),
   };
+}
+
+/** Each of `some` as often as it stands among `all`. */
+function areAmong(some: readonly string[], all: readonly string[]): boolean {
+  const left = [...all];
+  return some.every((figures) => {
+    const at = left.indexOf(figures);
+    if (at >= 0) left.splice(at, 1);
+    return at >= 0;
+  });
 }
 
 function isGraver(a: Severity, b: Severity): boolean {
@@ -118,6 +138,11 @@ export function readBaseline(text: string, file: string): BaselineEntry[] {
     throw new CannotRun(`The baseline "${file}" cannot be read as JSON. Restore it from version control.`);
   }
   const { schema, findings } = (data ?? {}) as { schema?: unknown; findings?: unknown };
+  if (schema === "misce-baseline/1") {
+    throw new CannotRun(
+      `The baseline "${file}" holds no figures yet. Remove it, and write it again with --write-baseline.`,
+    );
+  }
   if (schema !== baselineSchema || !Array.isArray(findings)) {
     throw new CannotRun(`"${file}" is not a baseline of this program (it should say "schema": "${baselineSchema}").`);
   }
@@ -141,6 +166,9 @@ function isEntry(entry: unknown): entry is BaselineEntry {
     texts.every((key) => typeof e[key] === "string") &&
     severities.includes(e.severity as Severity) &&
     Number.isSafeInteger(e.count) &&
-    (e.count as number) > 0
+    (e.count as number) > 0 &&
+    Array.isArray(e.figures) &&
+    e.figures.length === e.count &&
+    e.figures.every((figures) => typeof figures === "string")
   );
 }

@@ -8,7 +8,10 @@ export function reasonOf(error: unknown): string {
   const code = (error as NodeJS.ErrnoException | undefined)?.code;
   switch (code) {
     case "ENOENT":
-      return "it does not exist";
+      // A name that was no UTF-8 was read with signs of replacement in it, and so leads nowhere.
+      return String((error as NodeJS.ErrnoException).path).includes("\ufffd")
+        ? "it does not exist, or its name is not UTF-8 (then give it another)"
+        : "it does not exist";
     case "EACCES":
     case "EPERM":
       return "there is no permission for it";

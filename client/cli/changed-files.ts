@@ -2,7 +2,8 @@
  * Only what a change reaches: the changed files, and every file that uses something declared in one of them, now or before.
  *
  * Invariant: leaving a file out may never hide a finding that the change brought. So the former texts count too (a stock that was
- * removed or moved is no longer among anybody's dependencies), and a change of site, lots or inventory reaches the whole library.
+ * removed or moved is no longer among anybody's dependencies), a change of site, lots or inventory reaches the whole library, and a
+ * file of which git cannot say whether it changed counts as changed.
  */
 import { realpathSync } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
@@ -16,6 +17,8 @@ export interface Changes {
   paths: readonly string[];
   /** Undefined where nobody knows the former texts. */
   formerBytes: ((path: string) => Buffer | undefined) | undefined;
+  /** Whether the file (absolute, without links) would stand among `paths` had it changed. Undefined where a person named them. */
+  follows?(path: string): boolean;
 }
 
 interface ChangedFile {
@@ -24,7 +27,7 @@ interface ChangedFile {
   reachesEverything: boolean;
 }
 
-const widelyFelt = /^\uFEFF?(site|lots)\b/m;
+const widelyFelt = /^[ \t\uFEFF]*(site|lots)\b/m;
 
 /** Keeps in each group's `asked` only what the changes reach. */
 export async function keepChanged(
@@ -37,7 +40,8 @@ export async function keepChanged(
   const opened = new Map(
     groups.flatMap((group) => [...group.opened, ...group.asked]).map((path) => [realPath(path), path]),
   );
-  const files = changes.paths
+  const unfollowed = [...opened.keys()].filter((real) => changes.follows && !changes.follows(real));
+  const files = [...new Set([...changes.paths, ...unfollowed])]
     .filter((path) => /\.(misce|csv)$/i.test(path) || opened.has(realPath(path)))
     .map((path) => changedFile(path, opened.get(realPath(path)) ?? realPath(path), changes, store));
   const known = changes.formerBytes !== undefined;

@@ -7,7 +7,7 @@ import { applyBaseline } from "./apply-baseline.ts";
 import { addApprovalFindings } from "./approval-records.ts";
 import { reportFindings } from "./build-report.ts";
 import { cacheFolder, programIdentity } from "./cache-folder.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import { keepChanged } from "./changed-files.ts";
 import { type CheckFlags, type CheckSettings, checkSettings } from "./check-settings.ts";
 import { type Collected, collectFindings } from "./collect-findings.ts";
@@ -15,13 +15,13 @@ import type { CheckDescription, Engine } from "./engine-contract.ts";
 import { fileChecks } from "./file-checks.ts";
 import { librariesOf } from "./library-groups.ts";
 import { Progress } from "./progress.ts";
+import { writeReport } from "./report-file.ts";
 import { renderReport } from "./reports/render-report.ts";
 import { visible } from "./reports/visible.ts";
-import { findFiles } from "./source-files.ts";
+import { findFiles, findInventories } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
-import { writeWhole } from "./write-whole.ts";
 
 /** @returns exit status: 0 nothing at or above the level, 1 something, 2 part of the files could not be checked, 3 only ranges not decided. */
 export async function checkCommand(
@@ -89,14 +89,13 @@ function chosenSources(settings: CheckSettings, store: SourceStore, surroundings
   const recipes = new Set(found.recipes);
   if (settings.paths.includes("-")) {
     const path = resolve(surroundings.cwd, settings.stdinName ?? "standard-input.misce");
-    store.put(path, surroundings.readStdin());
+    const bytes = surroundings.readStdin();
+    // What should have written it has failed; its own exit status is lost in a pipe.
+    if (bytes.length === 0) throw new CannotRun("Standard input is empty, so there is nothing to check.");
+    store.put(path, bytes);
     recipes.add(path);
   }
-  const named = settings.inventories.length === 0 ? [] : findFiles(settings.inventories, surroundings.cwd);
-  if (!Array.isArray(named) && named.recipes.length > 0) {
-    throw new CannotRun(`--inventory takes a .csv file; "${store.nameOf(named.recipes[0]!)}" is none.`);
-  }
-  const inventories = new Set([...found.inventories, ...(Array.isArray(named) ? [] : named.inventories)]);
+  const inventories = new Set([...found.inventories, ...findInventories(settings.inventories, surroundings.cwd)]);
   for (const path of inventories) requireReadable(path, store);
   if (recipes.size === 0 && found.unreadable.length === 0) {
     throw new CannotRun(
@@ -184,14 +183,6 @@ async function rulesOf(findings: readonly ReportFinding[], engine: Engine): Prom
 }
 
 function deliver(text: string, settings: CheckSettings, { cwd, stdout }: Surroundings): void {
-  if (settings.output === undefined) {
-    if (text !== "") stdout.write(text);
-    return;
-  }
-  const path = resolve(cwd, settings.output);
-  try {
-    writeWhole(path, text);
-  } catch (error) {
-    throw new CannotRun(`The report cannot be written to "${settings.output}": ${reasonOf(error)}.`);
-  }
+  if (settings.output !== undefined) writeReport("The report", settings.output, text, cwd);
+  else if (text !== "") stdout.write(text);
 }

@@ -1,9 +1,10 @@
 /** The flags of `misce check`, understood: what was typed becomes values, or a clear refusal. */
-
+import { resolve } from "node:path";
 import { nearNames } from "../../language/model/near.ts";
 import { type Severity, severities } from "../../shared/finding.ts";
 import { requireDay, today } from "./as-of.ts";
 import { CannotRun } from "./cannot-run.ts";
+import { requireReportName } from "./report-file.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 export const reportFormats = ["text", "json", "sarif", "junit", "github", "gitlab"] as const;
@@ -69,16 +70,21 @@ export function checkSettings(paths: readonly string[], flags: CheckFlags, surro
     cache: flags.cache ?? true,
     cacheFolder: flags.cacheFolder,
   };
-  refuseContradictions(settings);
+  if (settings.output !== undefined) requireReportName("The report", settings.output);
+  if (settings.baseline !== undefined) requireReportName("The baseline", settings.baseline);
+  if (settings.cacheFolder === "") throw new CannotRun("--cache-folder is empty. Name a folder, or leave it out.");
+  refuseContradictions(settings, surroundings.cwd);
   return settings;
 }
 
-function refuseContradictions(s: CheckSettings): void {
+function refuseContradictions(s: CheckSettings, cwd: string): void {
   const isPart = s.changed !== undefined || s.changedSince !== undefined;
   if (s.changed && s.changedSince !== undefined)
     throw new CannotRun("Give either --changed or --changed-since, not both.");
   if (s.writeBaseline && s.baseline === undefined)
     throw new CannotRun("--write-baseline needs --baseline FILE to say where.");
+  if (s.output !== undefined && s.baseline !== undefined && resolve(cwd, s.output) === resolve(cwd, s.baseline))
+    throw new CannotRun(`--output and --baseline both name "${s.output}". Give the report a file of its own.`);
   if (s.writeBaseline && isPart) {
     throw new CannotRun("--write-baseline needs a run over all files. Leave out --changed and --changed-since.");
   }

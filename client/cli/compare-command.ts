@@ -1,16 +1,15 @@
 /** `misce compare`: what changed in meaning between two states, and what it does at the bench. */
-import { resolve } from "node:path";
 import { type ChangeLevel, type Comparison, changeLevels, comparisonSchema } from "../../shared/comparison.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import { comparePair } from "./compare-pair.ts";
 import { comparedSides, libraryPairs, unopened } from "./compare-sides.ts";
 import type { Engine, MeaningMaker } from "./engine-contract.ts";
+import { writeReport } from "./report-file.ts";
 import { visible } from "./reports/visible.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
-import { writeWhole } from "./write-whole.ts";
 
 export interface CompareFlags {
   staged?: boolean;
@@ -89,14 +88,6 @@ function joined(
 }
 
 function deliver(text: string, output: string | undefined, { cwd, stdout }: Surroundings): void {
-  if (output === undefined) {
-    stdout.write(text);
-    return;
-  }
-  const path = resolve(cwd, output);
-  try {
-    writeWhole(path, text);
-  } catch (error) {
-    throw new CannotRun(`The report cannot be written to "${output}": ${reasonOf(error)}.`);
-  }
+  if (output === undefined) stdout.write(text);
+  else writeReport("The report", output, text, cwd);
 }

@@ -3,14 +3,14 @@ import { resolve } from "node:path";
 import { isSheetRefusal } from "../../language/sheet/sheet.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import type { Engine } from "./engine-contract.ts";
 import { openRecipe, type RecipeFlags } from "./open-recipe.ts";
 import { inputsOf, type OrderFlags } from "./order-flags.ts";
+import { requireReportName, writeReport } from "./report-file.ts";
 import { visible } from "./reports/visible.ts";
 import { lotsOf } from "./sheet-settings.ts";
 import type { Surroundings } from "./surroundings.ts";
-import { writeWhole } from "./write-whole.ts";
 
 export interface ExportFlags extends RecipeFlags, OrderFlags {
   format?: string;
@@ -30,6 +30,7 @@ export async function exportCommand(
   if (flags.format !== undefined && flags.format !== "fhir") {
     throw new CannotRun(`--format is "${flags.format}". It can be fhir.`);
   }
+  refuseFiles(flags, surroundings.cwd);
   const exporter = await engine.exporter?.();
   if (!exporter) throw new CannotRun("This engine exports nothing.");
   const lots = lotsOf(flags.lot ?? []);
@@ -46,10 +47,10 @@ export async function exportCommand(
   const { bundle, ...summary } = exported;
   const text = `${JSON.stringify(bundle, null, 2)}\n`;
   if (flags.out === undefined) surroundings.stdout.write(text);
-  else write(flags.out, text, surroundings);
+  else writeReport("The export", flags.out, text, surroundings.cwd);
   if (flags.summary !== undefined) {
     const json = { schema: exporter.schema, format: "fhir-r4", ...summary, notice: safetyNotice };
-    write(flags.summary, `${JSON.stringify(json, null, 2)}\n`, surroundings);
+    writeReport("The summary", flags.summary, `${JSON.stringify(json, null, 2)}\n`, surroundings.cwd);
   }
   const counts = Object.entries(summary.resources).map(([type, count]) => `${count} ${type}`);
   tell(`misce: ${name}, FHIR R4: ${counts.join(", ")}. It is no order: status draft, intent proposal, no patient.`);
@@ -60,17 +61,17 @@ export async function exportCommand(
   return 0;
 }
 
+/** Before any work, so that nothing is half written. */
+function refuseFiles({ out, summary }: ExportFlags, cwd: string): void {
+  if (out !== undefined) requireReportName("The export", out);
+  if (summary === undefined) return;
+  requireReportName("The summary", summary);
+  if (out !== undefined && resolve(cwd, out) === resolve(cwd, summary))
+    throw new CannotRun(`--out and --summary both name "${out}". Give the summary a file of its own.`);
+}
+
 function list(head: string, rows: readonly string[], tell: (text: string) => void): void {
   if (rows.length === 0) return;
   tell(`${head}:`);
   for (const row of rows) tell(`  ${row}`);
-}
-
-function write(out: string, content: string, { cwd }: Surroundings): void {
-  const path = resolve(cwd, out);
-  try {
-    writeWhole(path, content);
-  } catch (error) {
-    throw new CannotRun(`The export cannot be written to "${out}": ${reasonOf(error)}.`);
-  }
 }

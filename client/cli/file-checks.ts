@@ -1,4 +1,5 @@
-/** The two findings about a file as a whole, which are made before the language sees any text. */
+/** The findings about a file as a whole, which do not come from the language. */
+import { fileDeclaresNothing } from "../../language/checks/empty-file.ts";
 import type { Finding } from "../../shared/finding.ts";
 import type { CheckDescription } from "./engine-contract.ts";
 
@@ -24,7 +25,11 @@ export const fileTooLarge: CheckDescription = {
   good: "",
 };
 
-export const fileChecks: readonly CheckDescription[] = [fileNotUtf8, fileTooLarge];
+export const fileChecks: readonly CheckDescription[] = [
+  fileNotUtf8,
+  fileTooLarge,
+  { ...fileDeclaresNothing, bad: "", good: "" },
+];
 
 export function fileFinding(check: CheckDescription, file: string, message: string): Finding {
   const { name, family, severity, why, source } = check;

@@ -1,11 +1,16 @@
 /** What git knows about changes. Every call names its arguments one by one: no shell, no quoting. */
 import { execFileSync } from "node:child_process";
-import { join } from "node:path";
+import { isAbsolute, join, relative } from "node:path";
 import { CannotRun } from "./cannot-run.ts";
 
-/** Absolute paths of files that differ from a revision, those not yet under version control and those removed included. */
 export interface ChangesSince {
+  /** Absolute paths of files that differ from a revision, those not yet under version control and those removed included. */
   paths: string[];
+  /**
+   * Whether git would have named the file had it changed: not one that it ignores, was told to take as unchanged, or that lies in
+   * another repository or in none. `path` absolute, without links.
+   */
+  follows(path: string): boolean;
   /** The text a path had at the revision; undefined where it was not there. */
   formerBytes(path: string): Buffer | undefined;
 }
@@ -30,11 +35,17 @@ export function changesSince(revision: string, cwd: string): ChangesSince {
   const untracked = git(top, ["ls-files", "--others", "--exclude-standard", "-z"], "git could not list new files");
   const names = new Map<string, string>();
   for (const name of `${differing}${untracked}`.split("\0")) if (name !== "") names.set(join(top, name), name);
+  const followed = new Set<string>();
+  for (const entry of git(top, ["ls-files", "-v", "-z"], "git could not list its files").toString().split("\0")) {
+    // "H path"; other letters mark what git does not look at (assume-unchanged, skip-worktree) or holds unmerged.
+    if (entry.startsWith("H ")) followed.add(join(top, entry.slice(2)));
+  }
   return {
     paths: [...names.keys()],
+    follows: (path) => followed.has(path) || names.has(path),
     formerBytes(path) {
-      const name = names.get(path);
-      if (name === undefined) return undefined;
+      const name = names.get(path) ?? relative(top, path);
+      if (name.startsWith("..") || isAbsolute(name)) return undefined;
       const listed = git(top, ["ls-tree", "-z", commit, "--", name], `git could not look up "${name}"`).toString();
       const blob = /^\d+ blob ([0-9a-f]+)\t/.exec(listed)?.[1];
       return blob === undefined

@@ -2,6 +2,7 @@
  * Which files share one library. A library root is the folder of the file that declares `site`; a file belongs to the nearest
  * root above it, and a file with no root above it stands alone with the built-in devices.
  */
+import type { Dirent } from "node:fs";
 import { dirname, join } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import { CannotRun } from "./cannot-run.ts";
@@ -65,12 +66,17 @@ class Roots {
   private recipesIn(folder: string): string[] {
     try {
       const entries = this.store.folders.entries(folder);
-      return entries.filter((e) => !e.isDirectory() && /\.misce$/i.test(e.name)).map((e) => join(folder, e.name));
+      return entries.filter((e) => mayBeText(e) && /\.misce$/i.test(e.name)).map((e) => join(folder, e.name));
     } catch {
       // A folder above that may not be listed cannot be this user's library; the file itself is read elsewhere.
       return [];
     }
   }
+}
+
+/** Whoever opens a pipe waits for what somebody may write into it; behind a link may stand a file. */
+function mayBeText(entry: Dirent): boolean {
+  return entry.isFile() || entry.isSymbolicLink();
 }
 
 /**

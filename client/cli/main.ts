@@ -9,11 +9,16 @@ import { isCompareJob, serveCompareThread } from "./serve-compare-thread.ts";
 import { isJob, serveSecondThread } from "./serve-second-thread.ts";
 import type { Outlet, Surroundings } from "./surroundings.ts";
 
-/** A reader that stops early (`| head`) closes the pipe; the rest of the report is then nobody's, and no fault. */
-for (const stream of [process.stdout, process.stderr]) {
-  stream.on("error", (error: NodeJS.ErrnoException) => {
-    if (error.code !== "EPIPE") process.exitCode = 2;
-  });
+// What a stream could not take is told once all is written (`loss`); without somebody listening it would end the program.
+for (const stream of [process.stdout, process.stderr]) stream.on("error", () => {});
+
+/**
+ * Why what stood on standard output is lost. A reader that stops early (`| head`) closes the pipe; the rest of the report is then
+ * nobody's, and no fault.
+ */
+function loss(): string | undefined {
+  const error: NodeJS.ErrnoException | null = process.stdout.errored;
+  return error === null || error.code === "EPIPE" ? undefined : reasonOf(error);
 }
 
 function outlet(stream: NodeJS.WriteStream): Outlet {
@@ -22,7 +27,8 @@ function outlet(stream: NodeJS.WriteStream): Outlet {
       stream.write(text);
     },
     isTerminal: stream.isTTY === true,
-    columns: stream.isTTY ? stream.columns : undefined,
+    // A terminal that does not know its width says 0.
+    columns: stream.isTTY ? stream.columns || undefined : undefined,
   };
 }
 
@@ -58,7 +64,13 @@ const surroundings: Surroundings = {
 if (process.argv[2] !== secondThreadWord || isMainThread) {
   run(process.argv.slice(2), engine, surroundings).then(async (status) => {
     process.exitCode = status;
-    await Promise.all([written(process.stdout), written(process.stderr)]);
+    await written(process.stdout);
+    const lost = loss();
+    if (lost !== undefined) {
+      process.exitCode = 2;
+      process.stderr.write(`misce: Standard output could not be written: ${lost}. What it should have said is lost.\n`);
+    }
+    await written(process.stderr);
     // Called, so that nobody waits for code that V8 is still compiling in the background.
     process.exit();
   });

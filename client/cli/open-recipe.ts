@@ -5,7 +5,7 @@ import { nearNames } from "../../language/model/near.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary, RecipeFinder } from "./engine-contract.ts";
 import { type LibraryGroup, librariesOf, requireWhole } from "./library-groups.ts";
-import { findFiles } from "./source-files.ts";
+import { findFiles, findInventories } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 
@@ -74,7 +74,7 @@ function openGroups(
   day: string,
 ): LibraryGroup[] {
   const found = filesIn(paths, surroundings);
-  const inventories = flags.inventory === undefined ? [] : findFiles(flags.inventory, surroundings.cwd).inventories;
+  const inventories = findInventories(flags.inventory ?? [], surroundings.cwd);
   const store = new SourceStore(surroundings.cwd);
   for (const path of inventories) {
     const source = store.read(path);

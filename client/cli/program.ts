@@ -1,4 +1,6 @@
 /** The commands and flags, and nothing else: each command's own file is loaded only when it runs. */
+import { existsSync } from "node:fs";
+import { resolve } from "node:path";
 import { Command, CommanderError } from "commander";
 import { safetyNotice } from "../../shared/report.ts";
 import { addExportCommand } from "./add-export-command.ts";
@@ -28,11 +30,28 @@ export async function run(words: readonly string[], engine: Engine, surroundings
     await program.parseAsync([...words], { from: "user" });
     return status;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    if (error instanceof CommanderError) {
+      const hint = hintFor(error, words, surroundings.cwd);
+      if (hint !== undefined) surroundings.stderr.write(`misce: ${shown(hint)}\n`);
+      return error.exitCode === 0 ? 0 : 2;
+    }
     const told = error instanceof CannotRun ? error.message : `A fault of this program: ${faultOf(error)}`;
     surroundings.stderr.write(`misce: ${shown(told)}\n`);
     return 2;
   }
+}
+
+/** What to write in place of words that no command takes. */
+function hintFor({ code, message }: CommanderError, words: readonly string[], cwd: string): string | undefined {
+  const [command = ""] = words;
+  if (code === "commander.unknownCommand") {
+    const isPath = existsSync(resolve(cwd, command));
+    return isPath ? `To check it: misce check "${command}"` : "misce help lists the commands.";
+  }
+  if (code !== "commander.unknownOption") return undefined;
+  const option = /'(.*)'/s.exec(message)?.[1] ?? "";
+  if (existsSync(resolve(cwd, option))) return `To name the file of that name, write "./${option}".`;
+  return command.startsWith("-") ? "misce --help lists the options." : `misce help ${command} lists the options.`;
 }
 
 /** Paths and names may hold anything; the lines of a message are its own. */

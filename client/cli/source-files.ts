@@ -42,6 +42,19 @@ export function findFiles(paths: readonly string[], cwd: string, folders = new F
   };
 }
 
+/** @throws CannotRun for what is no inventory: its lots would be missing, and nobody would know. */
+export function findInventories(named: readonly string[], cwd: string): string[] {
+  const found = named.map((typed) => {
+    const { path, stats } = existing(typed, cwd);
+    const is = stats.isDirectory() ? "a folder" : stats.isFile() ? "another file" : "no file";
+    if (is !== "another file" || !/\.csv$/i.test(path)) {
+      throw new CannotRun(`--inventory takes .csv files; "${typed}" is ${is}. Name the export itself.`);
+    }
+    return path;
+  });
+  return [...new Set(found)].sort();
+}
+
 /** Every recipe file in and under a folder, by the same rules as `findFiles`; nothing found is no fault. */
 export function recipesUnder(folder: string, folders = new Folders()): Pick<FoundFiles, "recipes" | "unreadable"> {
   const walk = new Walk(folders);
@@ -63,6 +76,8 @@ function existing(typed: string, cwd: string): { path: string; stats: Stats } {
   }
   throw new CannotRun(`"${typed}" cannot be read: ${reasonOf(failure)}.`);
 }
+
+const notAFile = "it is neither a file nor a folder";
 
 class Walk {
   /** By real path, so that a file reached by two ways is checked once. */
@@ -103,7 +118,7 @@ class Walk {
       } else if (entry.isFile() && isRecipe(entry.name)) {
         // The real path of what is no link needs no asking.
         this.file(inside, real === path ? inside : join(real, entry.name));
-      }
+      } else if (isRecipe(entry.name)) this.leave(inside, notAFile);
     }
   }
 
@@ -115,6 +130,7 @@ class Walk {
       if (kind.isDirectory()) {
         if (!isLeftOut(name)) this.walk(path);
       } else if (isRecipe(name) && kind.isFile()) this.file(path);
+      else if (isRecipe(name)) this.leave(path, notAFile);
     } catch (error) {
       // A broken link to something else than a recipe is nobody's concern here; a circle of links holds no file.
       if (isRecipe(name)) this.fail(path, error);
@@ -131,8 +147,12 @@ class Walk {
   }
 
   private fail(path: string, error: unknown): void {
+    this.leave(path, reasonOf(error));
+  }
+
+  private leave(path: string, reason: string): void {
     this.met++;
-    this.unreadable.push({ path, reason: reasonOf(error) });
+    this.unreadable.push({ path, reason });
   }
 }
 

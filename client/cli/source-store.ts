@@ -1,5 +1,5 @@
 /** The files of one run: each read once, under the name by which engine and reports know it. */
-import { closeSync, fstatSync, openSync, readFileSync, readSync, type Stats } from "node:fs";
+import { closeSync, constants, fstatSync, openSync, readFileSync, readSync, type Stats } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import { largestFile } from "../../language/syntax/decode.ts";
 import type { Finding } from "../../shared/finding.ts";
@@ -57,8 +57,9 @@ export class SourceStore {
   private readFromDisk(path: string): Source {
     let handle: number | undefined;
     try {
-      handle = openSync(path, "r");
+      handle = openSync(path, withoutWaiting);
       const stats = fstatSync(handle);
+      if (stats.isFIFO()) return { kind: "unreadable", reason: "it is a pipe, not a file" };
       if (stats.size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), stats.size) };
       const decoded = decode(bytesOf(handle, stats), this.nameOf(path));
       return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
@@ -69,6 +70,9 @@ export class SourceStore {
     }
   }
 }
+
+/** Opening a pipe would wait for a writer, for ever if there is none. Windows has no such pipes and no such flag. */
+const withoutWaiting = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
 /** Taken again for every file: thousands are read in a run, and each is made a string at once. */
 const shared = Buffer.allocUnsafe(64 * 1024);

@@ -5,6 +5,9 @@ base="${1:?Say which revision to compare with, such as origin/main}"
 folder="${2:-.}"
 misce="${MISCE:-misce}"
 
+# A working folder that is used again must not show the review of another change.
+rm -f misce-report.sarif misce-junit.xml misce-review.html misce-review.md
+
 $misce format --check "$folder" || echo "Some files are not in the canonical layout; run: misce format $folder"
 
 $misce check --quiet --report-only --format sarif --output misce-report.sarif "$folder"

@@ -1,6 +1,9 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { engine } from "../../client/cli/engine.ts";
+import { figuresOf } from "../../client/cli/figures.ts";
+import { standardLibrary } from "../../language/checks/example.ts";
 import { asOf, folderWith, runIn, write } from "./run-here.ts";
 
 const site = "site {\n}\n";
@@ -79,6 +82,44 @@ describe("known findings", () => {
   });
 });
 
+describe("the same words, other figures", () => {
+  const baselined = ["check", ...asOf, "--baseline", "known.json"];
+  const wrong = standardLibrary.replace(/= 8 mL/, "= 0.8 mL");
+
+  test("a fault that a stock of another strength made tenfold is not the one that was known", async () => {
+    const folder = folderWith({ "library.misce": wrong });
+    expect(wrong).not.toBe(standardLibrary);
+    await runIn(folder, [...baselined, "--write-baseline"], { engine });
+    expect(await runIn(folder, baselined, { engine })).toMatchObject({ status: 0 });
+    const weaker = wrong.replace(/500 mg\/mL/, "50 mg/mL");
+    expect(weaker).not.toBe(wrong);
+    write(folder, "library.misce", weaker);
+    const ran = await runIn(folder, baselined, { engine });
+    expect(ran.status).toBe(1);
+    expect(ran.out).toContain("80 mL");
+  });
+
+  test.each([
+    ["Beside step 6 stands 0.8 mL; the step moves 8 mL, 10 times as much.", "0.8 mL, 8 mL, 10 times"],
+    ["on 2026-11-25 20 days are left, and the site asks to be told 30 days ahead", ""],
+    ["bag has about 1,970 mOsm/L or more; the limit is 900 mOsm/L", "1,970 mOsm/L, 900 mOsm/L"],
+    ["4 mg/kg/h for 24 h in line 12 of 3 bags at 5 %", "4 mg/kg/h, 24 h, 5 %"],
+  ])("figures of: %s", (message, figures) => {
+    expect(figuresOf(message)).toBe(figures);
+  });
+
+  test("a known finding is known on the next day too", async () => {
+    const folder = folderWith({
+      "library.misce": standardLibrary.replace(/expires +2027[-0-9]*/g, "expires 2026-10-31"),
+    });
+    await runIn(folder, [...baselined, "--write-baseline"], { engine });
+    const later = baselined.map((word) => (word === "2026-11-25" ? "2026-11-26" : word));
+    const ran = await runIn(folder, later, { engine });
+    expect(ran.status).toBe(0);
+    expect(ran.out).toMatch(/[1-9]\d* findings? known/);
+  });
+});
+
 describe("the list only shrinks", () => {
   test("writing it with a new finding is refused with the list, and the file is left alone", async () => {
     const folder = await libraryWithBaseline(flaw("error one"));
@@ -121,7 +162,8 @@ describe("the list only shrinks", () => {
 test.each([
   ["not JSON", "{", "cannot be read as JSON"],
   ["another file", '{"schema":"x"}', "is not a baseline of this program"],
-  ["half an entry", '{"schema":"misce-baseline/1","findings":[{"name":"a"}]}', "Entry 1 of the baseline"],
+  ["an earlier form", '{"schema":"misce-baseline/1","findings":[]}', "holds no figures yet"],
+  ["half an entry", '{"schema":"misce-baseline/2","findings":[{"name":"a"}]}', "Entry 1 of the baseline"],
 ])("a damaged baseline stops the run: %s", async (_, content, message) => {
   const folder = folderWith({ "site.misce": site, "known.json": content });
   const ran = await runIn(folder, withBaseline);

@@ -63,7 +63,7 @@ test("help says what the tool is not", () => {
 
 test("unknown words bring a near one", () => {
   expect(misce(place, ["check", "--fromat", "json"]).stderr).toBe(
-    "misce: unknown option '--fromat'\n(Did you mean --format?)\n",
+    "misce: unknown option '--fromat'\n(Did you mean --format?)\nmisce: misce help check lists the options.\n",
   );
   expect(misce(place, ["check", "--format", "jsn"]).stderr).toContain("Did you mean json?");
 });

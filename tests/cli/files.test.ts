@@ -11,16 +11,19 @@ function filesOf(out: string): string[] {
   return JSON.parse(out).files;
 }
 
+/** A file with something in it, and nothing to find. */
+const some = "recipe r {\n}\n";
+
 describe("which files", () => {
   test("folders are walked, sorted, without node_modules and dot folders", async () => {
     const folder = folderWith({
-      "b.misce": "",
-      "a/z.misce": "",
-      "a/Z.MISCE": "",
+      "b.misce": some,
+      "a/z.misce": some,
+      "a/Z.MISCE": some,
       "a/notes.txt": "flaw error x",
-      "node_modules/n.misce": "",
-      ".git/g.misce": "",
-      ".hidden.misce": "",
+      "node_modules/n.misce": some,
+      ".git/g.misce": some,
+      ".hidden.misce": some,
     });
     const ran = await runIn(folder, [...check, "--format", "json"]);
     expect(filesOf(ran.out)).toEqual([".hidden.misce", "a/Z.MISCE", "a/z.misce", "b.misce"]);
@@ -46,7 +49,7 @@ describe("which files", () => {
   });
 
   test("backslashes in a path are read", async () => {
-    const folder = folderWith({ "sub/a.misce": "" });
+    const folder = folderWith({ "sub/a.misce": some });
     expect((await runIn(folder, [...check, "sub\\a.misce"])).status).toBe(0);
   });
 
@@ -56,14 +59,14 @@ describe("which files", () => {
     ["an empty word", [""], "One of the paths is empty."],
     ["only an inventory", ["stock.csv"], "An inventory is checked together with the library"],
   ])("a check of nothing is refused: %s", async (_, words, message) => {
-    const folder = folderWith({ "a.misce": "", "empty/x.txt": "", "stock.csv": "stock,lot,expires\n" });
+    const folder = folderWith({ "a.misce": some, "empty/x.txt": "", "stock.csv": "stock,lot,expires\n" });
     const ran = await runIn(folder, [...check, ...words]);
     expect(ran).toMatchObject({ status: 2, out: "" });
     expect(ran.err).toContain(message);
   });
 
   test.skipIf(process.getuid?.() === 0)("a file without permission is told", async () => {
-    const folder = folderWith({ "a.misce": "" });
+    const folder = folderWith({ "a.misce": some });
     chmodSync(join(folder, "a.misce"), 0);
     expect((await runIn(folder, check)).status).toBe(2);
   });
@@ -87,7 +90,7 @@ describe("libraries", () => {
   });
 
   test("a library that is not whole is never all clear", async () => {
-    const folder = folderWith({ "site.misce": site, "lots.misce": Buffer.from([0x80]), "a.misce": "" });
+    const folder = folderWith({ "site.misce": site, "lots.misce": Buffer.from([0x80]), "a.misce": some });
     const ran = await runIn(folder, [...check, "a.misce"]);
     expect(ran.status).toBe(2);
     expect(ran.err).toContain("not checked: lots.misce. Line 1 holds a character that is not UTF-8");
@@ -98,7 +101,7 @@ describe("libraries", () => {
       "x/site.misce": site,
       "x/stock.csv": "flaw",
       "y/site.misce": site,
-      "y/a.misce": "",
+      "y/a.misce": some,
       "far.csv": "flaw",
     });
     const near = await runIn(folder, [...check, "x", "y", "--inventory", "x/stock.csv", "--format", "json"]);
@@ -109,7 +112,7 @@ describe("libraries", () => {
   });
 
   test("an inventory that cannot be read stops the run", async () => {
-    const folder = folderWith({ "a.misce": "", "s.csv": Buffer.from([0xff, 0xfe, 0x61, 0x00]) });
+    const folder = folderWith({ "a.misce": some, "s.csv": Buffer.from([0xff, 0xfe, 0x61, 0x00]) });
     const ran = await runIn(folder, [...check, "a.misce", "--inventory", "s.csv"]);
     expect(ran).toMatchObject({ status: 2, out: "" });
     expect(ran.err).toContain("saved as UTF-16");
@@ -163,7 +166,7 @@ describe("output", () => {
   });
 
   test("quiet leaves the summary out", async () => {
-    const folder = folderWith({ "a.misce": "", "b.misce": "flaw error x\n" });
+    const folder = folderWith({ "a.misce": some, "b.misce": "flaw error x\n" });
     expect(await runIn(folder, [...check, "a.misce", "--quiet"])).toEqual({ status: 0, out: "", err: "" });
     const found = await runIn(folder, [...check, "b.misce", "--quiet"]);
     expect(found.out).toContain("flaw error x");
@@ -171,7 +174,7 @@ describe("output", () => {
   });
 
   test("progress: on a terminal, after a second, wiped away", async () => {
-    const folder = folderWith({ "a.misce": "", "b.misce": "", "c.misce": "" });
+    const folder = folderWith({ "a.misce": some, "b.misce": some, "c.misce": some });
     let time = 0;
     const slow = {
       now: () => {
@@ -235,6 +238,8 @@ describe("explain", () => {
       status: 2,
       err: 'misce: No check is called "test-flow". Did you mean test-flaw?\n',
     });
-    expect((await runIn("/", ["explain"])).out).toMatch(/structure\n {2}file-not-utf-8[\s\S]*volumes\n {2}test-flaw/);
+    expect((await runIn("/", ["explain"])).out).toMatch(
+      /structure\n {2}file-declares-nothing[\s\S]*volumes\n {2}test-flaw/,
+    );
   });
 });

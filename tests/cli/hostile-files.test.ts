@@ -101,7 +101,13 @@ describe("what is no file, or is one no longer", () => {
     const folder = folderWith(good);
     execFileSync("mkfifo", [join(folder, "pipe.misce")]);
     expect((await runIn(folder, [...check, "pipe.misce"], { engine })).err).toContain("neither a file nor a folder");
-    expect(await runIn(folder, check, { engine })).toMatchObject({ status: 0 });
+    const whole = await runIn(folder, check, { engine });
+    expect(whole.status).toBe(2);
+    expect(whole.err).toContain("pipe.misce. It could not be read: it is neither a file nor a folder");
+    // Beside a file without a library the root is looked for, and every neighbour with it.
+    const alone = folderWith({ "a.misce": "recipe a {\n}\n" });
+    execFileSync("mkfifo", [join(alone, "0.misce")]);
+    expect((await runIn(alone, [...check, "a.misce"], { engine })).out).toContain("1 file checked");
   });
 
   // Reading this one gives an error of the disk, for root too.
@@ -125,7 +131,7 @@ describe("what is no file, or is one no longer", () => {
       engine,
       get stdin() {
         rmSync(gone, { force: true });
-        return "";
+        return "# a remark\n";
       },
     });
     expect(existsSync(gone)).toBe(false);

@@ -171,6 +171,20 @@ describe("JUnit", () => {
     expect(failures[0]!.attributes.message).toContain(`]]> </failure><b a="'&amp;"`);
   });
 
+  test("a file that was not asked about and could not be read is an error", async () => {
+    const folder = folderWith({
+      "site.misce": "site {\n}\n",
+      "a.misce": "recipe a {\n}\n",
+      "b.misce": Buffer.from([0x80]),
+    });
+    const ran = await runIn(folder, ["check", ...asOf, "a.misce", "--format", "junit"]);
+    expect(ran.status).toBe(2);
+    const found = elements(ran.out);
+    expect(found[0]!.attributes.errors).toBe("1");
+    expect(found.filter((e) => e.name === "testsuite").map((e) => e.attributes.name)).toContain("b.misce");
+    expect(found.find((e) => e.name === "error")!.attributes.message).toContain("not UTF-8");
+  });
+
   test("a case for each file and recipe; lesser and silenced findings are told, not failed", async () => {
     const found = elements(await report("junit"));
     const cases = found.filter((e) => e.name === "testcase").map((e) => [e.attributes.classname, e.attributes.name]);

@@ -1,6 +1,6 @@
 /** The ready-made examples do what they say, with real git and a shell. */
 import { spawnSync } from "node:child_process";
-import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { chmodSync, copyFileSync, existsSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { Scratch, useProgram } from "./scratch.ts";
@@ -60,6 +60,43 @@ test("the pre-commit hook lets a sound change through, stops an error, and looks
   const stopped = commit();
   expect(stopped.status).not.toBe(0);
   expect(stopped.stdout + stopped.stderr).toContain("dose-outside-window");
+});
+
+test("the pre-commit hook on a first commit, a name in capitals, and a commit that takes the last recipe out", () => {
+  const hook = join(scratch.folder, ".git/hooks/pre-commit");
+  copyFileSync(join(samples, "pre-commit"), hook);
+  chmodSync(hook, 0o755);
+  const commit = () => {
+    scratch.git("add", "-A");
+    const words = ["commit", "-q", "-m", "change"];
+    const run = spawnSync("git", words, { cwd: scratch.folder, env: env(), encoding: "utf8" });
+    return { status: run.status, out: run.stdout + run.stderr };
+  };
+  scratch.git("checkout", "-q", "--orphan", "fresh");
+  expect(commit()).toMatchObject({ status: 0 });
+  const wrong = scratch
+    .read(magnesium)
+    .replace("recipe magnesium-4g ", "recipe magnesium-4g-b ")
+    .replace("= 8 mL", "= 0.8 mL");
+  const capitals = join(scratch.folder, "recipes/WITH BLANK.MISCE");
+  writeFileSync(capitals, wrong);
+  const stopped = commit();
+  expect(stopped.status).not.toBe(0);
+  expect(stopped.out).toContain("claim-differs");
+  rmSync(capitals);
+  scratch.git("rm", "-r", "-q", "--ignore-unmatch", "--", ":(icase)*.misce");
+  expect(commit()).toMatchObject({ status: 0, out: expect.stringContaining("takes out the last recipe file") });
+});
+
+test("a review of another change is not shown where the comparison cannot be made", () => {
+  writeFileSync(join(scratch.folder, "misce-review.md"), "the review of yesterday");
+  const run = spawnSync("sh", [join(samples, "review.sh"), "no-such-revision", "."], {
+    cwd: scratch.folder,
+    env: env(),
+    encoding: "utf8",
+  });
+  expect(run.status).toBe(2);
+  expect(run.stdout).not.toContain("the review of yesterday");
 });
 
 test("every example that calls review.sh, and the flags it uses, are there", () => {

@@ -63,10 +63,19 @@ function excerptRows(place: ReportPlace, how: keyof typeof ink, context: RenderC
 function summary(report: Report, paint: Paint): string {
   const { counts, baseline } = report;
   const files = count(report.files.length, "file");
-  const lines = [`${files} checked as of ${report.asOf}: ${found(counts, paint)}.`];
+  const isIdle = report.files.length === 0 && report.notChecked.length === 0;
+  const lines = [
+    isIdle
+      ? `No file checked as of ${report.asOf}: none was changed, and none uses what was changed.`
+      : `${files} checked as of ${report.asOf}: ${found(counts, paint)}.`,
+  ];
   if (counts.silenced > 0) lines.push(`${count(counts.silenced, "finding")} silenced by a deviation, not shown.`);
   if (baseline) {
-    lines.push(`${count(baseline.known, "finding")} known from the baseline ${visible(baseline.file)}, not shown.`);
+    // What only repeats an error is not told beside it, and so not told either where that error is known.
+    const beyond = baseline.known > 0 ? " What rests on the figures that they fault is not judged." : "";
+    lines.push(
+      `${count(baseline.known, "finding")} known from the baseline ${visible(baseline.file)}, not shown.${beyond}`,
+    );
     if (baseline.gone.length > 0) {
       lines.push("In the baseline but gone; remove them with --write-baseline:", ...baseline.gone.map(goneLine));
     }
