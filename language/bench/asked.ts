@@ -3,6 +3,7 @@
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
+import { refuse } from "../quantities/refusal.ts";
 import { amountOf, isRefusal } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
 import { availableIn } from "./drawing.ts";
@@ -41,12 +42,38 @@ function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | 
   if (!stated?.quantity) return undefined;
   if (byVolume) {
     const volume = inBase(stated.quantity);
+    watchNamed(bench, from, slots, stated);
     if (volume.isPositive()) return { volume, stated };
     bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
     return undefined;
   }
   const volume = volumeOfAmount(bench, from, stated.quantity, slots.as?.name, slots.ion?.name, stated);
   return volume ? { volume, stated: undefined } : undefined;
+}
+
+/** `8 mL of potassium-chloride from mag`: a volume measures all the liquid, so that what is named must be what is in it. */
+function watchNamed(bench: Bench, from: readonly Vessel[], { ion, as }: AskSlots, spot: Spot): void {
+  for (const named of [ion, as]) {
+    const stranger = named && from.find((vessel) => !isNamedIn(bench, vessel, named.name));
+    if (!named || !stranger) continue;
+    const holds = [...new Set([...drugsIn(stranger), ...stranger.liquid.fluids.keys()])].join(" and ");
+    // What cannot be read says nothing against the name.
+    if (holds === "") continue;
+    const reason = `a volume is of all that ${stranger.name} holds, ${holds}, and not of ${named.name}. Name another container, or leave ${named.name} out.`;
+    const why = refuse("form-not-declared", reason);
+    bench.note("amount-not-computable", spot, { why, vessel: stranger, drug: named.name });
+  }
+}
+
+function isNamedIn(bench: Bench, vessel: Vessel, name: string): boolean {
+  const { liquid } = vessel;
+  if (liquid.amounts.has(name) || liquid.fluids.has(name)) return true;
+  return drugsIn(vessel).some((drug) => {
+    const substance = bench.setup.drugs.get(drug)?.substance;
+    // Of what is not read nothing can be said against the name.
+    if (drug === name || substance === undefined) return true;
+    return substance.base === name || [...substance.ions, ...substance.salts].some((form) => form.name === name);
+  });
 }
 
 function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {

@@ -192,6 +192,11 @@ function multiplied(
   return { given: calculated, calculated, working, missing: undefined };
 }
 
+/** A figure per kg or per m2 for this patient: `5 mL/kg/h` at 20 kg is 100 mL/h. Undefined where the order lacks the patient's figure. */
+export function forPatient(figure: Quantity, point: OrderPoint): Quantity | undefined {
+  return multiplied(figure, point).given;
+}
+
 /** One kg, one m2 in base units: what a per-kg figure is multiplied by. */
 function baseOf(input: OrderInput): Exact {
   return inBase({ value: Exact.one, unit: findUnit(input === "weight" ? "kg" : "m2").unit! });

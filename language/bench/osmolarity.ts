@@ -75,9 +75,11 @@ function workedOut(vessel: Vessel, run: Run): Osmolarity | undefined {
       continue;
     }
     const isMass = run.setup.kinds.get(name) === "mass";
-    const lacks = isMass
-      ? `drug ${name} states no \`formula\`, and its stock no \`osmolarity\``
-      : `no stock of ${name} states its \`osmolarity\`, and ${name} is measured in ${kindUnits[run.setup.kinds.get(name) ?? "activity"].spelling}`;
+    const lacks = isStatedOfPowder(name, run)
+      ? `the \`osmolarity\` of a powder's stock does not say of which solution, and drug ${name} states no \`formula\``
+      : isMass
+        ? `drug ${name} states no \`formula\`, and its stock no \`osmolarity\``
+        : `no stock of ${name} states its \`osmolarity\`, and ${name} is measured in ${kindUnits[run.setup.kinds.get(name) ?? "activity"].spelling}`;
     uncounted.push({ name, lacks });
     more = isMass ? more?.plus(held.times(mostPerGram)) : undefined;
   }
@@ -129,6 +131,17 @@ function byLabel(drug: string, volume: Exact | undefined, run: Run): Exact | und
   const [first, ...others] = stated.map((q) => (q?.unit.dimension.key === "osmoles/volume" ? inBase(q) : undefined));
   if (!volume?.isPositive() || !first || !others.every((other) => other?.equals(first))) return undefined;
   return volume.times(first);
+}
+
+/** What the label says of the solution that a powder gives is laid to no liquid that is drawn. */
+function isStatedOfPowder(drug: string, run: Run): boolean {
+  return [...run.groups.values()].some(
+    ({ item }) =>
+      item?.kind === "stock" &&
+      item.facts.one("drug")?.slots.drug.name === drug &&
+      item.facts.one("container")?.slots.kind.choice === "powder-vial" &&
+      item.facts.one("osmolarity") !== undefined,
+  );
 }
 
 function particlesOf(held: Exact, drug: Drug, run: Run): Exact | undefined {

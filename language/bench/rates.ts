@@ -10,7 +10,7 @@ import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
-import { rowAt } from "./order.ts";
+import { forPatient, rowAt } from "./order.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -49,7 +49,7 @@ interface OrderedGiving {
 }
 
 /** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
-function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefined {
+export function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefined {
   const { order } = run.recipe;
   if (run.unknown || !order || !vessel.liquid.volume.isPositive()) return undefined;
   if (order.one("use")?.slots.use.choice === "bolus") return undefined;
@@ -135,9 +135,18 @@ function orderedRate(run: Run, vessel: Vessel, working: string[]): Quantity | un
     working.push(`${slot.written} ÷ ${showQuantity(set.factor)} = ${showQuantity(rate)}`);
     return rate;
   }
+  const below = key.split("/").slice(1);
+  const isOfLiquid = key === "volume/bodyWeight/time" || key === "volume/area/time";
+  const patient = isOfLiquid || below.includes("area") ? forPatient(ordered, run.point) : ordered;
+  if (!patient) return undefined;
+  if (patient !== ordered) {
+    const by = run.point.get(below.includes("area") ? "body-surface" : "weight")!;
+    working.push(`${slot.written} × ${showQuantity(by)} = ${showQuantity(patient)}`);
+  }
+  if (isOfLiquid) return { value: inBase(patient), unit: pumpUnit };
   const [drug, second] = vessel.liquid.drugs;
   if (drug === undefined || second !== undefined) return undefined;
-  const rate = rateFor(run, vessel, drug, ordered, run.point.get("weight"));
+  const rate = rateFor(run, vessel, drug, patient, run.point.get("weight"));
   if (typeof rate === "string") return undefined;
   working.push(rate.line);
   return rate.rate;

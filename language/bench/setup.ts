@@ -146,11 +146,13 @@ function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined
 }
 
 /** A strength, a content or a fill is stated and has no value; its line is told where it stands. */
-function isContentUnread(stock: Stock): boolean {
-  const fill = stock.facts.one("fill")?.slots.fill;
+export function isContentUnread(stock: Stock): boolean {
+  const { facts } = stock;
+  const fill = facts.one("fill")?.slots.fill;
   return (
     isAmountUnread(stock) ||
-    whatIsHeld.some((word) => stock.facts.isUnread(word) && !stock.facts.one(word)) ||
+    whatIsHeld.some((word) => facts.isMisspelt(word) && !facts.one(word)) ||
+    lacksOf(stock).some((word) => facts.isUnread(word)) ||
     (fill !== undefined && !hasDimension(fill, isVolume))
   );
 }
@@ -158,13 +160,26 @@ function isContentUnread(stock: Stock): boolean {
 /** A container of which one of these lines cannot be read may hold anything. */
 const whatIsHeld = ["drug", "fluid", "container", "fill"] as const;
 
+/** What a line whose word is like none may have said of the content: what is missing, and what this container must state. */
+function lacksOf({ facts }: Stock): readonly (typeof whatIsHeld)[number][] {
+  const kind = facts.one("container")?.slots.kind.choice;
+  if (!kind) return ["container"];
+  const isFilled = !kind.startsWith("empty") && !mayBeBare.has(kind);
+  const isNamed = facts.one("drug") ?? facts.one("fluid") ?? facts.one("contains");
+  if (isFilled && !isNamed) return ["drug"];
+  return isFilled && kind !== "powder-vial" && !facts.one("fill") ? ["fill"] : [];
+}
+
+const mayBeBare: ReadonlySet<string> = new Set(["evacuated-bottle", "infusor", "cassette"]);
+
 function isAmountUnread({ facts }: Stock): boolean {
   const strength = facts.one("strength")?.slots.strength;
   const content = facts.one("content")?.slots.content;
   if (strength && !hasDimension(strength, isStrength)) return true;
   if (content && !hasDimension(content, isAmount)) return true;
-  const isStated = strength !== undefined || content !== undefined;
-  return !isStated && (facts.isUnread("strength") || facts.isUnread("content"));
+  if (strength !== undefined || content !== undefined) return false;
+  const mayBe = facts.one("drug") ? "isUnread" : "isMisspelt";
+  return facts[mayBe]("strength") || facts[mayBe]("content");
 }
 
 function hasDimension({ quantity }: MeasureSlot, fits: (key: string) => boolean): boolean {

@@ -19,6 +19,8 @@ export interface Judged {
   misses: string[];
   /** The row speaks of another fluid. */
   inOtherFluid: boolean;
+  /** The row speaks of another strength. */
+  atOtherStrength: boolean;
   /** A condition could not be judged: the row neither holds nor fails. */
   unsure: boolean;
 }
@@ -69,7 +71,13 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   if (fits === "incomparable")
     misses.push(`for concentrations that cannot be compared with ${concentrationText(drug, vessel, run)}`);
   if (fits === false) misses.push(`at another concentration than ${concentrationText(drug, vessel, run)}`);
-  return { row, misses, inOtherFluid: fluid !== "any" && fluid !== main, unsure: fits === undefined };
+  return {
+    row,
+    misses,
+    inOtherFluid: fluid !== "any" && fluid !== main,
+    atOtherStrength: fits === false,
+    unsure: fits === undefined,
+  };
 }
 
 /** The fluid that makes up most of the container, with what else the order mixes it with: a study in one of two says nothing of both. */

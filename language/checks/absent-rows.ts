@@ -8,6 +8,7 @@ export interface AbsentRows {
   rows: readonly string[];
 }
 
+const beyondUse = (...ids: string[]) => ids.map((id) => `beyond-use-dates ${id}`);
 const record = (...ids: string[]) => ids.map((id) => `record-elements ${id}`);
 
 export const absentRows: readonly AbsentRows[] = [
@@ -107,5 +108,49 @@ export const absentRows: readonly AbsentRows[] = [
     reason:
       "About the print on a bought container, recalled and not read. A stock states its strength for one mL and its fill, from which both figures follow.",
     rows: ["error-prone-notation per-total-volume"],
+  },
+  {
+    reason:
+      "Places of storage are names in every line that has one, and are compared by name; no line states a temperature. Which band a name stands for, and how far it may be left, is the site's monitoring.",
+    rows: beyondUse(
+      "usp659-freezer",
+      "usp659-refrigerator",
+      "usp659-cold",
+      "usp659-cool",
+      "usp659-crt",
+      "usp659-ccold",
+      "usp659-warm",
+      "usp659-heat",
+      "usp659-crt-spike",
+      "tx-crt",
+      "nv-freezer",
+    ),
+  },
+  {
+    reason:
+      "Sources differ on which end of the work the clock counts from. The site decides with `use-within-counts`; sheet and label print the event that each limit is counted from.",
+    rows: beyondUse("bud-starts-at-preparation"),
+  },
+  {
+    reason:
+      "What becomes of a finished preparation that is moved from one place to another belongs to its record. Each limit of a recipe is for one place, and none is added to another.",
+    rows: beyondUse("bud-not-additive"),
+  },
+  {
+    reason: "A `site` names one edition, and a second line is told as stated twice.",
+    rows: beyondUse("no-mixed-systems"),
+  },
+  {
+    reason: "When a container was opened, and by whom, belongs to the record of the run.",
+    rows: beyondUse("puncture-time-unknown"),
+  },
+  {
+    reason:
+      "A longer date than the edition's is a `deviation` with reason, role and end date; the assessment behind it is a document of the site.",
+    rows: beyondUse("napra-extension"),
+  },
+  {
+    reason: "Says of a guideline that it sets no limit for what a pharmacy makes.",
+    rows: beyondUse("ema-scope", "pics-no-table"),
   },
 ];

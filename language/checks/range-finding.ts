@@ -34,6 +34,12 @@ export function figuresOf(point: readonly Exact[]): number {
   return figures.reduce((sum, n) => sum + n, 0);
 }
 
+/** `60 kg to 60.4 kg in steps of 0.5 kg`: a range in form only. */
+function isOneOrder(ordered: readonly JudgedPiece[]): boolean {
+  const [only, second] = ordered;
+  return only !== undefined && !second && only.box.every(({ low, high }) => low.equals(high));
+}
+
 /** The message with its point, and the same as data. */
 export function overRange(
   message: string,
@@ -48,7 +54,11 @@ export function overRange(
     overRange: { shownAt, fails, holds },
   });
   if (failing.length === ordered.length && undecided.length === 0)
-    return told(`So for every order; shown for ${shownAt}.`, "every order", "");
+    return told(
+      isOneOrder(ordered) ? `So for ${shownAt}, the only order.` : `So for every order; shown for ${shownAt}.`,
+      "every order",
+      "",
+    );
   const [axis, ...others] = axes;
   if (!axis || others.length > 0) {
     const { within, isExact } = withinAll(axes, ordered, failing);

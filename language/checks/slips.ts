@@ -12,12 +12,13 @@ import { isShownAsError } from "../model/shown-as-error.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { contradictsItsClaim } from "./claims.ts";
+import { amountsMissing } from "./dose-misses.ts";
 import { isRoundedToNothing } from "./units/dose-rounded-to-nothing.ts";
 import { isOutside, judgedAt } from "./units/dose-windows.ts";
 import { givingDiffers } from "./volumes/held-after.ts";
 
-/** The volume that it moves, the strength that it is said to give, or a powder whose volume nobody stated. */
-type Fault = "volume" | "giving" | "powder";
+/** The volume that it moves, the amount that it draws for an order of another, the strength that it is said to give, or a powder whose volume nobody stated. */
+type Fault = "volume" | "amount" | "giving" | "powder";
 
 export interface Slips {
   /** Steps that are told as wrong, or would be if no step before them were, and what is wrong with them. */
@@ -63,7 +64,7 @@ function workedOut(run: Run): Slips {
       const fault = faultOf(step);
       if (!fault) continue;
       wrong.set(step, fault);
-      if (fault === "volume") volumes.add(step);
+      if (fault === "volume" || fault === "amount") volumes.add(step);
       for (const { to } of step.movements) add(to, [step]);
       add(step.result, [step]);
     }
@@ -142,10 +143,13 @@ function faultsIn(run: Run): (step: StepRun) => Fault | undefined {
     isTold("displacement-ignored"),
     isTold("held-after-step-differs") && run.overfill === "label",
   ];
+  const missed =
+    isTold("dose-not-delivered") && !isRanged(run) ? amountsMissing(run, (drug) => isDoseSlip(drug, run)) : nothing;
   const withoutVolume = new Set(isPowderTold ? happened(run, "displacement-ignored").map((h) => h.step) : []);
   return (step) => {
     if (isClaimTold && isContradicted(step, run)) return "volume";
     if (givesDoseSlip(step, run)) return "volume";
+    if (missed.has(step)) return "amount";
     if (isShortageTold && isShort(step, run)) return "volume";
     if (withoutVolume.has(step)) return "powder";
     // What a powder gives is the same for every patient; what a dose is made up to is not.

@@ -85,6 +85,8 @@ export class Facts<T extends FactTable = FactTable> {
     readonly spot: Spot,
     /** Words whose line could not be read, which is told at the line: the fact is not missing. */
     readonly unread: ReadonlySet<string> = nothing,
+    /** The words that the block knows. */
+    private readonly table: FactTable = noTable,
   ) {}
 
   /** The first statement of a fact without regard to `when`, or undefined. */
@@ -99,10 +101,23 @@ export class Facts<T extends FactTable = FactTable> {
   /** Whether a line that could not be read may say this, its own word spelt wrong included: what it says is not known, not absent. */
   isUnread(word: string): boolean {
     if (this.unread.size === 0) return false;
+    return (
+      this.isMisspelt(word) || (this.hasStrangeLine && (this.table[word]?.many === true || !this.stated.has(word)))
+    );
+  }
+
+  /** The same, lines left aside whose word is like none of the block's words and may stand for any. */
+  isMisspelt(word: string): boolean {
     if (this.unread.has(word)) return true;
     for (const written of this.unread) if (nearNames(written, [word]).length > 0) return true;
     return false;
   }
+
+  private get hasStrangeLine(): boolean {
+    this.strange ??= [...this.unread].some((written) => nearNames(written, Object.keys(this.table)).length === 0);
+    return this.strange;
+  }
+  private strange: boolean | undefined;
 
   /** In order of their words' first statement. */
   every(): readonly Fact[] {
@@ -114,6 +129,7 @@ export class Facts<T extends FactTable = FactTable> {
 
 const none: readonly Fact[] = [];
 const nothing: ReadonlySet<string> = new Set();
+const noTable: FactTable = {};
 
 export const trailingForms = {
   source: form("source <value:source>"),
@@ -159,11 +175,14 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
       continue;
     }
     if (entry.isStray || isStray(entry, block)) continue; // the syntax says so already
+    const before = problems.length;
     const read = readFact(entry, rules, homes, problems);
     if (!read) {
       unread.add(looseWord(entry.tokens[0]) ?? "");
       continue;
     }
+    // Without its condition nobody knows when it holds.
+    if (problems.slice(before).some(isLostCondition)) unread.add(read.word);
     const others = stated.get(read.word);
     if (!others) stated.set(read.word, [read]);
     else others.push(read);
@@ -171,7 +190,11 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
   blockSource(stated);
   repeated(stated, rules, problems);
   const spot = { start: block.head.start, end: block.head.end };
-  return { facts: new Facts<T>(stated, spot, unread), blocks, problems };
+  return { facts: new Facts<T>(stated, spot, unread, rules.table), blocks, problems };
+}
+
+function isLostCondition({ name, data }: Problem): boolean {
+  return name === "trailing-words-not-understood" && data.word === "when";
 }
 
 /** A trailing word with nothing above it to continue; only `source` may open a block. */

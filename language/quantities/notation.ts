@@ -4,7 +4,7 @@
  * no value, so that nothing is computed from it.
  *
  * Rules are ids of rows of the published list (tests/reference/measuring/error-prone-notation.json), which carries the
- * sources; the tool's own ids are `comma-not-thousands`, `gap-in-number`, `number-shape`, `leading-zero`, `negative-zero`,
+ * sources; the tool's own ids are `comma-not-thousands`, `gap-in-number`, `raised-point`, `clock-or-ratio`, `number-shape`, `leading-zero`, `negative-zero`,
  * `unit-case`, `unit-spelling`, `customary-unit`.
  */
 import { Exact } from "./exact.ts";
@@ -34,7 +34,7 @@ export function readMeasure(numberPart: string, gap: string, unitPart: string, h
 const measures = new Remembered<MeasureReading>();
 
 function judgeMeasure(numberPart: string, gap: string, unitPart: string, house: HouseStyle): MeasureReading {
-  if (numberPart.includes(":")) return readRatio(numberPart, gap, unitPart);
+  if (/[:\u2236]/.test(numberPart)) return readRatio(numberPart, gap, unitPart);
   const scaled = scaledUnits(numberPart, gap, unitPart, house);
   if (scaled) return scaled;
   const number = readNumber(numberPart, house);

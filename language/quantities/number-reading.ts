@@ -55,6 +55,11 @@ function twoReadings(digits: string): [rule: string, detail: string] | undefined
       "A gap inside a number can be read as one number or as two. Write it with commas, or each number by itself.",
     ];
   }
+  if (/[·∙]/.test(digits))
+    return [
+      "raised-point",
+      "A raised point is a decimal point to some and a product to others. Write the point on the line.",
+    ];
   if (/['’]/.test(digits))
     return [
       "gap-in-number",
@@ -159,9 +164,9 @@ function thousandsFaults(
   return [{ rule, ...place, replacement, detail: "This site groups thousands in another way." }];
 }
 
-/** `1/2`, `1½`, `½`, and `2/52`, `1/7`, `6/24`, which stand for weeks, days and hours. */
+/** `1/2`, `1½`, `1 1/2`, `½`, and `2/52`, `1/7`, `6/24`, which stand for weeks, days and hours. */
 function fractionReading(text: string): NumberReading | undefined {
-  const mixed = /^(\d*)([½¼¾⅛⅓⅔])$/.exec(text);
+  const mixed = /^(\d*) ?([½¼¾⅛⅓⅔])$/.exec(text);
   const place = { start: 0, end: text.length };
   if (mixed) {
     const decimal = fractions[mixed[2] ?? ""] ?? "";
@@ -171,17 +176,17 @@ function fractionReading(text: string): NumberReading | undefined {
     const fault = { rule: "mixed-fraction", ...place, detail, ...(value ? { replacement: value.toText() } : {}) };
     return { value, decimals: value?.decimalPlaces() ?? 0, faults: [fault] };
   }
-  const slashed = /^(\d{1,3})\/(\d{1,3})$/.exec(text);
+  const slashed = /^(?:(\d{1,2}) )?(\d{1,3})\/(\d{1,3})$/.exec(text);
   if (!slashed) return undefined;
-  const [, top = "", bottom = ""] = slashed;
-  if (/^(7|12|24|52)$/.test(bottom)) {
+  const [, wholes = "0", top = "", bottom = ""] = slashed;
+  if (wholes === "0" && /^(7|12|24|52)$/.test(bottom)) {
     return without(
       text,
       "fraction-duration",
       "Fractions for a time are read as counts. Write the number and days, weeks, months or hours.",
     );
   }
-  const value = Number(bottom) === 0 ? undefined : Exact.of(top).over(Exact.of(bottom));
+  const value = Number(bottom) === 0 ? undefined : Exact.of(wholes).plus(Exact.of(top).over(Exact.of(bottom)));
   const safe = value?.terminates() ? { replacement: value.toText() } : {};
   const places = value?.terminates() ? "" : " Write the decimal with as many places as are meant.";
   const detail = `The slash has been read as the figure 1, and 1/2 as 1 or 2.${places}`;

@@ -16,7 +16,7 @@ const kinds: Readonly<Record<string, { unit: string; perPart: string }>> = {
  * @param kind `w/v`, `v/v` or `w/w`; @returns undefined where the text is no ratio `1:N` or the kind is not one of these
  */
 export function ratioStrength(ratio: string, kind: string): Quantity | undefined {
-  const parts = /^(\d{1,9}):(\d{1,3}(?:,\d{3})+|\d{1,12})$/.exec(ratio);
+  const parts = /^(\d{1,9}):(\d{1,3}(?:,\d{3})+|\d{1,12})$/.exec(ratio.replace(/\s/g, "").replace("\u2236", ":"));
   const meant = kinds[kind.replace(/^%\s*/, "")];
   if (!parts || !meant) return undefined;
   const [, first = "", second = ""] = parts;
@@ -50,6 +50,20 @@ export function readRatio(numberPart: string, gap: string, unitPart: string): Me
   }
   const meant = ratioStrength(numberPart, "w/v");
   const example = meant ? ` As ${numberPart} w/v it is ${showQuantity(meant)}.` : "";
+  const time = clockTime(numberPart);
+  if (time) {
+    const detail = `This can be a ratio, or hours and minutes. Write ${time} if it is a time, or the amount per mL.${example}`;
+    return { quantity: undefined, faults: [{ rule: "clock-or-ratio", start: 0, end, detail }] };
+  }
   const detail = `A ratio does not say what it is a share of. Write the amount per mL, or 1 in 10 for a dilution.${example}`;
   return { quantity: undefined, faults: [{ rule: "ratio-single-drug", start: 0, end, detail }] };
+}
+
+/** `4:30` as hours and minutes: 4.5 h. */
+export function clockTime(text: string): string | undefined {
+  const [, hours, minutes] = /^(\d{1,2}):([0-5]\d)$/.exec(text) ?? [];
+  if (hours === undefined || minutes === undefined) return undefined;
+  const value = Exact.of(hours).plus(Exact.of(minutes).over(Exact.of(60)));
+  const inMinutes = { value: value.times(Exact.of(60)), unit: findUnit("min").unit! };
+  return showQuantity(value.terminates() ? { value, unit: findUnit("h").unit! } : inMinutes);
 }

@@ -17,6 +17,9 @@ const international = "IU has been read as IV or as 10.";
 const cubic = "cc and cm3 are read as u or as zeros; the millilitre says the same.";
 const litre = "A small l looks like the figure 1.";
 const gamma = "Gamma is an old sign for the microgram, and few still read it so.";
+/** A dose by exposure has no form, because an order holds no clearance. */
+export const byExposure =
+  "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC × (GFR in mL/min + 25) in mg. Write the dose worked out, such as 575 mg; for standard bags a recipe for each banded dose.";
 const nano = "ng has been read as mg or as nasogastric.";
 const short = "This short form is not in use for it.";
 
@@ -28,7 +31,7 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
     "IU=international-units iu=international-units IUs=international-units I.U=international-units I.U.=international-units " +
       "i.u.=international-units UI=international-units IE=international-units I.E=international-units I.E.=international-units",
   ],
-  ["cc", cubic, "cc=mL CC=mL ccs=mL"],
+  ["cc", cubic, "cc=mL CC=mL ccs=mL c.c=mL c.c.=mL"],
   ["cm3", cubic, "cm3=mL cm³=mL ccm=mL"],
   [
     "ug-sign",
@@ -49,6 +52,7 @@ const rows: readonly [rule: string, why: string, pairs: string][] = [
       "degC=C Cel=C m²=m2 m^2=m2 sqm=m2 Gauge=gauge ga=gauge " +
       // Spellings of other countries and of their labels, each with one reading.
       "gramme=g grammes=g milligramme=mg milligrammes=mg kilogramme=kg kilogrammes=kg microgramme=mcg microgrammes=mcg " +
+      "mgm=mg mgms=mg grm=g grms=g mequiv=mEq mVal=mEq millimol=mmol micromol=mcmol nanog=nanograms kilo=kg kilos=kg " +
       "microg=mcg MLS=mL Mls=mL mmole=mmol mmoles=mmol mval=mEq " +
       "mOsmol=mOsm mosmol=mOsm mosmole=mOsm mosmoles=mOsm milliosmol=mOsm Osmol=Osm osmol=Osm",
   ],
@@ -82,8 +86,9 @@ const refusals: readonly [rule: string, why: string, spellings: string][] = [
   ["unit-case", "M in a unit stands for mol/L, and small it is the metre. Write mcmol/L.", "µM μM uM"],
   [
     "customary-unit",
-    "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC times (GFR in mL/min + 25) in mg. Write that dose in mg.",
-    "AUC",
+    byExposure,
+    // The pieces between slashes of mg/mL.min and mg.min/mL.
+    "AUC auc mL.min mL·min mL*min mL⋅min mg.min mg·min mg*min mg⋅min",
   ],
 ];
 

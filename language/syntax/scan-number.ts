@@ -32,9 +32,8 @@ export function scanNumber(text: string, at: number): Scan {
   const end = digitsEnd(text, first === 45 ? at + 1 : at);
   if (first !== 45) {
     const next = text.charCodeAt(end);
-    if (next === 58 && text.slice(at, end) === "1" && isDigit(text.charCodeAt(end + 1))) {
-      return { kind: "ratio", end: digitsEnd(text, end + 1) };
-    }
+    const second = secondOfRatio(text, at, end);
+    if (second !== undefined) return { kind: "ratio", end: digitsEnd(text, second) };
     if (next === 45 || next === 47 || isDash(next) || text.slice(at, end).includes(".")) {
       const scan = scanHyphened(text, at, end);
       if (scan) return scan;
@@ -43,14 +42,25 @@ export function scanNumber(text: string, at: number): Scan {
   return { kind: "number", end: compositeEnd(text, at, end) ?? magnitudeEnd(text, end) };
 }
 
-const fractionOrPower = /\/\d{1,3}(?![^\s,#"={}])|\^-?\d{1,9}|[eE]-?\d{1,3}(?![^\s,#"={}])/y;
+const ratioSign = /[ \u00a0\u2009\u202f]?[:\u2236][ \u00a0\u2009\u202f]?(?=\d)/y;
+
+/** `1:1,000`, `1 : 1,000`, and `4:30`, which may be a time: where the figure behind the sign begins. */
+function secondOfRatio(text: string, at: number, end: number): number | undefined {
+  const c = text.charCodeAt(end);
+  if (end - at > 3 || (c !== 58 && c !== 0x2236 && !isBlank(c))) return undefined;
+  ratioSign.lastIndex = end;
+  return ratioSign.test(text) ? ratioSign.lastIndex : undefined;
+}
+
+const fractionOrPower = /\/\d{1,3}(?![^\s,#"={}])|\^-?\d{1,9}|[eE][+-]?\d{1,3}(?![^\s,#"={}])/y;
+const mixedFraction = / (?:[½¼¾⅛⅓⅔]|\d\/\d{1,2}(?![^\s,#"={}]))/y;
 const timesPower = / ?[x×*·] ?10(?:\^\d{1,2}|[⁰¹²³⁴-⁹]{1,2})/y;
 const raisedSigns = /[⁰¹²³⁴-⁹]{1,2}/y;
 // Six groups reach beyond any amount; three figures exactly, or what follows is another number.
 const spacedGroups = /(?: \d{3}){1,6}(?![\d:^/-]|\.\d*\.)(?:\.\d+)?/y;
 
 /**
- * `1½`, `1/2`, `10^6`, `5 x 10⁶` and `10 000` are one figure each, so that the line around them keeps its meaning; whether they have one
+ * `1½`, `1 1/2`, `1/2`, `10^6`, `5 x 10⁶` and `10 000` are one figure each, so that the line around them keeps its meaning; whether they have one
  * reading is judged later.
  */
 function compositeEnd(text: string, at: number, end: number): number | undefined {
@@ -60,9 +70,12 @@ function compositeEnd(text: string, at: number, end: number): number | undefined
   if (timesPower.test(text)) return timesPower.lastIndex;
   raisedSigns.lastIndex = end;
   if (raisedSigns.test(text) && text.slice(at, end) === "10") return raisedSigns.lastIndex;
-  const shape =
-    c === 47 || c === 94 || (c | 32) === 101 ? fractionOrPower : c === 32 && end - at <= 3 ? spacedGroups : undefined;
-  if (!shape || !isDigit(text.charCodeAt(end - 1)) || !/^\d{1,3}$/.test(text.slice(at, Math.min(end, at + 9))))
+  mixedFraction.lastIndex = end;
+  if (c === 32 && end - at <= 2 && mixedFraction.test(text)) return mixedFraction.lastIndex;
+  const isPower = c === 94 || (c | 32) === 101;
+  const shape = c === 47 || isPower ? fractionOrPower : c === 32 && end - at <= 3 ? spacedGroups : undefined;
+  const plain = isPower ? /^\d{1,3}(?:\.\d{1,4})?$/ : /^\d{1,3}$/;
+  if (!shape || !isDigit(text.charCodeAt(end - 1)) || !plain.test(text.slice(at, Math.min(end, at + 9))))
     return undefined;
   shape.lastIndex = end;
   return shape.test(text) ? shape.lastIndex : undefined;
@@ -80,6 +93,7 @@ function digitsEnd(text: string, at: number): number {
     const c = text.charCodeAt(end);
     if (isDigit(c)) end++;
     else if ((c === 46 || c === 44 || isThinSpace(c) || isApostrophe(c)) && isDigit(text.charCodeAt(end + 1))) end += 2;
+    else if (isRaisedPoint(c) && isDigit(text.charCodeAt(end + 1)) && !isTimesPower(text, end)) end += 2;
     else return end;
   }
 }
@@ -87,6 +101,16 @@ function digitsEnd(text: string, at: number): number {
 /** `4'000` is one figure in Switzerland. */
 function isApostrophe(c: number): boolean {
   return c === 39 || c === 0x2019;
+}
+
+/** `4·5` is a decimal in older British print; elsewhere the sign is a product. */
+function isRaisedPoint(c: number): boolean {
+  return c === 0xb7 || c === 0x2219;
+}
+
+function isTimesPower(text: string, at: number): boolean {
+  timesPower.lastIndex = at;
+  return timesPower.test(text);
 }
 
 function isDash(c: number): boolean {

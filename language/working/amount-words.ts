@@ -47,8 +47,17 @@ export function concentrationIn(
   if (wanted && !isRefusal(wanted)) return wanted;
   const usual = { value: inBase(base).over(usualStrength[kind].factor), unit: usualStrength[kind] };
   // 0.00007153 mg/mL is misread; nobody counts its zeros.
-  return kind === "mass" && usual.value.isBelow(Exact.ratio(1, 10)) ? preferredUnit(usual) : usual;
+  if (kind === "mass" && usual.value.isBelow(Exact.ratio(1, 10))) return preferredUnit(usual);
+  const perLitre = litres[kind];
+  if (!perLitre || !usual.value.isBelow(Exact.ratio(1, 100))) return usual;
+  return { value: usual.value.times(Exact.of(1000)), unit: perLitre };
 }
+
+/** Thin solutions of electrolytes are said by the litre. */
+const litres: Partial<Record<AmountKind, Unit>> = {
+  moles: findUnit("mmol/L").unit!,
+  equivalents: findUnit("mEq/L").unit!,
+};
 
 const usualStrength: Readonly<Record<AmountKind, Unit>> = {
   mass: findUnit("mg/mL").unit!,

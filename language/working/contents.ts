@@ -51,11 +51,23 @@ export function contentsOf(run: Run, vessel: Vessel): Content[] {
     const of = substanceIn(run, drug);
     const dose = run.doses.find((d) => d.drug === drug);
     const ion = dose?.ion;
-    const unit = statedUnit(run, vessel, drug);
+    const amount = amountIn(held, kind, orderedUnit(dose?.given), of, ion);
+    const unit = statedUnit(run, vessel, drug) ?? unitBeside(amount, liquid.volume);
     const concentration = concentrationIn(held, liquid.volume, kind, unit, of, ion);
-    return [{ drug, amount: amountIn(held, kind, orderedUnit(dose?.given), of, ion), concentration, ion }];
+    return [{ drug, amount, concentration, ion }];
   });
 }
+
+/**
+ * A strength stands beside its amount: both are said in one unit, so that nobody has to compare mg with mcg, as long as no more than
+ * one nought follows the point. Grams are the exception: `4 g (37.04 mg/mL)` is how packs say it (common practice).
+ */
+function unitBeside({ value, unit }: Quantity, volume: Exact): Unit | undefined {
+  if (unit.dimension.key !== "mass" || unit.spelling === "g" || unit.spelling === "kg") return undefined;
+  return value.plain().over(volume.plain()).isAtLeast(leastReadable) ? findUnit(`${unit.spelling}/mL`).unit : undefined;
+}
+
+const leastReadable = Exact.ratio(1, 100);
 
 function orderedUnit(given: Quantity | undefined): Unit | undefined {
   return given && given.unit.parts.length === 1 ? given.unit : undefined;

@@ -145,9 +145,11 @@ function osmolarityWorking(
   const quotient = (sum: Exact, per: Exact) =>
     line("computed", `${shown(inAll(sum))} ÷ ${shownVolume(volume)} = ${shown(at(per))}`, at(per));
   const isOne = most?.equals(least) ?? false;
+  // Where nothing could be counted, a sum of nought would look like a figure.
+  const counted = least.isPositive() || isOne ? [quotient(osmoles.least, least)] : [];
   const lines = [
     line("remark", "ideal: each ion set free counts as one particle; stated osmolarities of fluids as they stand"),
-    quotient(osmoles.least, least),
+    ...counted,
   ];
   if (osmoles.most && most && !isOne) lines.push(line("remark", "at the most:"), quotient(osmoles.most, most));
   return [
@@ -158,10 +160,17 @@ function osmolarityWorking(
       label: `Osmolarity of ${each}`,
       step: undefined,
       value: isOne ? at(least) : undefined,
-      text: isOne ? showQuantity(at(least)) : `at least ${showQuantity(at(least))}`,
+      text: rangeText(at(least), most && at(most), isOne),
       lines: [...lines, ...uncounted.map((u) => line("remark", `${u.name} not counted: ${u.lacks}`))],
     },
   ];
+}
+
+function rangeText(least: Quantity, most: Quantity | undefined, isOne: boolean): string {
+  if (isOne) return showQuantity(least);
+  if (least.value.isPositive())
+    return most ? `${showQuantity(least)} to ${showQuantity(most)}` : `at least ${showQuantity(least)}`;
+  return most ? `at most ${showQuantity(most)}` : "not known";
 }
 
 /** What a finished container weighs when filled, where every density is declared. */

@@ -7,6 +7,7 @@ import { type PublishedRow, saying, tables } from "./published-rows.ts";
 const titles: Readonly<Record<string, string>> = {
   "technique-rules": "Rules of technique",
   "record-elements": "Elements of a record and a label",
+  "beyond-use-dates": "Rules of beyond-use dates, and bands of temperature",
   "error-prone-notation": "Error-prone notation",
 };
 
@@ -33,7 +34,7 @@ export function coveragePage(): string {
   const lines = [
     "# What the published rules come to",
     "",
-    "Made by `npm run pages`. Each row of the three tables under `tests/reference` is found by a check, printed as a caution beside",
+    "Made by `npm run pages`. Each row of the four tables under `tests/reference` is found by a check, printed as a caution beside",
     "its step, or stands here with the reason why a recipe cannot show it. `memory` marks rows whose source was recalled and not read.",
   ];
   for (const { name, rows } of tables) {

@@ -1,5 +1,6 @@
 /** The published tables that the checks are held against (tests/reference), by `table row`. */
 import notation from "../reference/measuring/error-prone-notation.json";
+import beyondUse from "../reference/practice/beyond-use-dates.json";
 import records from "../reference/practice/record-elements.json";
 import technique from "../reference/practice/technique-rules.json";
 
@@ -11,13 +12,24 @@ export interface PublishedRow {
   rule?: string;
   element?: string;
   bad?: string[];
+  /** Of a table of several kinds: a limit, a rule, a band of temperature with its name and ends. */
+  kind?: string;
+  name?: string;
+  min?: { value: string } | null;
+  max?: { value: string } | null;
   /** The same in a safe form. */
   good?: string[];
+}
+
+function isNoLimit({ kind }: PublishedRow): boolean {
+  return kind === "rule" || kind === "temperature-band";
 }
 
 export const tables: readonly { name: string; rows: readonly PublishedRow[] }[] = [
   { name: "technique-rules", rows: technique.rows as PublishedRow[] },
   { name: "record-elements", rows: records.rows as PublishedRow[] },
+  // Its limits are held against the editions one by one: tests/reference/beyond-use-rows.test.ts.
+  { name: "beyond-use-dates", rows: (beyondUse.rows as unknown as PublishedRow[]).filter(isNoLimit) },
   { name: "error-prone-notation", rows: notation.rows as PublishedRow[] },
 ];
 
@@ -33,5 +45,7 @@ export function sourcesOf(row: PublishedRow): string[] {
 }
 
 export function saying(row: PublishedRow): string {
+  if (row.kind === "temperature-band")
+    return `${row.name}: ${[row.min && `from ${row.min.value} °C`, row.max && `up to ${row.max.value} °C`].filter(Boolean).join(" ")}`;
   return row.rule ?? row.element ?? (row.bad ?? []).map((each) => `"${each}"`).join(", ");
 }

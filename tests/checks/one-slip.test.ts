@@ -146,3 +146,68 @@ test("ampoules thrown away before a check has seen them are told, after it they 
   );
   expect(names(early)).toEqual(["discarded-before-check"]);
 });
+
+/** Ten times too much or too little in a draw beside which no figure stands; with the other words that say the dose. */
+const undosed: [string, string] = ["draw 4 g from mag into syringe  = 8 mL", "draw 40 g from mag into syringe"];
+
+test("ten times the amount drawn, nothing stated beside it: the dose that arrives, once", () => {
+  expect(names(example(undosed))).toEqual(["dose-not-delivered"]);
+  expect(names(example([undosed[0], "draw 0.4 g from mag into syringe"]))).toEqual(["dose-not-delivered"]);
+});
+
+test("where the dose that arrives is kept quiet, what comes of it is told", () => {
+  const found = names(example(undosed, graded("dose-not-delivered")));
+  for (const told of ["draw-beyond-syringe", "concentration-differs"]) expect(found).toContain(told);
+  const deviation = example(undosed, [
+    "  preparation bag {",
+    '  deviation dose-not-delivered\n    because "measured"\n    by pharmacist\n    until 2027-01-31\n\n  preparation bag {',
+  ]);
+  expect(names(deviation)).toContain("draw-beyond-syringe");
+});
+
+test("the amount drawn being right, a syringe too small is told beside a wrong order", () => {
+  const found = names(
+    example(
+      ["    syringe      syringe-10mL", "    syringe      syringe-5mL"],
+      ["dose            4 g per bag", "dose            40 g per bag"],
+    ),
+  );
+  expect(found).toContain("dose-not-delivered");
+  expect(found).toContain("draw-beyond-syringe");
+});
+
+test("a drug ordered by two lines for the same container: nobody knows whether one amount or both are meant", () => {
+  const twice = example([
+    "    drug            magnesium-sulfate\n    dose            4 g per bag\n",
+    "    additive        magnesium-sulfate  4 g per bag\n    additive        magnesium-sulfate  4 g per bag\n",
+  ]);
+  expect(names(twice)).toEqual(["fact-stated-twice"]);
+});
+
+test("a figure in the title and in the name that the order does not bear out is told at the title", () => {
+  const other: [string, string] = ["    dose            4 g per bag", "    dose            5 g per bag"];
+  expect(names(example(other))).toEqual(["dose-not-delivered", "title-contradicts-order"]);
+  expect(names(example(other, graded("title-contradicts-order")))).toContain("name-contradicts-facts");
+});
+
+test("a range that runs backwards is told as that: nobody is in it for whom a claim could be wrong", () => {
+  const text = example(
+    [
+      "    dose            4 g per bag\n",
+      "    weight          120 kg to 40 kg in steps of 10 kg\n    dose            50 mg/kg per bag\n",
+    ],
+    ["draw 4 g from mag into syringe  = 8 mL", "draw dose from mag into syringe  = 4 mL to 12 mL"],
+    ["magnesium-4g {", "magnesium-by-weight {"],
+    ["Magnesium sulfate 4 g in", "Magnesium sulfate in"],
+  );
+  expect(names(text)).toContain("range-backwards");
+  expect(names(text)).not.toContain("claim-differs");
+});
+
+test("the mass of an ion in the order is no mass of the salt, by which the name counts", () => {
+  const text = example(
+    ["    dose            4 g per bag", "    dose            394 mg of magnesium per bag"],
+    ["Magnesium sulfate 4 g in", "Magnesium sulfate in"],
+  );
+  expect(names(text)).not.toContain("name-contradicts-facts");
+});

@@ -22,10 +22,11 @@ function linesOf(text: string): { at: number; line: string }[] {
   });
 }
 
-/** The first word spelt wrong; garbage for the first figure. */
+/** The first word spelt wrong; garbage for the first figure; a line that is like none. */
 const breaks: readonly [how: string, of: (line: string) => string][] = [
   ["its first word", (line) => line.replace(/^(\s+\S)/, "$1q")],
   ["its figure", (line) => line.replace(/(?<=\s)\d[\d.,]* [A-Za-z/]+/, "1o mg")],
+  ["all of it", (line) => line.replace(/^(\s+).*$/, "$1zzz 4")],
 ];
 
 function broken(text: string): { name: string; start: number; end: number; text: string }[] {
@@ -88,7 +89,12 @@ describe("the sample library", () => {
     library.change(file, right);
   });
 
-  test.each(["drugs/magnesium-sulfate", "stock/powder-vials"])(
+  /** The name of the declaration in which a place of a text stands. */
+  const nameAt = (text: string, at: number) => [...text.slice(0, at).matchAll(/^\w+ (\S+) \{/gm)].at(-1)?.[1];
+  /** What nothing is computed from. */
+  const isIdle = (line: string) => /^[^:]*(first word|figure): (note|name|source|invented|approvals) /.test(line);
+
+  test.each(["drugs/magnesium-sulfate", "stock/powder-vials", "fluids"])(
     "%s: what cannot be read there is said once in each recipe that rests on it",
     (name) => {
       const file = join(root, `${name}.misce`);
@@ -102,6 +108,10 @@ describe("the sample library", () => {
         for (const other of texts.keys()) {
           if (!other.includes("/recipes/")) continue;
           const found = library.findings(other).filter((f) => !f.silenced);
+          const isUser = new RegExp(` ${nameAt(right, each.start)?.replaceAll(".", "\\.")}$`, "m").test(
+            texts.get(other)!,
+          );
+          if (isUser && !isIdle(each.name)) expect(found.length, `${each.name}, ${other}`).toBeGreaterThan(0);
           // A product without the drug's own form or ion leaves a figure uncomputed as well.
           expect(found.length, `${each.name}, ${other}: ${found.map((f) => f.name)}`).toBeLessThanOrEqual(2);
           for (const { message } of found)
@@ -131,7 +141,35 @@ describe("the sample library", () => {
     const right = texts.get(file)!;
     library.change(file, right.replaceAll(/^ {2}rate /gm, "  rrate"));
     const found = library.findings(join(root, "recipes/vancomycin-1g.misce"));
-    expect(found.map((f) => f.name)).toEqual(["monograph-incomplete"]);
+    expect(found.map((f) => f.name)).toEqual(["unknown-name"]);
+    library.change(file, right);
+  });
+
+  test("a line of the site that cannot be read is said in each recipe, and only there", () => {
+    const file = join(root, "site.misce");
+    const right = texts.get(file)!;
+    library.change(file, right.replace("tolerance       dose 5 %", "tolerence       dose 2 %"));
+    for (const other of texts.keys()) {
+      const found = library.findings(other).filter((f) => !f.silenced);
+      if (other.includes("/recipes/")) expect(found.map((f) => f.name)).toEqual(["unknown-name"]);
+      else if (other !== file) expect(found).toEqual([]);
+    }
+    library.change(file, right);
+  });
+
+  test("a lot that cannot be read, the only one of its product, is no lot", () => {
+    const file = join(root, "lots.misce");
+    const right = texts.get(file)!;
+    library.change(file, right.replace(/(lots digoxin-ampoule \{\n\s+)lot/, "$1lott"));
+    expect(library.findings(join(root, "recipes/digoxin-40mcg.misce")).map((f) => f.name)).toEqual(["no-lot-on-shelf"]);
+    library.change(file, right);
+  });
+
+  test("a limit whose condition cannot be read is not taken for one without", () => {
+    const file = join(root, "drugs/vancomycin.misce");
+    const right = texts.get(file)!;
+    library.change(file, right.replace(/^( {2}rate .*)$/m, "$1  when weigt 5"));
+    expect(library.findings(join(root, "recipes/vancomycin-1g.misce")).map((f) => f.name)).toContain("unknown-name");
     library.change(file, right);
   });
 });
@@ -146,7 +184,7 @@ test("what is missing of a line that can be read is told as ever", () => {
   expect(names(example(["  compatible     sodium-chloride-0.9\n", ""]))).toEqual(["compatibility-not-declared"]);
 });
 
-test("kept quiet by the site, the monograph's own finding stands for nothing", () => {
+test("kept quiet by the site, what a monograph lacks hides no line that cannot be read", () => {
   const text = example(
     ["  compatible     sodium-chloride-0.9\n", "  compatibel     sodium-chloride-0.9\n"],
     [
@@ -159,5 +197,5 @@ test("kept quiet by the site, the monograph's own finding stands for nothing", (
   const library = new Library({ asOf });
   library.open("a.misce", text.slice(0, start) + text.slice(end));
   library.open("b.misce", text.slice(start, end));
-  expect(library.findings("a.misce").map((f) => f.name)).toContain("compatibility-not-declared");
+  expect(library.findings("a.misce").map((f) => f.name)).toEqual(["unknown-name"]);
 });

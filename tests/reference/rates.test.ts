@@ -66,6 +66,18 @@ describe("the rate of a container", () => {
     expect([found.volume.toText(), showQuantity(found.rate)]).toEqual(["500", "100 mL/h"]);
   });
 
+  it("is for this patient, by weight of the liquid and by surface of the drug", () => {
+    // 0.5 mL/kg/h × 60 kg; 500 mg/m2/day × 1.8 m2 ÷ 4 mg/mL ÷ 24 h: by hand.
+    const liquid = rate(bag("1 g", "250 mL", "infuse-at  0.5 mL/kg/h\n    weight  60 kg"))!;
+    expect([showQuantity(liquid.rate), liquid.working[0]]).toEqual(["30 mL/h", "0.5 mL/kg/h × 60 kg = 30 mL/h"]);
+    const surface = rate(bag("1 g", "250 mL", "infuse-at  500 mg/m2/day\n    body-surface  1.8 m2"))!;
+    expect([showQuantity(surface.rate), surface.working[0]]).toEqual([
+      "9.375 mL/h",
+      "500 mg/m2/day × 1.8 m2 = 900 mg/day",
+    ]);
+    expect(rate(bag("1 g", "250 mL", "infuse-at  500 mg/m2/day"))).toBeUndefined();
+  });
+
   it("is none for a bolus", () => {
     expect(rate(bag("1 g", "10 mL", "infuse-over  5 min\n    use  bolus"))).toBeUndefined();
   });

@@ -9,7 +9,7 @@ import { type Case, readPages } from "./pages.ts";
 /** A span that runs over several lines is named by its first. */
 function found({ given, text }: Case): string[] {
   const library = new Library({ asOf: "2026-11-25" });
-  const texts = { "given.misce": given, "case.misce": text };
+  const texts = { ...(given === "" ? {} : { "given.misce": given }), "case.misce": text };
   for (const [file, content] of Object.entries(texts)) library.open(file, content);
   return Object.entries(texts).flatMap(([file, content]) =>
     library

@@ -119,3 +119,11 @@ describe("refusals", () => {
     expect(found.orders).toEqual([{ at: "", figures: [], isIncomplete: true }]);
   });
 });
+
+// Propofol and its emulsion state neither formula nor osmolarity: only the most that its mass can bring is known.
+test("where nothing in a container could be counted, no sum of nought is shown", () => {
+  const [order] = ask(samples, "propofol-500mg-syringe", "osmolarity").orders;
+  const [figure] = order!.figures;
+  expect(figure!.text).toMatch(/^at most \d/);
+  expect(texts(figure).filter((line) => line.startsWith("0 mOsm"))).toEqual([]);
+});

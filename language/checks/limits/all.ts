@@ -18,6 +18,7 @@ import { patientFigureUnlikely } from "./patient-figure-unlikely.ts";
 import { populationNotSaid } from "./population-not-said.ts";
 import { preservativeByRoute } from "./preservative-by-route.ts";
 import { rateAboveLimit } from "./rate-above-limit.ts";
+import { rateAndTimeDiffer } from "./rate-and-time-differ.ts";
 import { rateBelowLimit } from "./rate-below-limit.ts";
 import { rateNotSettable } from "./rate-not-settable.ts";
 import { rateNotWatched } from "./rate-not-watched.ts";
@@ -43,6 +44,7 @@ export const limitChecks: readonly AnyCheck[] = [
   givenLongerThanKept,
   rateNotWatched,
   rateNotSettable,
+  rateAndTimeDiffer,
   filledWeightDiffers,
   filledWeightNotCompared,
   patientFigureUnlikely,

@@ -2,7 +2,7 @@ import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isGapTold } from "../unread-facts.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { circumstances, concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
 
 const limit = "  concentration  up to 200 mg/mL for route intravenous\n";
@@ -30,7 +30,7 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
       if (rows.length === 0 || groupsFor(rows, recipe).length > 0) continue;
       // Rows of the route fail by access or use; a route without any is told where the route is looked at.
       const own = rows.filter(({ slots }) => slots.route?.name === route);
-      if (own.length === 0 || isGapTold(drug, drug.facts, ["concentration"], context)) continue;
+      if (own.length === 0 || isNotKnown(drug.facts, "concentration")) continue;
       const at = order?.one("access") ?? order?.one("use") ?? order?.one("route");
       if (at) yield { at, drug, known: [...new Set(own.map(circumstances))], row: own[0]! };
     }

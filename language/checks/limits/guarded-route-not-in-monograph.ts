@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { guardedRoutes } from "./guarded-routes.ts";
+import { isGuarded, isSameRoute } from "./guarded-routes.ts";
 import { routesOf } from "./route-not-in-monograph.ts";
 
 const vein = "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n";
@@ -19,11 +19,13 @@ export const guardedRouteNotInMonograph = recipeCheck({
   *find({ recipe, run }) {
     const route = recipe.order?.one("route");
     const name = route?.slots.route.name;
-    if (!route || !name || !guardedRoutes.has(name)) return;
+    if (!route || !name || !isGuarded(name)) return;
     const ordered = new Set(run.doses.map((d) => d.drug));
     for (const [drugName, drug] of run.setup.drugs) {
       if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
-      if (!routesOf(drug).includes(name)) yield { at: route, route: name, drug };
+      // Forbidden under another name of the same space: told as that.
+      const isForbidden = drug.facts.all("never").some(({ slots }) => isSameRoute(slots.route.name, name));
+      if (!isForbidden && !routesOf(drug).includes(name)) yield { at: route, route: name, drug };
     }
   },
   say: ({ route, drug }) => ({

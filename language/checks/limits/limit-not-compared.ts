@@ -1,13 +1,15 @@
 import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
-import type { Recipe } from "../../model/declaration.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
-import { isGivingNotKnown } from "../unread-facts.ts";
+import { expectedOf } from "../units/expected.ts";
+import { isGivingNotKnown, isNotKnown } from "../unread-facts.ts";
 import { breaches, limitsText } from "./limit-rows.ts";
-import { rateBreaches } from "./rates.ts";
+import { isOfWhichNotSaid, rateBreaches } from "./rates.ts";
 
 export const limitNotCompared = recipeCheck({
   name: "limit-not-compared",
@@ -26,7 +28,7 @@ export const limitNotCompared = recipeCheck({
       ...breaches(context, "concentration"),
       ...breaches(context, "usual-concentration"),
     ]) {
-      if (side === "unknown")
+      if (side === "unknown" && !isUnread(drug, "concentration"))
         yield {
           at,
           drug,
@@ -35,17 +37,31 @@ export const limitNotCompared = recipeCheck({
           missing: "the figures of its order and monograph do not convert into each other",
         };
     }
-    for (const { at, drug, side, rows, rate } of rateBreaches(context)) {
+    let isWhichTold = false;
+    for (const { at, drug, side, rows, rate, vessel } of rateBreaches(context)) {
       if (side !== "unknown" || (!rate && (isGivingNotKnown(context.recipe) || isRowTold(context)))) continue;
+      if (isGivingTold(context) || isUnread(drug, "rate")) continue;
+      const isWhich = !rate && context.runs.some((run) => isOfWhichNotSaid(context.recipe, run, vessel));
+      // The same gap for each of them.
+      if (isWhich && isWhichTold) continue;
+      isWhichTold ||= isWhich;
+      if (isWhich) {
+        const others = vessel.liquid.drugs.join(" and ");
+        const missing = `${vessel.name} holds ${others}, and \`infuse-at\` does not say of which it speaks`;
+        yield { at, drug, rows, what: "rate", missing, remedy: "State the rate in mL/h" };
+        continue;
+      }
       const missing =
-        rate || isGivingStated(context.recipe)
-          ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
-          : "the order does not say how fast it is given";
+        !rate && isInDrops(context.recipe)
+          ? "it is given in drops, and the materials hold no set with its `drop-factor`"
+          : rate || isGivingStated(context.recipe)
+            ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
+            : "the order does not say how fast it is given";
       yield { at, drug, rows, what: "rate", missing };
     }
   },
-  say: ({ drug, rows, what, missing }) => ({
-    text: `The ${what} of ${drug.name.name} (${limitsText(rows)}) was not checked: ${missing}. Add it, or state the limit in the unit of the strength.`,
+  say: ({ drug, rows, what, missing, remedy = "Add it, or state the limit in the unit of the strength" }) => ({
+    text: `The ${what} of ${drug.name.name} (${limitsText(rows)}) was not checked: ${missing}. ${remedy}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });
@@ -54,10 +70,40 @@ function isGivingStated({ order }: Recipe): boolean {
   return ["infuse-over", "infuse-at"].some((word) => (order?.all(word as "infuse-over").length ?? 0) > 0);
 }
 
+function givenAt({ order }: Recipe): readonly Quantity[] {
+  return (order?.all("infuse-at") ?? []).flatMap(({ slots }) => slots.rate.quantity ?? []);
+}
+
+function isInDrops(recipe: Recipe): boolean {
+  return givenAt(recipe).some((rate) => rate.unit.dimension.key === "drops/time");
+}
+
+/** The rate counts what the order does not state, or is no rate; both are told at the rate. */
+function isGivingTold({ recipe, policy }: Pick<RecipeContext, "recipe" | "policy">): boolean {
+  const fits = expectedOf({ block: "order", word: "infuse-at", slot: "rate" })!.fits;
+  return givenAt(recipe).some(({ unit }) => {
+    if (!fits.has(unit.dimension.key)) return isShownAsError("wrong-dimension", recipe, policy);
+    const per = [
+      ["bodyWeight", "weight"],
+      ["area", "body-surface"],
+    ] as const;
+    const lacks = per.some(([axis, input]) => {
+      const isPer = unit.parts.some(({ row, power }) => row.axis === axis && power < 0);
+      return isPer && !recipe.order?.one(input) && !recipe.order?.isUnread(input);
+    });
+    return lacks && isShownAsError("per-kg-without-weight", recipe, policy);
+  });
+}
+
 /** Of rows told apart by their conditions none holds, or it is not known which; both are told at the rows. */
 function isRowTold({ recipe, runs, policy }: Pick<RecipeContext, "recipe" | "runs" | "policy">): boolean {
   const { order } = recipe;
   const isGiven = (run: Run) => rowAt(order?.all("infuse-over"), run) ?? rowAt(order?.all("infuse-at"), run);
   if (!isGivingStated(recipe) || runs.every(isGiven)) return false;
   return ["order-row-does-not-hold", "condition-not-judged"].every((name) => isShownAsError(name, recipe, policy));
+}
+
+/** The limit, or what its unit is turned by, stands in a line that is told as unread. */
+function isUnread({ facts }: Drug, word: string): boolean {
+  return [word, "formula", "ion"].some((each) => isNotKnown(facts, each));
 }

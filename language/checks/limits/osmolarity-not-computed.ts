@@ -2,8 +2,7 @@ import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isInSameFile } from "../same-file.ts";
-import { isGapTold, isNotKnown } from "../unread-facts.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
@@ -33,10 +32,9 @@ export const osmolarityNotComputed = recipeCheck({
         const isTold = ({ name }: { name: string }) => {
           const drug = run.setup.drugs.get(name);
           const fluid = run.setup.fluids.get(name);
-          if (fluid && isNotKnown(fluid.facts, "osmolarity")) return isInSameFile(fluid.chunk, context.chunk);
-          return drug !== undefined && isGapTold(drug, drug.facts, ["formula"], context);
+          return isNotKnown(fluid?.facts, "osmolarity") || isNotKnown(drug?.facts, "formula");
         };
-        if (found.uncounted.every(isTold)) continue;
+        if (found.uncounted.some(isTold)) continue;
         seen.add(vessel.name);
         yield { at: access, vessel, found };
       }

@@ -2,6 +2,7 @@ import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
@@ -36,6 +37,7 @@ export const osmolarityTooHighForPeripheral = recipeCheck({
         const osmolarity = osmolarityOf(vessel, run);
         if (!osmolarity || seen.has(vessel.name) || osmolarity.least.isAtMost(inBase(policy.peripheralOsmolarity)))
           continue;
+        if (slipsOf(run).reaches(vessel)) continue;
         seen.add(vessel.name);
         yield { at: access, vessel, osmolarity };
       }

@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { guardedRoutes } from "./guarded-routes.ts";
+import { isGuarded } from "./guarded-routes.ts";
 
 const neonate: [string, string] = [
   "    access          peripheral\n",
@@ -28,7 +28,7 @@ export const preservativeByRoute = recipeCheck({
   *find({ recipe, run, lookup }) {
     const route = recipe.order?.one("route")?.slots.route.name ?? "";
     const newborn = recipe.order?.one("population")?.slots.who.choice === "neonate";
-    if (!guardedRoutes.has(route) && !newborn) return;
+    if (!isGuarded(route) && !newborn) return;
     const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
     const seen = new Set<string>();
     for (const { item } of recipe.materials) {
@@ -36,11 +36,11 @@ export const preservativeByRoute = recipeCheck({
       if (!stock) continue;
       seen.add(item.name);
       const fact = stock.facts.one("preservative");
-      if (fact && newborn && !guardedRoutes.has(route) && givenToNewborns.has(fact.slots.what.name)) continue;
+      if (fact && newborn && !isGuarded(route) && givenToNewborns.has(fact.slots.what.name)) continue;
       const preserved = fact
         ? fact.slots.what.name !== "none"
         : stock.facts.one("doses")?.slots.doses.choice === "multiple";
-      if (preserved) yield { at: item, stock, fact, whom: guardedRoutes.has(route) ? `route ${route}` : "a neonate" };
+      if (preserved) yield { at: item, stock, fact, whom: isGuarded(route) ? `route ${route}` : "a neonate" };
     }
   },
   say: ({ stock, fact, whom }) => ({

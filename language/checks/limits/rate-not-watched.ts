@@ -1,7 +1,7 @@
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isGapTold } from "../unread-facts.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
 
 export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
@@ -23,7 +23,7 @@ export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
       const { name } = drug.name;
       if (said.has(name) || groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe).length > 0) continue;
       said.add(name);
-      if (isGapTold(drug, drug.facts, ["rate"], context)) continue;
+      if (isNotKnown(drug.facts, "rate")) continue;
       yield { at: timed, drug: name };
     }
   },

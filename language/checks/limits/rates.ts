@@ -1,7 +1,7 @@
 /** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import { rowAt } from "../../bench/order.ts";
+import { forPatient, rowAt } from "../../bench/order.ts";
 import { givingRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
@@ -10,7 +10,7 @@ import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Policy } from "../../model/policy.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { asBodyWeight, inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
@@ -42,7 +42,10 @@ export interface RateFound {
 export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound[] {
   const found = new Map<string, RateFound>();
   const { order } = recipe;
-  if (!order || order.one("use")?.slots.use.choice === "titrated") return [];
+  if (!order) return [];
+  const isStarted = order.all("infuse-at").length > 0 || order.all("infuse-over").length > 0;
+  // What is titrated has no rate of its own; the one that it is started at must be allowed all the same.
+  if (!isStarted && order.one("use")?.slots.use.choice === "titrated") return [];
   for (const run of runs) {
     if (run.unknown) continue;
     const [over, pump] = [rowAt(order.all("infuse-over"), run), rowAt(order.all("infuse-at"), run)];
@@ -95,7 +98,11 @@ function rateOf(
     const rate = givingRate(run, vessel, policy)?.rate;
     return rate && now.times(inBase(rate));
   }
-  if (pump) return pump.unit.dimension.key === "volume/time" ? now.times(inBase(pump)) : perHour(pump, kind, drug, run);
+  if (pump && kindOf(pump) === "volume") {
+    const rate = forPatient(pump, run.point);
+    return rate?.unit.dimension.key === "volume/time" ? now.times(inBase(rate)) : undefined;
+  }
+  if (pump) return isOfWhichNotSaid(recipe, run, vessel) ? undefined : perHour(pump, kind, drug, run);
   const dose = run.doses.find((d) => d.drug === drug.name.name);
   const given =
     dose?.given && dose.ion === undefined && dose.as === undefined ? baseAmount(dose.given, kind, drug) : undefined;
@@ -110,6 +117,14 @@ function rateOf(
   return whole?.over(time);
 }
 
+/** `1 mg/h` of a syringe that holds two drugs is the rate of one of them, and nobody knows of which. */
+export function isOfWhichNotSaid({ order }: Recipe, run: Run, vessel: Vessel): boolean {
+  const pump = rowAt(order?.all("infuse-at") ?? [], run)?.slots.rate.quantity;
+  return (
+    pump !== undefined && kindOf(pump) !== "volume" && kindOf(pump) !== undefined && vessel.liquid.drugs.length > 1
+  );
+}
+
 /** A day of an order counts 24 h. */
 function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
   const quantity = time?.quantity;
@@ -118,16 +133,12 @@ function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
   return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
 }
 
-/** `150 mg/min`, `20 mg/kg/h` as an amount per hour for this patient. */
+/** `150 mg/min`, `20 mg/kg/h`, `500 mg/m2/day` as an amount per hour for this patient. */
 function perHour(quantity: Quantity | undefined, kind: AmountKind, drug: Drug, run: Run): Exact | undefined {
   if (!quantity) return undefined;
-  const [, ...below] = quantity.unit.dimension.key.split("/");
+  const rate = forPatient(quantity, run.point);
   const numerator = kindOf(quantity);
-  const perKilogram = below.includes("bodyWeight");
-  if (!numerator || !below.includes("time") || below.length > (perKilogram ? 2 : 1)) return undefined;
-  const weight = run.point.get("weight");
-  const kilograms = weight ? asBodyWeight(weight) : undefined;
-  if (perKilogram && !kilograms) return undefined;
-  const value = perKilogram ? inBase(quantity).times(inBase(kilograms!)) : inBase(quantity);
-  return baseAmount({ value, unit: kindUnits[numerator] }, kind, drug);
+  const below = rate?.unit.dimension.key.split("/").slice(1);
+  if (!rate || !numerator || below?.join() !== "time") return undefined;
+  return baseAmount({ value: inBase(rate), unit: kindUnits[numerator] }, kind, drug);
 }

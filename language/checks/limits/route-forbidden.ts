@@ -1,5 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isSameRoute } from "./guarded-routes.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
@@ -19,7 +20,7 @@ export const routeForbidden = recipeCheck({
     const ordered = [...recipe.order!.all("drug"), ...recipe.order!.all("additive")].map((f) => f.slots.drug.name);
     const drugs = new Set([...ordered, ...run.finals.flatMap((v) => v.liquid.drugs)]);
     for (const drug of [...drugs].flatMap((d) => lookup.find("drug", d) ?? [])) {
-      const never = drug.facts.all("never").find((f) => f.slots.route.name === name);
+      const never = drug.facts.all("never").find((f) => isSameRoute(f.slots.route.name, name));
       if (never)
         yield {
           at: route,

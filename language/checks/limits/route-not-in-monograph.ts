@@ -2,7 +2,7 @@ import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { guardedRoutes } from "./guarded-routes.ts";
+import { isGuarded } from "./guarded-routes.ts";
 
 export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: Drug; known: string[] }>({
   name: "route-not-in-monograph",
@@ -19,7 +19,7 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: 
   *find({ recipe, run }) {
     const route = recipe.order?.one("route");
     const name = route?.slots.route.name;
-    if (!route || !name || guardedRoutes.has(name)) return;
+    if (!route || !name || isGuarded(name)) return;
     const ordered = new Set(run.doses.map((d) => d.drug));
     for (const [drugName, drug] of run.setup.drugs) {
       if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;

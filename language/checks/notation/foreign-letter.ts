@@ -43,12 +43,16 @@ export const foreignLetter = chunkCheck<Foreign>({
 const beyondAscii = /[^\x00-\x7F]/;
 
 function* inNames(line: Line): Iterable<Foreign> {
-  for (const { fault, text, start, end } of line.tokens) {
+  for (const [i, { fault, text, start, end }] of line.tokens.entries()) {
     if (fault !== "name-not-ascii" || hidesSomething(text)) continue;
     const letters = [...new Set(text.match(/[^\x20-\x7E]/gu) ?? [])];
-    yield { at: { start, end }, written: text, letters, safe: plainLetters(text), inText: false };
+    const isRange = dash.test(text) && line.tokens[i - 1]?.kind === "unit" && line.tokens[i + 1]?.kind === "number";
+    yield { at: { start, end }, written: text, letters, safe: isRange ? "to" : plainLetters(text), inText: false };
   }
 }
+
+/** `40 kg – 60 kg`. */
+const dash = /^[\u2010-\u2015\u2212]$/;
 
 // The micro sign has a finding of its own.
 const micro = /^[\u00B5\u03BC]/;

@@ -1,4 +1,5 @@
 import { pointReadings } from "../../quantities/number-reading.ts";
+import { clockTime } from "../../quantities/ratio.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -26,6 +27,8 @@ export const numberWithTwoReadings = chunkCheck({
       "comma-not-thousands",
       "point-as-thousands",
       "gap-in-number",
+      "raised-point",
+      "clock-or-ratio",
       "number-shape",
       "leading-zero",
     ),
@@ -48,6 +51,10 @@ function readings(rule: string, figures: string): readonly string[] {
       return pointReadings(figures);
     case "gap-in-number":
       return /^\d{1,3}(?:[\s'’]\d{3})+(?:\.\d+)?$/.test(figures) ? [figures.replace(/[\s'’]/g, ",")] : [];
+    case "clock-or-ratio":
+      return [clockTime(/^[\d:]+/.exec(figures)?.[0] ?? "") ?? ""].filter(Boolean);
+    case "raised-point":
+      return /^\d+[·∙]\d+$/.test(figures) ? [figures.replace(/[·∙]/, ".").replace(/\.?0+$/, "")] : [];
     case "comma-not-thousands":
       return commaAsPoint(figures);
     default:

@@ -1,10 +1,11 @@
-import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { figuresIn } from "./figures-in-text.ts";
+import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -15,7 +16,7 @@ export const titleContradictsOrder = recipeCheck({
   why: "Whoever picks a recipe by its title makes what the title says.",
   source: "common practice",
   bad: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 2 g in"]),
-  good: example(),
+  good: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 16.2 mmol (4 g) in"]),
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
@@ -27,6 +28,8 @@ export const titleContradictsOrder = recipeCheck({
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
     const figures = figuresIn(title.text);
+    for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
+      yield { at: title, written, ordered: [], given: known };
     if (figures.length === 0) return;
     const ordered = recipe.order
       .every()
@@ -34,21 +37,37 @@ export const titleContradictsOrder = recipeCheck({
       .flatMap((fact) => measuresOf(fact).filter((m) => m !== (fact.slots as { step?: unknown }).step));
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
     const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
+    const weighed = new Set(
+      recipe.order
+        .all("weight")
+        .flatMap(measuresOf)
+        .map(({ start }) => start),
+    );
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
-    for (const { written, quantity } of figures) {
+    for (const figure of figures) {
+      const { written, quantity } = figure;
       if (asStrength.has(written)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
-      // A body weight is no dose that a title in mg could contradict.
-      const weighed = quantity.unit.spelling === "kg" ? [] : recipe.order.all("weight").flatMap(measuresOf);
-      const isWeight = (m: { start: number }) => weighed.some(({ start }) => start === m.start);
-      const figured = ordered.filter((m) => !isWeight(m));
-      // A mass of an ion is laid against no mass of the drug.
-      const isOfIon =
-        quantity.unit.dimension.key === "mass" && runs.some((run) => run.doses.some((d) => d.ion !== undefined));
-      if (isOfIon) continue;
-      const own = [...figured.flatMap((m) => m.quantity ?? []), ...given].filter(alike);
+      // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
+      const isBodyWeight = quantity.unit.spelling === "kg";
+      const figured = ordered.filter((m) => weighed.has(m.start) === isBodyWeight);
+      const own = [...figured.flatMap((m) => m.quantity ?? []), ...(isBodyWeight ? [] : given)].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
-      if (own.length === 0 || all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      const judged = matchesDose(figure, title.text, recipe, runs, lookup);
+      if (judged?.fits) continue;
+      if (judged?.form) {
+        yield { at: title, written, ordered: [], form: judged.form };
+        continue;
+      }
+      const targets = recipe.order.all("target").flatMap(measuresOf);
+      const of = judged?.counter ?? judged?.drug;
+      if (judged && of !== undefined && !targets.some((m) => m.written === written)) {
+        yield { at: title, written: `${written} of ${of}`, ordered: [], given: judged.known };
+        continue;
+      }
+      if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
+      if (own.length === 0) continue;
       const shown = figured.filter((m) => m.quantity && alike(m.quantity));
       const sameUnit = shown.filter((m) => m.quantity!.unit.spelling === quantity.unit.spelling);
       yield {
@@ -59,8 +78,10 @@ export const titleContradictsOrder = recipeCheck({
       };
     }
   },
-  say: ({ written, ordered, given = [] }) => ({
-    text: `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
+  say: ({ written, ordered, given = [], form }) => ({
+    text: form
+      ? `The title says ${written}; the order counts it as ${form.as}, which the title does not say, and as ${form.base} it is ${form.amount}. Write "${written} as ${form.as}".`
+      : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
 
@@ -77,19 +98,6 @@ function strengthFigures(text: string, measures: readonly { quantity: Quantity |
       ({ quantity }) => quantity?.unit.dimension === unit.dimension && inBase(quantity).equals(strength),
     );
     if (isStated) for (const { written } of [amount, volume]) found.add(written);
-  }
-  return found;
-}
-
-/** `4 g`, `1,000 mL`, `20 mmol/L` in running text. Percents name a fluid and are left aside. */
-function figuresIn(text: string): readonly { written: string; quantity: Quantity }[] {
-  const found: { written: string; quantity: Quantity }[] = [];
-  for (const [written, number, word] of text.matchAll(
-    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?) ?([A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,
-  )) {
-    const unit = findUnit(word!).unit;
-    if (unit && unit.parts.length > 0)
-      found.push({ written, quantity: { value: Exact.of(number!.replaceAll(",", "")), unit } });
   }
   return found;
 }

@@ -10,6 +10,8 @@ export interface Contradiction {
   /** In the words of the text. */
   said: string;
   ordered: string;
+  /** Who says so, where it is not the order. */
+  whole?: string;
 }
 
 /** A warning names what is not meant: `never intrathecal`, `not faster than 10 mL/h`. */
@@ -43,26 +45,38 @@ export function patientContradicted(text: string, recipe: Recipe): Contradiction
   return wordContradicted(text, patients, recipe.order?.one("population")?.slots.who.choice);
 }
 
-/** Silent where the ordered word stands there too, and where the text speaks of what is not meant. */
+/** Silent where the ordered word stands there too, and where a sentence speaks of what is not meant. */
 function wordContradicted(
   text: string,
   words: readonly [RegExp, string][],
   ordered: string | undefined,
 ): Contradiction | undefined {
-  if (ordered === undefined || speaksOfOthers.test(text)) return undefined;
-  const said = words.flatMap(([pattern, meaning]) => {
-    const found = pattern.exec(text);
-    return found ? [{ said: found[0], meaning }] : [];
-  });
+  if (ordered === undefined) return undefined;
+  const said = assertions(text).flatMap((sentence) =>
+    words.flatMap(([pattern, meaning]) => {
+      const found = pattern.exec(sentence);
+      return found ? [{ said: found[0], meaning }] : [];
+    }),
+  );
   if (said.length === 0 || said.some(({ meaning }) => meaning === ordered)) return undefined;
   return { said: said[0]!.said, ordered };
+}
+
+/** `For intravenous use only. Fatal by any other route.`: the warning behind it takes nothing from what the first sentence says. */
+export function assertions(text: string): string[] {
+  return text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
+    if (!speaksOfOthers.test(sentence)) return [sentence];
+    const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
+    // What it is for is said before the warning begins.
+    return use && !speaksOfOthers.test(sentence.slice(0, use.index + use[0].length)) ? [use[0]] : [];
+  });
 }
 
 /** `over 4 h`: how long it is given, as the label says it. */
 export function timeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const stated = recipe.order?.all("infuse-over") ?? [];
-  if (stated.length === 0 || speaksOfOthers.test(text)) return undefined;
-  const [, said, number, word] = /\bover ((\d+(?:\.\d+)?) ?([a-z]+))\b/i.exec(text) ?? [];
+  if (stated.length === 0) return undefined;
+  const [, said, number, word] = /\bover ((\d+(?:\.\d+)?) ?([a-z]+))\b/i.exec(assertions(text).join(". ")) ?? [];
   const unit = word === undefined ? undefined : findUnit(word).unit;
   if (said === undefined || unit?.dimension.key !== "time") return undefined;
   const time: Quantity = { value: Exact.of(number!), unit };
@@ -82,6 +96,9 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text);
   const isNamed = words.map((word) => drugNames.words.has(word) || fluidNames.words.has(word));
+  const fluids = fluidsOf(recipe, lookup);
+  const own = ownNames(ordered, fluids, lookup);
+  const isCovered = coveredBy(own, words);
   for (let length = mostWords; length > 0; length--) {
     for (let at = 0; at + length <= words.length; at++) {
       if (isNamed.slice(at, at + length).includes(false)) continue;
@@ -89,9 +106,9 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
       for (const name of [piece.join("-"), [...piece].reverse().join("-")]) {
         const isDrug = drugNames.names.has(name);
         if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
-        const fluids = fluidsOf(recipe, lookup);
-        if (fluids.includes(name) || (!isDrug && fluids.length === 0) || isOwn(piece, ordered, fluids, lookup))
-          continue;
+        if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
+        if (own.some((each) => piece.every((word) => each.has(word)))) continue;
+        if (!isCovered.slice(at, at + length).includes(false)) continue;
         return { said: name, ordered: (isDrug ? ordered : fluids).join(" and ") };
       }
     }
@@ -99,19 +116,22 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   return undefined;
 }
 
-/** Words of the names of what is ordered or stands on the bench, salts and names for people included. */
-function isOwn(
-  piece: readonly string[],
-  ordered: readonly string[],
-  fluids: readonly string[],
-  lookup: Lookup,
-): boolean {
+/** The words of each name of what is ordered or stands on the bench, salts and names for people included. */
+function ownNames(ordered: readonly string[], fluids: readonly string[], lookup: Lookup): ReadonlySet<string>[] {
   const names = [
     ...ordered.flatMap((name) => namesOf("drug", name, lookup)),
     ...fluids.flatMap((name) => namesOf("fluid", name, lookup)),
   ];
-  const own = new Set(names.flatMap(wordsOf));
-  return piece.every((word) => own.has(word));
+  return names.map((name) => new Set(wordsOf(name)));
+}
+
+/** Which words stand in a run of two or more of one such name: `sodium phosphate, potassium chloride` names no potassium phosphate. */
+function coveredBy(own: readonly ReadonlySet<string>[], words: readonly string[]): boolean[] {
+  return words.map((word, i) =>
+    own.some(
+      (name) => name.has(word) && (name.has(words[i - 1] ?? "") || name.has(words[i + 1] ?? "") || name.size === 1),
+    ),
+  );
 }
 
 interface KnownNames {
@@ -143,8 +163,9 @@ export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): bool
     .filter((word) => /^[a-z]{4}/.test(word) && !saltWords.has(word));
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
-  const plain = text.toLowerCase();
-  return telling.length === 0 ? undefined : telling.some((word) => plain.includes(word));
+  // At the start of a word: noradrenaline is no adrenaline.
+  const plain = ` ${text.toLowerCase().replace(/[^a-z0-9]+/g, " ")}`;
+  return telling.length === 0 ? undefined : telling.some((word) => plain.includes(` ${word}`));
 }
 
 /** Shared by many drugs, so that they tell none of them. */
@@ -170,7 +191,8 @@ function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   return [...new Set([...diluents, ...stood])];
 }
 
-function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): string[] {
+/** Of a drug with its salts and the form it is counted as. */
+export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): string[] {
   const text =
     kind === "drug" ? lookup.find("drug", name)?.facts.one("name") : lookup.find("fluid", name)?.facts.one("name");
   const drug = kind === "drug" ? lookup.find("drug", name) : undefined;
@@ -184,6 +206,6 @@ function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): string[]
 }
 
 /** In small letters; figures stay whole (`0.9`). */
-function wordsOf(text: string): string[] {
+export function wordsOf(text: string): string[] {
   return text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [];
 }

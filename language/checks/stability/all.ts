@@ -1,6 +1,7 @@
 /** Checks of stability: what may meet what, in which container, for how long. */
 import type { AnyCheck } from "../check.ts";
 import { addedInWrongOrder } from "./added-in-wrong-order.ts";
+import { afterOpeningLongerThanKept } from "./after-opening-longer-than-kept.ts";
 import { beyondUseNotKnown } from "./beyond-use-not-known.ts";
 import { calciumPhosphateKeptTooLong } from "./calcium-phosphate-kept-too-long.ts";
 import { calciumPhosphateNotCompared } from "./calcium-phosphate-not-compared.ts";
@@ -41,6 +42,7 @@ export const stabilityChecks: readonly AnyCheck[] = [
   useWithinLongerThanStability,
   useWithinLongerThanPolicy,
   useWithinNotCompared,
+  afterOpeningLongerThanKept,
   beyondUseNotKnown,
   immediateUseTooMany,
   storageContradictsDrug,

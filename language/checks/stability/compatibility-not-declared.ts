@@ -1,8 +1,7 @@
 import type { Run } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
-import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
-import { isGapTold } from "../unread-facts.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
 import { type Meeting, meetings, onePerPair, place, verdict } from "./meetings.ts";
 
@@ -19,7 +18,7 @@ export const compatibilityNotDeclared = recipeCheck({
     const { runs } = context;
     for (const run of runs) {
       for (const meeting of onePerPair(meetings(run))) {
-        if (verdict(meeting, run) === undefined && !isStranger(meeting, run) && !isUnread(meeting, run, context))
+        if (verdict(meeting, run) === undefined && !isStranger(meeting, run) && !isUnread(meeting, run))
           yield { at: meeting.at, meeting };
       }
     }
@@ -33,10 +32,10 @@ export const compatibilityNotDeclared = recipeCheck({
 });
 
 /** Either side's monograph may say so in a line that is told as unread. */
-function isUnread({ drug, other, otherIsDrug }: Meeting, run: Run, context: RecipeContext): boolean {
+function isUnread({ drug, other, otherIsDrug }: Meeting, run: Run): boolean {
   const second = otherIsDrug ? run.setup.drugs.get(other) : undefined;
   const words = ["compatible", "incompatible"];
-  return [drug, second].some((each) => each !== undefined && isGapTold(each, each.facts, words, context));
+  return [drug, second].some((each) => words.some((word) => isNotKnown(each?.facts, word)));
 }
 
 /** A fluid that does not belong there is told as that; once it is gone the two no longer meet. */

@@ -1,6 +1,5 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isInSameFile } from "../same-file.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { finished } from "./stable-rows.ts";
 
@@ -17,12 +16,11 @@ export const containerMaterialNotStated = recipeCheck({
   rows: ["technique-rules protein-or-oil-compatibility"],
   bad: example(rule, ["  made-of    polyolefin\n", ""]),
   good: example(rule),
-  *find({ runs, chunk }) {
+  *find({ runs }) {
     for (const run of runs) {
       for (const { vessel, drugs } of finished(run)) {
         if (!vessel.stock || vessel.stock.facts.one("made-of")) continue;
-        // Told at the line.
-        if (vessel.stock.facts.isUnread("made-of") && isInSameFile(vessel.stock.chunk, chunk)) continue;
+        if (isNotKnown(vessel.stock.facts, "made-of")) continue;
         for (const drug of drugs) {
           const unsuitable = drug.facts
             .all("container-material")
@@ -39,8 +37,6 @@ export const containerMaterialNotStated = recipeCheck({
     }
   },
   say: ({ stock, drug, names }) => ({
-    text: isNotKnown(stock.facts, "made-of")
-      ? `What ${stock.name.name} is made of cannot be read, and ${names.join(", ")} does not suit ${drug.name.name}. Mend the line there.`
-      : `${stock.name.name} does not say what it is made of, and ${names.join(", ")} does not suit ${drug.name.name}. Add \`made-of\` to stock ${stock.name.name}.`,
+    text: `${stock.name.name} does not say what it is made of, and ${names.join(", ")} does not suit ${drug.name.name}. Add \`made-of\` to stock ${stock.name.name}.`,
   }),
 });

@@ -5,6 +5,7 @@ import type { MeasureSlot } from "../../model/slots.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isNotKnown } from "../unread-facts.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
@@ -39,6 +40,7 @@ export const filterForbidden = recipeCheck({
 });
 
 function forbidden(drug: Drug, filter: Part): string | undefined {
+  if (!drug.facts.one("filter") && isNotKnown(drug.facts, "filter")) return undefined;
   return whyNotThrough(drug, filter.device.facts.one("pore")?.slots.pore.quantity, drug.facts.all("filter"));
 }
 
@@ -52,7 +54,9 @@ export function whyNotThrough(drug: Drug, pore: Quantity | undefined, rows: read
     if (!slots.never) continue;
     const { floor } = slots;
     if (!floor) return "it must never be filtered";
-    const fine = !pore || !floor.quantity || inBase(pore).isBelow(inBase(floor.quantity));
+    // A pore that cannot be read is told at its line.
+    if (!floor.quantity) continue;
+    const fine = !pore || inBase(pore).isBelow(inBase(floor.quantity));
     if (fine)
       return `it must not pass a filter finer than ${floor.written}${pore ? "" : ", and the filter does not say its pore"}`;
   }

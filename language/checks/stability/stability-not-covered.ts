@@ -4,10 +4,18 @@ import { recipeCheck } from "../check.ts";
 import { isUnknownIn } from "../consequences.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
-import { isGapTold } from "../unread-facts.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { mayHaveDone } from "../unread-steps.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
-import { concentrationText, finished, type Judged, judgeRows, mainFluid, mainFluids } from "./stable-rows.ts";
+import {
+  concentrationText,
+  finished,
+  type Judged,
+  judgeRows,
+  mainFluid,
+  mainFluids,
+  type StableRow,
+} from "./stable-rows.ts";
 
 export const stabilityNotCovered = recipeCheck({
   name: "stability-not-covered",
@@ -29,10 +37,10 @@ export const stabilityNotCovered = recipeCheck({
           for (const drug of drugs) {
             const judged = judgeRows(drug, vessel, limit.slots.place.name, run);
             if (judged.some((j) => j.misses.length === 0)) continue;
+            if (judged.some(isOfStrength) && slipsOf(run).reaches(vessel)) continue;
             if (isForStranger(judged, vessel, run)) continue;
             if (mayHaveDone(makesFinal, run) && judged.some(({ misses }) => misses.length === 1)) continue;
-            if (judged.some(({ row, misses }) => misses.length === 1 && isGapTold(drug, row, conditions, context)))
-              continue;
+            if (judged.some(({ row, misses }) => misses.length === 1 && isRowUnread(row, vessel))) continue;
             // Where the run could not work out the figures, a row that fits otherwise is given the benefit: totals are not judged.
             yield { at: limit, limit, drug, vessel, run, judged };
           }
@@ -59,6 +67,16 @@ export const stabilityNotCovered = recipeCheck({
 const makesFinal = ["make", "inject", "add", "transfer", "protect"] as const;
 
 const conditions = ["in", "at", "concentration", "made-of", "light"] as const;
+
+/** Nothing but the strength does not fit, and a step that makes it is told as wrong. */
+function isOfStrength({ misses, atOtherStrength }: Judged): boolean {
+  return atOtherStrength && misses.length === 1;
+}
+
+/** A condition of the row, or of what the container is made of, stands in a line that is told as unread. */
+function isRowUnread(row: StableRow, vessel: Vessel): boolean {
+  return conditions.some((word) => isNotKnown(row, word)) || isNotKnown(vessel.stock?.facts, "made-of");
+}
 
 /**
  * Nothing but the fluid does not fit, and that is told: it does not belong there, a wrong volume of another leaves it as the most, or what

@@ -15,7 +15,7 @@ export const useWithinLongerThanPolicy = recipeCheck({
   why: "A drug that is stable may still grow germs: the table is a ceiling for what is made and kept in this way.",
   source:
     "Wisconsin Administrative Code, Pharmacy Examining Board, Phar 15.37 Beyond use dating (State of Wisconsin, current through 25 November 2024, Phar 15.37(1)): limits by category and storage; the site names its own table. Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): beyond-use date and storage",
-  rows: ["record-elements mfr-bud-storage"],
+  rows: ["record-elements mfr-bud-storage", "beyond-use-dates bud-min-of-stability-and-table"],
   bad: example(stableForLong, ["    use-within     24 h at room", "    use-within     5 days at room"]),
   good: example(
     stableForLong,

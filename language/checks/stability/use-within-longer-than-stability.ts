@@ -1,12 +1,24 @@
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import { timeLeft, waitedSince } from "../../bench/waited.ts";
+import type { Drug } from "../../model/declaration.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { finished, judgeRows } from "./stable-rows.ts";
 
-export const useWithinLongerThanStability = recipeCheck({
+type UseWithin = Spot & { slots: { time: MeasureSlot; place: { name: string } } };
+
+interface TooLong {
+  at: UseWithin;
+  limit: UseWithin;
+  drug: Drug;
+  fact: Spot & { slots: { time: MeasureSlot } };
+  left: NonNullable<ReturnType<typeof timeLeft>>;
+}
+
+export const useWithinLongerThanStability = recipeCheck<TooLong>({
   name: "use-within-longer-than-stability",
   family: "stability",
   severity: "error",
@@ -14,7 +26,11 @@ export const useWithinLongerThanStability = recipeCheck({
   why: "After the last studied hour nobody knows how much drug is left or what it has become.",
   source:
     "Master formulation and compounding records (study page restating USP <795> and <797> 2023, February 2024, list of the master record): the reference behind the date",
-  rows: ["record-elements mfr-reference", "record-elements mfr-bud-storage"],
+  rows: [
+    "record-elements mfr-reference",
+    "record-elements mfr-bud-storage",
+    "beyond-use-dates bud-min-of-stability-and-table",
+  ],
   bad: example(["    for            24 h\n", "    for            12 h\n"]),
   good: example(),
   *find({ recipe, runs }) {
@@ -22,6 +38,7 @@ export const useWithinLongerThanStability = recipeCheck({
       for (const { vessel, drugs } of finished(run)) {
         const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
         for (const limit of preparation?.facts.all("use-within") ?? []) {
+          const broken: TooLong[] = [];
           for (const drug of drugs) {
             const fitting = judgeRows(drug, vessel, limit.slots.place.name, run).filter((j) => j.misses.length === 0);
             const times = fitting.flatMap(({ row }) =>
@@ -35,8 +52,11 @@ export const useWithinLongerThanStability = recipeCheck({
             const longest = times.reduce((best, each) =>
               isLongerTime(each.left?.time, best.left?.time) ? each : best,
             );
-            yield { at: limit, limit, drug, fact: longest.fact, left: longest.left! };
+            broken.push({ at: limit, limit, drug, fact: longest.fact, left: longest.left! });
           }
+          // The shortest of several drugs binds: one limit is one slip.
+          if (broken.length > 0)
+            yield broken.reduce((least, each) => (isLongerTime(least.left.time, each.left.time) ? each : least));
         }
       }
     }

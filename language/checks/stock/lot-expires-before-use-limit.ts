@@ -19,7 +19,7 @@ export const lotExpiresBeforeUseLimit = recipeCheck({
   why: "A preparation must not be dated beyond the expiry of anything in it.",
   source:
     "Wisconsin Administrative Code, Pharmacy Examining Board, Phar 15.37 Beyond use dating (State of Wisconsin, current through 25 November 2024, Phar 15.37(1)): no component may expire before the limit",
-  rows: ["expiry expiry-vs-bud"],
+  rows: ["expiry expiry-vs-bud", "beyond-use-dates bud-not-past-component-expiry"],
   bad: example(storeAnnounces, [`lot "KQ-2291"  expires 2027-04`, `lot "KQ-2291"  expires 2026-11-25`]),
   good: example(storeAnnounces, [`lot "KQ-2291"  expires 2027-04`, `lot "KQ-2291"  expires 2026-11-26`]),
   *find({ recipe, run, lookup, asOf }) {

@@ -2,6 +2,7 @@ import { isDateFault, parseDate } from "../../model/dates.ts";
 import { libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
+import { isNotKnown } from "../unread-facts.ts";
 
 export const deviationNotComplete = libraryCheck({
   name: "deviation-not-complete",
@@ -14,13 +15,13 @@ export const deviationNotComplete = libraryCheck({
   rows: ["record-elements napra-cr-11"],
   bad: example(["  preparation bag {", '  deviation filter-shared on mag\n    because "label"\n\n  preparation bag {']),
   good: example(),
-  *find({ declaration, policy }) {
+  *find({ declaration, policy, lookup }) {
     if (declaration.kind !== "recipe") return;
     for (const deviation of declaration.deviations) {
       const lacking: string[] = [];
       if (!deviation.because?.text.trim()) lacking.push("`because` with a reason");
       if (!deviation.by) lacking.push("`by` with a role");
-      else if (!policy.roles.includes(deviation.by.name))
+      else if (!policy.roles.includes(deviation.by.name) && !isNotKnown(lookup.site()?.facts, "role"))
         lacking.push(`a role of the site (${oneOf(policy.roles)}) instead of ${deviation.by.name}`);
       const until = deviation.until && parseDate(deviation.until.text);
       if (!until || isDateFault(until)) lacking.push("`until` with a day such as 2027-03-31");

@@ -1,6 +1,7 @@
 import type { Problem } from "../../model/facts.ts";
 import type { Spot } from "../../model/slots.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import type { Line } from "../../syntax/tree.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
@@ -8,6 +9,7 @@ import { example } from "../example.ts";
 import { linesOf } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
+import { orderForm } from "./order-forms.ts";
 
 export const factNotUnderstood = chunkCheck({
   name: "fact-not-understood",
@@ -19,19 +21,34 @@ export const factNotUnderstood = chunkCheck({
   bad: example(["    diluent-volume  100 mL", "    diluent-volume  about 100 mL"]),
   good: example(),
   find: (context) =>
-    problemsNamed(context.reading, "fact-not-understood").filter((f) => !isToldElsewhere(context, f.problem)),
-  say: ({ problem }) => ({
-    text: `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The line is written: ${word(problem, "form")}. It is not used as it stands.`,
-  }),
-  fixes: ({ problem }, context) => {
-    const joined = unitInPieces(context, problem);
-    return joined ? [{ title: `Write ${joined.text}`, edits: [replaceText(joined.at, joined.text)] }] : [];
+    problemsNamed(context.reading, "fact-not-understood")
+      .filter((f) => !isToldElsewhere(context, f.problem))
+      .map((f) => ({ ...f, form: orderForm(f.problem, lineOf(context, f.problem)) })),
+  say: ({ problem, form }) => {
+    const found = word(problem, "found");
+    if (form)
+      return {
+        text: `${found ? `\`${found}\` cannot stand here` : "The line ends too soon"}, and the line is not used. ${form.text}`,
+      };
+    return {
+      text: `${found ? `\`${found}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The line is written: ${word(problem, "form")}. It is not used as it stands.`,
+    };
+  },
+  fixes: ({ problem, form }, context) => {
+    const meant = form ? form.instead : unitInPieces(context, problem);
+    if (!meant) return [];
+    const title = meant.text === "" ? "Leave it out" : `Write ${meant.text}`;
+    return [{ title, edits: [replaceText(meant.at, meant.text)] }];
   },
 });
 
+function lineOf({ reading }: ChunkContext, problem: Problem): Line | undefined {
+  return linesOf(reading).find((l) => l.start <= problem.start && problem.end <= l.end);
+}
+
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */
-function unitInPieces({ reading }: ChunkContext, problem: Problem): { at: Spot; text: string } | undefined {
-  const tokens = linesOf(reading).find((l) => l.start <= problem.start && problem.end <= l.end)?.tokens ?? [];
+function unitInPieces(context: ChunkContext, problem: Problem): { at: Spot; text: string } | undefined {
+  const tokens = lineOf(context, problem)?.tokens ?? [];
   const at = tokens.findIndex((t) => t.start === problem.start);
   const [above, below] = [tokens[at - 1], tokens[at + 1]];
   if (above?.kind !== "unit" || below?.kind !== "word" || !/^(?:per|\/)$/.test(tokens[at]!.text)) return undefined;

@@ -3,13 +3,16 @@
  * the declaration states. Figures with a unit are held against the facts of the same dimension; a bare number (`glucose-5`,
  * `saline-bag-100`) against every figure that it may stand for, and one digit of a product's name only counts products.
  */
-import type { Declaration } from "../../model/declaration.ts";
+import type { Declaration, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import type { Policy } from "../../model/policy.ts";
+import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { type Found, libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { figuresIn as textFigures } from "../record/figures-in-text.ts";
 import { substanceContradicted } from "../record/words-against-order.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
@@ -41,7 +44,7 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
     ["concentration  37.04 mg/mL", "concentration  19.23 mg/mL"],
   ),
   good: example(),
-  *find({ declaration, lookup }) {
+  *find({ declaration, lookup, policy }) {
     if (declaration.kind === "recipe") {
       if (isOrderedNotKnown(declaration)) return;
       const contradicted = substanceContradicted(declaration.name.name, declaration, lookup);
@@ -53,6 +56,7 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
     const figures = figuresIn(declaration.name.name);
     if (figures.length === 0) return;
     for (const figure of figures) {
+      if (declaration.kind === "recipe" && isInTitle(figure, declaration, policy)) continue;
       const stated = contradicting(figure, declaration, lookup);
       if (stated.length > 0) {
         yield {
@@ -68,6 +72,15 @@ export const nameContradictsFacts = libraryCheck<Contradiction>({
     text: `The name \`${name}\` says ${written}, the facts say ${stated.join(" and ")}. Correct what is wrong, or rename it wherever it stands.`,
   }),
 });
+
+/** The title says the same and is laid against the order with more care; what does not fit is told there. */
+function isInTitle({ quantity }: Figure, recipe: Recipe, policy: Policy): boolean {
+  const title = recipe.facts.one("title")?.slots.text.text;
+  if (!quantity || title === undefined || !isShownAsError("title-contradicts-order", recipe, policy)) return false;
+  return textFigures(title).some(
+    ({ quantity: other }) => other.unit.dimension === quantity.unit.dimension && inBase(other).equals(inBase(quantity)),
+  );
+}
 
 /** What is stated in place of the figure; none where it is stated, or where nothing of its kind is. */
 function contradicting(figure: Figure, declaration: Declaration, lookup: Lookup): string[] {
@@ -90,6 +103,11 @@ function contradicting(figure: Figure, declaration: Declaration, lookup: Lookup)
           .find("bands", bands)
           ?.facts.all("from")
           .map((f) => f.slots.given) ?? [];
+      // The mass of an ion says nothing of the mass of its salt, by which the name may count.
+      const isOfIon = (declaration.order?.every() ?? []).some(
+        ({ slots }) => (slots as { ion?: unknown }).ion !== undefined && quantity.unit.dimension.key === "mass",
+      );
+      if (isOfIon) return [];
       const isStated = [...ordered, ...[...prepared, ...banded].filter(alike)].some((m) =>
         inBase(m.quantity!).equals(inBase(quantity)),
       );

@@ -1,7 +1,9 @@
 import { endsOf, holds, orderedDoses } from "../../bench/order.ts";
+import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { ConditionSlot, Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isOrderBackwards } from "../units/range-backwards.ts";
 import { isExampleDoseTold } from "../volumes/example-differs.ts";
 
 export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
@@ -15,7 +17,8 @@ export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
   bad: example(["    inspect bag\n", "    inspect bag\n    only when dose above 6 g {\n      tap bag\n    }\n"]),
   good: example(["    inspect bag\n", "    inspect bag\n    only when dose above 2 g {\n      tap bag\n    }\n"]),
   *find(context) {
-    const { recipe, runs, lookup } = context;
+    const { recipe, runs, lookup, policy } = context;
+    if (isOrderBackwards(recipe) && isShownAsError("range-backwards", recipe, policy)) return;
     const [first] = runs;
     if (!first) return;
     // That the recipe gives another dose than a worked example expects is told there, and is likelier the slip.

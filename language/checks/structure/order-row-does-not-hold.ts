@@ -1,4 +1,6 @@
 import { holds } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
+import type { Recipe } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -15,7 +17,7 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
   name: "order-row-does-not-hold",
   family: "structure",
   severity: "error",
-  title: "A fact of the order that depends on the dose, with no row or two rows for some dose",
+  title: "A fact of the order or a material that depends on the dose, with no row or two rows for some dose",
   why: "For a patient in the gap nothing is ordered; for one in the overlap two things are.",
   source: "common practice",
   bad: powderExample([
@@ -27,6 +29,7 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
     "    diluent-volume  100 mL  when dose up to 600 mg\n    method          add-to-bag\n    route           intravenous\n    access          peripheral\n    infuse-over     60 min",
   ]),
   *find({ recipe, runs }) {
+    yield* materialsThatOverlap(recipe, runs);
     for (const word of [...words, ...bounds]) {
       const mayLack = bounds.some((bound) => bound === word);
       const rows = recipe.order?.all(word) ?? [];
@@ -39,12 +42,7 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
         if (here.includes(undefined)) continue;
         const count = here.filter((h) => h).length;
         if (count === 1 || (count === 0 && mayLack)) continue;
-        const given = run.doses[0]?.given;
-        const at = [...run.point].map(([input, value]) => `${input} ${showQuantity(value)}`);
-        const point = [...at, given ? `a dose of ${showQuantity(preferredUnit(given))}` : ""]
-          .filter((t) => t)
-          .join(" and ");
-        yield { at: rows[0]!, word, point, count };
+        yield { at: rows[0]!, word, point: pointText(run), count };
       }
     }
   },
@@ -52,3 +50,27 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
     text: `For ${point}, ${count === 0 ? `no row of \`${word}\` holds` : `${count} rows of \`${word}\` hold`}. Let exactly one hold for every order.`,
   }),
 });
+
+/** Of two rows of a material that both hold the first is taken; that none holds is told at the steps that name it. */
+function* materialsThatOverlap(
+  { materials }: Recipe,
+  runs: readonly Run[],
+): Iterable<{ at: Spot; word: string; point: string; count: number }> {
+  for (const material of materials) {
+    const rows = materials.filter(({ name }) => name.name === material.name.name);
+    // Two rows without a condition are told where the second stands.
+    if (rows[0] !== material || rows.filter((row) => !row.when).length > 1 || rows.length < 2) continue;
+    for (const run of runs) {
+      const here = rows.map((row) => (row.when ? holds(row.when, run.point, run.doses) : true));
+      const count = here.filter((h) => h).length;
+      if (here.includes(undefined) || count < 2) continue;
+      yield { at: material.name, word: material.name.name, point: pointText(run), count };
+    }
+  }
+}
+
+function pointText(run: Run): string {
+  const given = run.doses[0]?.given;
+  const at = [...run.point].map(([input, value]) => `${input} ${showQuantity(value)}`);
+  return [...at, given ? `a dose of ${showQuantity(preferredUnit(given))}` : ""].filter((t) => t).join(" and ");
+}

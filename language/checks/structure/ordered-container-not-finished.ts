@@ -1,4 +1,4 @@
-import type { NameSlot } from "../../model/slots.ts";
+import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { nearNames } from "../../quantities/near-names.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { libraryCheck } from "../check.ts";
@@ -6,7 +6,7 @@ import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { didYouMean } from "../showing.ts";
 
-export const orderedContainerNotFinished = libraryCheck<{ at: NameSlot; stands: boolean; finished: string[] }>({
+export const orderedContainerNotFinished = libraryCheck<Ordered>({
   name: "ordered-container-not-finished",
   family: "structure",
   severity: "error",
@@ -21,30 +21,53 @@ export const orderedContainerNotFinished = libraryCheck<{ at: NameSlot; stands: 
     // A recipe without a preparation is told as incomplete.
     if (!order || declaration.preparations.length === 0) return;
     const finished = declaration.preparations.map((p) => p.name.name);
-    const named = [
-      ...order.all("dose").map((f) => f.slots.container),
-      ...order.all("additive").map((f) => f.slots.container),
-      ...order.all("target").map((f) => f.slots.container),
-      ...order.all("makes").map((f) => f.slots.what),
+    const named: { at: NameSlot | undefined; dose?: MeasureSlot }[] = [
+      ...order.all("dose").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
+      ...order.all("additive").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
+      ...order.all("target").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
+      ...order.all("makes").map(({ slots }) => ({ at: slots.what })),
     ];
-    for (const at of named) {
+    for (const { at, dose } of named) {
       if (!at || finished.includes(at.name)) continue;
-      yield { at, stands: declaration.materials.some((m) => m.name.name === at.name), finished };
+      const stands = declaration.materials.some((m) => m.name.name === at.name);
+      yield { at, stands, finished, ...(stands || !dose?.unit ? {} : perUnit(dose, at)) };
     }
   },
-  say: ({ at, stands, finished }) => ({
-    text: isTime(at.name)
-      ? `The order is per \`${at.name}\`. A time has its figure: write \`per 1 ${at.name}\`.`
-      : stands
-        ? `The order is per \`${at.name}\`, but what is finished is ${finished.join(", ")}. Order per ${finished.join(" or ")}, or write \`preparation ${at.name}\`.`
-        : `The order is per \`${at.name}\`, which does not stand in materials.${didYouMean(nearNames(at.name, finished))} Name the finished container: ${finished.join(", ")}.`,
+  say: ({ at, stands, finished, per }) => ({
+    text: per
+      ? `The order is per \`${at.name}\`, which is a unit and no container. Write ${per.written} per ${finished.join(" or ")}.`
+      : isTime(at.name)
+        ? `The order is per \`${at.name}\`. A time has its figure: write \`per 1 ${at.name}\`.`
+        : stands
+          ? `The order is per \`${at.name}\`, but what is finished is ${finished.join(", ")}. Order per ${finished.join(" or ")}, or write \`preparation ${at.name}\`.`
+          : `The order is per \`${at.name}\`, which does not stand in materials.${didYouMean(nearNames(at.name, finished))} Name the finished container: ${finished.join(", ")}.`,
   }),
-  fixes: ({ at, finished }) =>
-    (isTime(at.name) ? [`1 ${at.name}`] : finished).map((name) => ({
-      title: `Write ${name}`,
-      edits: [replaceText(at, name)],
-    })),
+  fixes: ({ at, finished, per }) =>
+    per
+      ? finished.map((name) => ({
+          title: `Write ${per.written} per ${name}`,
+          edits: [replaceText({ start: per.start, end: at.end }, `${per.written} per ${name}`)],
+        }))
+      : (isTime(at.name) ? [`1 ${at.name}`] : finished).map((name) => ({
+          title: `Write ${name}`,
+          edits: [replaceText(at, name)],
+        })),
 });
+
+interface Ordered {
+  at: NameSlot;
+  stands: boolean;
+  finished: string[];
+  /** `4 g per kg` as one unit. */
+  per?: { written: string; start: number };
+}
+
+/** A dose by body weight or surface whose unit is written apart; to name a container in place of `kg` would order another dose. */
+function perUnit({ number, unit, start }: MeasureSlot, { name }: NameSlot): Pick<Ordered, "per"> {
+  const joined = `${unit?.text}/${name}`;
+  const key = findUnit(joined).unit?.dimension.key ?? "";
+  return /\/(?:bodyWeight|area)$/.test(key) ? { per: { written: `${number.text} ${joined}`, start } } : {};
+}
 
 function isTime(name: string): boolean {
   const { unit } = findUnit(name);

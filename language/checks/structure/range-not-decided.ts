@@ -1,4 +1,5 @@
 import { inputRanges } from "../../bench/order.ts";
+import type { Recipe } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { shareOf, type Undecided } from "../../proof/cover.ts";
 import { boxText, inputWord, merged, stretchesText } from "../../proof/range-text.ts";
@@ -6,7 +7,7 @@ import { recipeCheck } from "../check.ts";
 import type { RangeJudgement } from "../over-range.ts";
 import { fineSyringe, perWeight } from "./weight-example.ts";
 
-export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: string }>({
+export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: string; remedy: string }>({
   name: "range-not-decided",
   family: "structure",
   severity: "error",
@@ -20,12 +21,26 @@ export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: st
     const [first] = inputRanges(recipe);
     const undecided = range && widest(range);
     if (!first || !undecided) return;
-    yield { at: first, where: whereOf(range, undecided), reason: undecided.reason };
+    yield { at: first, where: whereOf(range, undecided), reason: undecided.reason, remedy: remedyFor(recipe) };
   },
-  say: ({ where, reason }) => ({
-    text: `Not decided for ${where}: ${reason}. No check is known to hold there. State the range in steps, narrow it, or round the dose.`,
+  say: ({ where, reason, remedy }) => ({
+    text: `Not decided for ${where}: ${reason}. No check is known to hold there. ${remedy}`,
   }),
 });
+
+/** Only what the order does not do already. */
+function remedyFor(recipe: Recipe): string {
+  const isStepped = inputRanges(recipe).every(({ step }) => step);
+  const isRounded = (recipe.order?.all("round").length ?? 0) > 0;
+  const round = isRounded ? "round the dose to a coarser step" : "round the dose";
+  return isStepped
+    ? `${capital(round)}, or write a recipe for each part of the range.`
+    : `State the range in steps, narrow it, or ${round}.`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
 
 /** All of it, where the order has one input; else the largest part. */
 function whereOf({ axes, undecided }: RangeJudgement, { box }: Undecided): string {

@@ -1,5 +1,4 @@
-import type { Chunk, DeclarationKind, Recipe } from "../../model/declaration.ts";
-import type { Lookup } from "../../model/lookup.ts";
+import type { DeclarationKind } from "../../model/declaration.ts";
 import { nearNames } from "../../model/near.ts";
 import type { NameSlot } from "../../model/slots.ts";
 import { libraryCheck } from "../check.ts";
@@ -7,8 +6,8 @@ import type { LibraryContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { namesUsed } from "../names-used.ts";
-import { isInSameFile } from "../same-file.ts";
 import { didYouMean, oneOf } from "../showing.ts";
+import { type UnreadElsewhere, unreadElsewhere } from "../unread-elsewhere.ts";
 
 interface Unknown {
   at: NameSlot;
@@ -16,8 +15,8 @@ interface Unknown {
   kinds: readonly DeclarationKind[];
   /** A declaration of this name, but of another kind. */
   other: string | undefined;
-  /** Words of a declared device whose lines cannot be read. */
-  unread?: readonly string[];
+  /** The name is declared, with lines that cannot be read. */
+  unread?: UnreadElsewhere;
 }
 
 export const unknownName = libraryCheck<Unknown>({
@@ -30,7 +29,10 @@ export const unknownName = libraryCheck<Unknown>({
   bad: example(["    mag          magnesium-ampoule", "    mag          magnesium-ampule"]),
   good: example(),
   *find({ declaration, lookup, chunk }) {
-    if (declaration.kind === "recipe") yield* unreadDevices(declaration, lookup, chunk);
+    if (declaration.kind === "recipe") {
+      for (const unread of unreadElsewhere(declaration, lookup, chunk))
+        yield { at: unread.at, name: unread.at.name, kinds: [], other: undefined, unread };
+    }
     for (const { name, kinds } of namesUsed(declaration)) {
       const known = kinds.some((kind) => {
         if (kind === "recipe" || kind === "lots") return lookup.names(kind).includes(name.name);
@@ -41,9 +43,11 @@ export const unknownName = libraryCheck<Unknown>({
   },
   say(found, { lookup }) {
     if (found.unread) {
-      const what = found.unread.join(", ");
+      const { of, words } = found.unread;
+      const name = of.kind === "site" ? "the site" : `${of.kind} ${of.name.name}`;
       return {
-        text: `What device ${found.name} says of ${what} cannot be read, so what rests on it was not checked. Mend it there.`,
+        text: `What ${name} says of ${words.join(", ")} cannot be read, so what rests on it was not checked. Mend it there.`,
+        related: [{ at: { start: of.head.start, end: of.head.end, chunk: of.chunk }, text: name }],
       };
     }
     const wanted = oneOf(found.kinds.map((kind) => `a ${kind}`));
@@ -59,18 +63,6 @@ export const unknownName = libraryCheck<Unknown>({
       ? []
       : near(found, lookup).map((name) => ({ title: `Write ${name}`, edits: [replaceText(found.at, name)] })),
 });
-
-/** Where the device stands in another file, whoever checks the recipe alone would take it for clean. */
-function* unreadDevices(recipe: Recipe, lookup: Lookup, chunk: Chunk): Iterable<Unknown> {
-  for (const { item } of recipe.materials) {
-    const device = lookup.find("stock", item.name) ? undefined : lookup.find("device", item.name);
-    if (!device || isInSameFile(device.chunk, chunk)) continue;
-    // Nothing is computed from a note.
-    const words = [...device.facts.unread].filter((word) => nearNames(word, ["note"]).length === 0);
-    const unread = words.map((word) => (word === "" ? "a line" : `\`${word}\``));
-    if (unread.length > 0) yield { at: item, name: item.name, kinds: ["device"], other: undefined, unread };
-  }
-}
 
 function near(found: Unknown, lookup: LibraryContext["lookup"]): string[] {
   return nearNames(

@@ -1,8 +1,20 @@
-import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import { type Part, thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { followsSlip } from "../consequences.ts";
 import { example } from "../example.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { mayHaveDone, partsMoved } from "../unread-steps.ts";
+
+/** How many it may serve stands in a line of a label that is told as unread. */
+function isAllowanceUnread({ filtered }: Part, { groups }: Run): boolean {
+  return [...groups.values()].some(
+    ({ item, things }) =>
+      item?.kind === "stock" &&
+      isNotKnown(item.facts, "one-filter-for") &&
+      things.some((thing) => thing.is === "vessel" && filtered.includes(`${thing.name} ${thing.index}`)),
+  );
+}
 
 export const filterShared = recipeCheck({
   name: "filter-shared",
@@ -37,7 +49,8 @@ export const filterShared = recipeCheck({
   happening: "filter-shared",
   find: ({ run }) =>
     happened(run, "filter-shared")
-      .filter((h) => !mayHaveDone(partsMoved, run, h.step))
+      .filter((h) => !mayHaveDone(partsMoved, run, h.step) && !isAllowanceUnread(h.data.filter, run))
+      .filter((h) => !followsSlip(h.step, run))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say({ filter, allowed }) {
     const served = filter.filtered.length;

@@ -19,10 +19,15 @@ export const noEqualAir = recipeCheck({
   ]),
   good: powderExample(),
   happening: "no-equal-air",
-  find: ({ run }) =>
-    happened(run, "no-equal-air")
-      .filter(({ data }) => !isContainerUnread(data.vessel))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  *find({ run }) {
+    const told = new Set<number>();
+    for (const { spot, step, data } of happened(run, "no-equal-air")) {
+      // A step that goes into several vials, or into one several times, lacks the same two words once.
+      if (isContainerUnread(data.vessel) || told.has(step.number)) continue;
+      told.add(step.number);
+      yield { at: spot, step, ...data };
+    }
+  },
   say: ({ step, vessel, volume }) => ({
     text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. Add \`at equal pressure\`, or use a vented spike.`,
   }),

@@ -1,6 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { isContainerUnread } from "../consequences.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
 
@@ -15,7 +16,10 @@ export const openedNotAmpoule = recipeCheck({
   bad: example(["    disinfect bag\n", "    disinfect bag\n    open bag\n"]),
   good: example(),
   happening: "opened-not-ampoule",
-  find: ({ run }) => happened(run, "opened-not-ampoule").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+  find: ({ run }) =>
+    happened(run, "opened-not-ampoule")
+      .filter(({ data }) => !isContainerUnread(data.vessel))
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ vessel }) => ({
     text: `${thingName(vessel)} is a ${vessel.kind}; only ampoules are opened. Take the step out; disinfect and enter it.`,
   }),

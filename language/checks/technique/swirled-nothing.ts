@@ -24,6 +24,8 @@ export const swirledNothing = recipeCheck({
   find: ({ run }) =>
     happened(run, "swirled-nothing")
       .filter((h) => !isLeftPowder(h.data.vessel, run) && !mayHaveDone(fillsVial, run, h.step))
+      // Of many alike the first stands for all.
+      .filter((h, i, all) => all.findIndex((o) => o.step === h.step && o.data.vessel.name === h.data.vessel.name) === i)
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} dissolves ${thingName(vessel)}, in which there is nothing to dissolve. Take the step out, or put the reconstitution before it.`,

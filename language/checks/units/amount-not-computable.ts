@@ -1,8 +1,8 @@
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { happened, type Run } from "../../bench/run.ts";
-import { densityOf } from "../../bench/setup.ts";
+import { densityOf, isContentUnread } from "../../bench/setup.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
-import type { Chunk, Stock } from "../../model/declaration.ts";
+import type { Chunk, Drug, Stock } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -11,6 +11,7 @@ import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { isPowderSlip } from "../powder-slips.ts";
 import { isInSameFile } from "../same-file.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { mayHaveDone } from "../unread-steps.ts";
 import { expectedOf } from "./expected.ts";
 
@@ -50,18 +51,31 @@ export const amountNotComputable = recipeCheck<NotComputable>({
 /** The dose against the unit in which the drug's strength is declared, whether or not a step asks for it. */
 function* ofOrder({ doses, setup }: Run): Iterable<NotComputable> {
   for (const dose of doses) {
+    const { quantity, written } = dose.measure;
+    if (dose.byConcentration && !dose.given && quantity?.unit.dimension.key === "mass/mass") {
+      yield {
+        at: { start: dose.measure.start, end: dose.measure.end },
+        reason: `The ordered strength ${written} counts ${dose.drug} by the weight of the liquid, so how much of it the volume must hold is not known, and what the steps bring was laid against nothing. Order it in % w/v or mg/mL.`,
+      };
+    }
     const kind = setup.kinds.get(dose.drug);
     const drug = setup.drugs.get(dose.drug);
     if (!dose.given || !kind || !drug) continue;
     const amount = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
     // A dose in hours or in percent is named by wrong-dimension, a form that the drug does not declare by salt-not-known.
+    if (isCountingUnread(drug)) continue;
     if (isRefusal(amount) && amount.rule !== "form-not-declared" && isDose(dose.given)) {
       yield {
         at: { start: dose.measure.start, end: dose.measure.end },
-        reason: `The dose of ${dose.drug}: ${amount.reason}`,
+        reason: `The dose of ${dose.drug}: ${amount.reason}${isByTime(dose.given) ? " Write the amount that the container holds, such as `4 g per bag`, or the time that it is for, such as `4 g per 24 h`." : ""}`,
       };
     }
   }
+}
+
+/** `4 g/day per bag`. */
+function isByTime({ unit }: Quantity): boolean {
+  return unit.parts.some(({ row, power }) => row.axis === "time" && power < 0);
 }
 
 function isDose({ unit }: Quantity): boolean {
@@ -73,6 +87,7 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
     const { why, vessel, drug } = data;
     if (vessel && isLeftPowder(vessel, run)) continue;
     if (typeof why !== "string") {
+      if (isCountingUnread(run.setup.drugs.get(drug))) continue;
       const isOrdered = "figure" in (step.slots as object) && (step.slots as { figure?: unknown }).figure !== undefined;
       // The order's own dose is named there; a step in hours or metres is named by wrong-dimension.
       if (isOrdered || why.rule === "different-dimension") continue;
@@ -86,12 +101,18 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
   }
 }
 
+/** A fact by which amounts of the drug are turned into each other stands in a line that is told as unread. */
+function isCountingUnread(drug: Drug | undefined): boolean {
+  return ["formula", "ion", "counted-as", "salt", "density"].some((word) => isNotKnown(drug?.facts, word));
+}
+
 /** What cannot be read has its own finding at its own place: one for each stock, and only where that place is in another file. */
 function* ofLabels(run: Run, chunk: Chunk): Iterable<NotComputable> {
   const told = new Set<string>();
   for (const { spot, step, data } of happened(run, "amount-not-computable")) {
     const stock = data.why === "content-unread" ? data.vessel?.stock : undefined;
-    if (!stock || told.has(stock.name.name) || isInSameFile(stock.chunk, chunk)) continue;
+    // Of a powder's label that is told by itself.
+    if (!stock || !isContentUnread(stock) || told.has(stock.name.name) || isInSameFile(stock.chunk, chunk)) continue;
     told.add(stock.name.name);
     const { name } = stock.name;
     yield {

@@ -2,6 +2,7 @@ import { amountOf, isRefusal } from "../../bench/amounts.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { judgedDoses, windowText } from "./dose-windows.ts";
 
 export const doseNotCompared = recipeCheck({
@@ -19,6 +20,7 @@ export const doseNotCompared = recipeCheck({
         // A dose that does not fit the drug at all has an error of its own.
         const kind = run.setup.kinds.get(dose.drug);
         if (kind && isRefusal(amountOf(given, kind, drug.substance, dose.as, dose.ion))) continue;
+        if (isNotKnown(drug.facts, "dose")) continue;
         // `any` is a decision, not a figure to compare with.
         if (windows.some(({ window, fits }) => fits !== undefined || (!window.low && !window.high))) continue;
         yield {

@@ -38,11 +38,12 @@ export function judgedAt(
   drugOf: (name: string) => Drug | undefined,
 ): JudgedDose[] {
   const route = recipe.order?.one("route")?.slots.route.name;
+  const atOnce = recipe.order?.one("use")?.slots.use.choice === "bolus";
   return doses.flatMap((dose) => {
     const drug = drugOf(dose.drug);
     const { given } = dose;
-    // What a reservoir holds is no dose: nobody gets it at once.
-    if (!drug || !given || dose.byConcentration) return [];
+    // What a reservoir holds is no dose: nobody gets it at once. What a syringe holds for one push is.
+    if (!drug || !given || (dose.byConcentration && !atOnce)) return [];
     const rows = drug.facts.all("dose").filter(({ when }) => !when || holds(when, point, doses) !== false);
     const own = rows.filter(({ slots }) => slots.route && slots.route.name === route);
     const measured = (row: (typeof rows)[number]) => limitOf(row.slots.limits)?.unit.dimension;

@@ -1,3 +1,4 @@
+import type { Recipe } from "../../model/declaration.ts";
 import type { RangeSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { libraryCheck } from "../check.ts";
@@ -6,6 +7,16 @@ import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 
 const capacity = "  capacity   150 mL\n";
+
+/** The range of an order runs backwards, which is told there: there is no patient for whom anything else of it could be judged. */
+export function isOrderBackwards({ order }: Recipe): boolean {
+  return (order?.every() ?? []).flatMap(rangesIn).some(isBackwards);
+}
+
+function isBackwards({ from, to }: RangeSlot): boolean {
+  if (!from.quantity || !to.quantity || from.quantity.unit.dimension !== to.quantity.unit.dimension) return false;
+  return inBase(from.quantity).isAbove(inBase(to.quantity));
+}
 
 export const rangeBackwards = libraryCheck<{ at: Spot; range: RangeSlot }>({
   name: "range-backwards",
@@ -21,10 +32,7 @@ export const rangeBackwards = libraryCheck<{ at: Spot; range: RangeSlot }>({
   ),
   *find({ declaration }) {
     for (const range of everyFact(declaration).flatMap(rangesIn)) {
-      const from = range.from.quantity;
-      const to = range.to.quantity;
-      if (!from || !to || from.unit.dimension !== to.unit.dimension) continue;
-      if (inBase(from).isAbove(inBase(to))) yield { at: { start: range.start, end: range.end }, range };
+      if (isBackwards(range)) yield { at: { start: range.start, end: range.end }, range };
     }
   },
   say: ({ range }) => ({

@@ -3,6 +3,7 @@ import { libraryCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
+import { isNotKnown } from "../unread-facts.ts";
 import { countedFigures, formsOf } from "./salt-forms.ts";
 
 const salts = `  counted-as     anhydrous
@@ -29,6 +30,7 @@ export const saltNotKnown = libraryCheck({
     for (const { measure, as, drug, word } of countedFigures(declaration, lookup)) {
       const forms = formsOf(drug);
       if (!as || forms.includes(as.name)) continue;
+      if (["counted-as", "salt"].some((word) => isNotKnown(drug.facts, word))) continue;
       yield {
         at: { start: as.start, end: as.end },
         named: as.name,

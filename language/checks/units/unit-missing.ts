@@ -1,5 +1,5 @@
 import { showQuantity } from "../../quantities/quantity.ts";
-import { ratioStrength } from "../../quantities/ratio.ts";
+import { clockTime, ratioStrength } from "../../quantities/ratio.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { expectedOf } from "./expected.ts";
@@ -21,15 +21,17 @@ export const unitMissing = chunkCheck({
     ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
   ),
   *find({ reading, policy }) {
+    const ratiosAreTold = policy.severities.get("ratio-strength") !== "off";
     const fractionsAreTold = policy.severities.get("time-as-fraction") !== "off";
     for (const stated of statedMeasures(reading)) {
       const { measure, other, word } = stated;
       // A ratio carries its kind, or is named by ratio-strength.
-      if (measure.unit || measure.number.kind === "ratio") continue;
+      if (measure.unit || (measure.number.kind === "ratio" && (ratiosAreTold || clockTime(measure.number.text))))
+        continue;
       if (fractionsAreTold && /^\d+\/(?:7|12|24|52)$/.test(measure.number.text)) continue;
       const takes = expectedOf(stated)?.name;
-      const ratio = /^1 in (\d[\d,]*)$/.exec(measure.written)?.[1]?.replaceAll(",", "");
-      const share = ratio === undefined || stated.word !== "strength" ? undefined : ratioStrength(`1:${ratio}`, "w/v");
+      const [, ratio, kind = "w/v"] = /^1 in (\d[\d,]*)(?: ([wv]\/[wv]))?$/.exec(measure.written) ?? [];
+      const share = ratio === undefined || stated.word !== "strength" ? undefined : ratioStrength(`1:${ratio}`, kind);
       yield {
         at: { start: measure.start, end: measure.end },
         written: measure.written,
@@ -37,17 +39,22 @@ export const unitMissing = chunkCheck({
         takes,
         unit: other?.unit?.text,
         asRatio: share && showQuantity(share),
+        hasKind: / [wv]\/[wv]$/.test(measure.written),
       };
     }
   },
-  say: ({ written, word, takes, unit, asRatio }) => ({
-    text: asRatio
-      ? `${written} in \`${word}\` does not say what it is a share of. Write the amount per mL: as ${written} w/v it is ${asRatio}.`
-      : `${written} in \`${word}\` has no unit. ${unit ? `Write ${written} ${unit} if that is meant` : `Write ${takes ?? "the number with its unit"}`}.`,
+  say: ({ written, word, takes, unit, asRatio, hasKind }) => ({
+    text: hasKind
+      ? `${written} in \`${word}\` is a ratio, and ratios are misread and miscounted. Write ${asRatio ?? "the amount per mL"}.`
+      : asRatio
+        ? `${written} in \`${word}\` does not say what it is a share of. Write the amount per mL: as ${written} w/v it is ${asRatio}.`
+        : `${written} in \`${word}\` has no unit. ${unit ? `Write ${written} ${unit} if that is meant` : `Write ${takes ?? "the number with its unit"}`}.`,
   }),
-  fixes: ({ at, written, unit }) =>
+  fixes: ({ at, written, unit, asRatio, hasKind }) =>
     unit === undefined
-      ? []
+      ? hasKind && asRatio
+        ? [{ title: `Write ${asRatio}`, edits: [{ at, text: asRatio }] }]
+        : []
       : [
           {
             title: `Write ${written} ${unit}`,

@@ -2,7 +2,6 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isInSameFile } from "../same-file.ts";
 import { ml } from "../showing.ts";
 import { isNotKnown } from "../unread-facts.ts";
 
@@ -15,14 +14,13 @@ export const capacityNotStated = recipeCheck<{ at: Spot; vessel: Vessel }>({
   source: "common practice",
   bad: example(["  capacity   150 mL\n", ""]),
   good: example(),
-  *find({ run, chunk }) {
+  *find({ run }) {
     if (run.unknown) return;
     const said = new Set<string>();
     for (const vessel of run.finals) {
       if (vessel.capacity || said.has(vessel.name)) continue;
       const filled = run.steps.some((s) => s.movements.some((m) => m.to === vessel && m.from !== vessel));
-      if (!filled || (isNotKnown(vessel.stock?.facts, "capacity") && isInSameFile(vessel.stock!.chunk, chunk)))
-        continue;
+      if (!filled || isNotKnown(vessel.stock?.facts, "capacity")) continue;
       said.add(vessel.name);
       yield { at: vessel.material.name, vessel };
     }

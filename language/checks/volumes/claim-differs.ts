@@ -1,5 +1,6 @@
 import type { Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
+import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -10,6 +11,7 @@ import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { ml } from "../showing.ts";
 import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
+import { isOrderBackwards } from "../units/range-backwards.ts";
 import { isExampleDoseTold } from "./example-differs.ts";
 import { isLeastAndMost } from "./least-and-most.ts";
 
@@ -26,7 +28,8 @@ export const claimDiffers = recipeCheck({
   bad: example(["= 8 mL", "= 0.8 mL"]),
   good: example(),
   *find(context) {
-    const { runs, run, range } = context;
+    const { runs, run, range, recipe, policy } = context;
+    if (isOrderBackwards(recipe) && isShownAsError("range-backwards", recipe, policy)) return;
     const ordinary = runs.filter((r) => r.overfill === "label");
     // Of a range, a figure that is not known for some patients leaves the least and the most unknown.
     if (ordinary.some((r) => r.unknown)) return;

@@ -1,5 +1,5 @@
 import { holds, rowAt } from "../../bench/order.ts";
-import { thingName } from "../../bench/things.ts";
+import { thingOrEach } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -26,15 +26,21 @@ export const diluentVolumeDiffers = recipeCheck({
         const ordered = slots.volume;
         if (ordered.quantity?.unit.dimension.key !== "volume") continue;
         if (when && holds(when, run.point, run.doses) !== true) continue;
-        for (const vessel of run.finals) {
+        // Of a batch one of each kind stands for all that come from the same shelf.
+        for (const vessel of run.finals.filter((v, i, all) => all.findIndex((o) => o.stock === v.stock) === i)) {
           const fill = vessel.stock?.facts.one("fluid") && vessel.stock.facts.one("fill")?.slots.fill;
           if (!fill?.quantity || inBase(fill.quantity).equals(inBase(ordered.quantity))) continue;
-          yield { at: ordered, ordered: inBase(ordered.quantity), vessel, fill: inBase(fill.quantity) };
+          yield {
+            at: ordered,
+            ordered: inBase(ordered.quantity),
+            where: thingOrEach(vessel, run.finals, (other) => other.stock === vessel.stock),
+            fill: inBase(fill.quantity),
+          };
         }
       }
     }
   },
-  say: ({ ordered, vessel, fill }) => ({
-    text: `The order uses ${ml(ordered)} of diluent; ${thingName(vessel)} is filled with ${ml(fill)}. Correct the order, or take the bag that it asks for.`,
+  say: ({ ordered, where, fill }) => ({
+    text: `The order uses ${ml(ordered)} of diluent; ${where} is filled with ${ml(fill)}. Correct the order, or take the bag that it asks for.`,
   }),
 });

@@ -1,4 +1,4 @@
-import { amountOf, isRefusal, kindOf } from "../../bench/amounts.ts";
+import { amountOf, baseShare, isRefusal, kindOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import type { OrderedDose } from "../../bench/order.ts";
 import { happened, type Run } from "../../bench/run.ts";
@@ -6,6 +6,7 @@ import { shortened } from "../../bench/spoken.ts";
 import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import type { Substance } from "../../quantities/substance.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { followsSlip, isTold } from "../consequences.ts";
@@ -16,6 +17,13 @@ import { slipsOf } from "../slips.ts";
 import { isRoundedToNothing } from "../units/dose-rounded-to-nothing.ts";
 import { containerShare } from "./container-share.ts";
 import { orderedVolume } from "./ordered.ts";
+
+/** A finished container, or all alike, with what it should hold and holds. */
+interface Missed {
+  where: string;
+  wanted: Exact;
+  found: Exact;
+}
 
 export const doseNotDelivered = recipeCheck({
   name: "dose-not-delivered",
@@ -41,11 +49,21 @@ export const doseNotDelivered = recipeCheck({
         // Where its strength cannot be read it is on the tray all the same, and no step brings it in: else nothing would be judged.
         const kind = run.setup.kinds.get(dose.drug) ?? (substance ? "mass" : undefined);
         if (!kind || !substance) {
-          yield { at: dose, dose, where: undefined, wanted: undefined, found: Exact.zero, kind: "mass" as const };
+          yield {
+            at: dose,
+            dose,
+            where: undefined,
+            wanted: undefined,
+            found: Exact.zero,
+            kind: "mass" as const,
+            form: undefined,
+            others: [],
+          };
           continue;
         }
         const ordered = amountOf(dose.given, kind, substance, dose.as, dose.ion);
         if (isRefusal(ordered)) continue; // said where the units are judged
+        const missed: Missed[] = [];
         for (const vessel of run.finals) {
           const share = containerShare(dose, vessel, run);
           if (share === undefined || share === "other") continue; // what cannot be compared is said by a check of its own
@@ -56,22 +74,42 @@ export const doseNotDelivered = recipeCheck({
           if (!off.isAbove(wanted.times(policy.tolerance.dose))) continue;
           if (isToldElsewhere(dose, vessel, wanted, found, run)) continue;
           const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
-          yield { at: dose, dose, where, wanted, found, kind };
+          missed.push({ where, wanted, found });
         }
+        const [first, ...others] = missed.filter(({ where }, i) => missed.findIndex((m) => m.where === where) === i);
+        if (first) yield { at: dose, dose, ...first, kind, form: otherForm(dose, substance, kind), others };
       }
     }
   },
-  say({ dose, where, wanted, found, kind }) {
+  say({ dose, where, wanted, found, kind, form, others }) {
     if (!where || !wanted)
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
       };
     const shown = (value: Exact) => asOrdered(value, wanted, dose.given, kind);
+    const counted = form ? ` as ${form.base}` : "";
+    const asked = form
+      ? `${shown(wanted.over(form.share))} of ${dose.drug} as ${dose.as}, that is ${shown(wanted)}${counted}`
+      : `${shown(wanted)} of ${dose.drug}`;
+    const brought = ({ where, wanted, found }: Missed) =>
+      found.isZero() ? `none into ${where}` : `${shown(found)}${counted} into ${where}${howFarOff(wanted, found)}`;
     return {
-      text: `The order asks for ${shown(wanted)} of ${dose.drug}; the steps bring ${found.isZero() ? `none into ${where}` : `${shown(found)} into ${where}${howFarOff(wanted, found)}`}. Mend the draws or the order.`,
+      text: `The order asks for ${asked}; the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. Mend the draws or the order.`,
     };
   },
 });
+
+/** Where the order counts a salt and the drug is counted as its base, or the other way round, both figures are told. */
+function otherForm(
+  { as, ion }: OrderedDose,
+  substance: Substance,
+  kind: AmountKind,
+): { share: Exact; base: string } | undefined {
+  if (as === undefined || ion !== undefined || kind !== "mass" || as === substance.base) return undefined;
+  const share = baseShare(substance, as);
+  if (isRefusal(share) || !share.isPositive()) return undefined;
+  return { share, base: substance.base ?? substance.name };
+}
 
 /** In mmol or mEq where the order counts so; a mass is shown in a handy size. */
 function asOrdered(value: Exact, wanted: Exact, given: Quantity | undefined, kind: AmountKind): string {

@@ -1,7 +1,9 @@
 import type { Example } from "../../model/declaration.ts";
+import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isOrderBackwards } from "../units/range-backwards.ts";
 import { exampleName, inputsOf, pointOf, rangesOf, standsIn } from "./example-runs.ts";
 
 const before = "  preparation bag {";
@@ -29,7 +31,8 @@ export const exampleOutsideOrder = recipeCheck<Outside>({
   source: "common practice",
   bad: ranged("70 kg"),
   good: ranged("50 kg"),
-  *find({ recipe }) {
+  *find({ recipe, policy }) {
+    if (isOrderBackwards(recipe) && isShownAsError("range-backwards", recipe, policy)) return;
     const ranges = rangesOf(recipe);
     for (const each of recipe.examples) {
       const stated = inputsOf(each);

@@ -3,6 +3,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
+import { slipsOf } from "../slips.ts";
 import { derivedLike, isWithinHalf, shownLike } from "./held-after.ts";
 
 const stated = "    concentration  37.04 mg/mL\n";
@@ -26,6 +27,7 @@ export const nominalConcentrationDiffers = recipeCheck({
           if (!measure.quantity) continue;
           for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
             const { value, why } = derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name);
+            if (slipsOf(run).reaches(vessel)) continue;
             const base = { at: measure, written: measure.written, vessel };
             if (!value) {
               yield { ...base, value, nominal: measure.quantity, why };

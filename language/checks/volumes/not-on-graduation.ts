@@ -1,4 +1,4 @@
-import { happened } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { thingName } from "../../bench/things.ts";
 import type { Exact } from "../../quantities/exact.ts";
@@ -9,6 +9,11 @@ import { isConsequence } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
+
+/** The amount to be drawn is told as another than ordered. */
+function drawsWrong(step: StepRun, run: Run): boolean {
+  return slipsOf(run).wrong.get(step) === "amount";
+}
 
 export const notOnGraduation = recipeCheck({
   name: "not-on-graduation",
@@ -34,7 +39,10 @@ export const notOnGraduation = recipeCheck({
       .filter(
         ({ step, data }) =>
           !(
-            (step.verb === "withdraw" || slipsOf(context.run).follows(step) || isFarFromClaim(step, data)) &&
+            (step.verb === "withdraw" ||
+              drawsWrong(step, context.run) ||
+              slipsOf(context.run).follows(step) ||
+              isFarFromClaim(step, data)) &&
             isConsequence(step, context.run, context)
           ),
       )

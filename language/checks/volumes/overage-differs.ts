@@ -30,7 +30,8 @@ export const overageDiffers = recipeCheck({
       const left = leftOver(run);
       // The rest of a batch gathers what the draws were rounded by.
       const isRight = (volume: Exact) => volume.minus(wanted).abs().isAtMost(wanted.times(policy.tolerance.volume));
-      if (isRight(left) || [...slipsOf(run).wrong.values()].includes("volume")) continue;
+      if (isRight(left) || [...slipsOf(run).wrong.values()].some((fault) => fault === "volume" || fault === "amount"))
+        continue;
       const told = toldElsewhere(run);
       if (!told || !isRight(left.minus(told))) yield { at: stated, wanted, left };
     }

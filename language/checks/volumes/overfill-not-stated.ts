@@ -1,6 +1,7 @@
 import { rowAt } from "../../bench/order.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isNotKnown } from "../unread-facts.ts";
 
 export const overfillNotStated = recipeCheck({
   name: "overfill-not-stated",
@@ -25,6 +26,7 @@ export const overfillNotStated = recipeCheck({
     for (const name of new Set(run.finals.map((vessel) => vessel.name))) {
       const vessel = run.finals.find((each) => each.name === name)!;
       if (vessel.kind !== "bag" || !vessel.stock || vessel.stock.facts.one("overfill")) continue;
+      if (isNotKnown(vessel.stock.facts, "overfill")) continue;
       yield {
         at: vessel.material.name,
         use,
@@ -35,7 +37,7 @@ export const overfillNotStated = recipeCheck({
     }
   },
   say: ({ use, vessel, stock, titrated }) => ({
-    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and the drug is added to the bag as it is, but ${stock.facts.isUnread("overfill") ? `the \`overfill\` of ${stock.name.name} cannot be read` : `${stock.name.name} states no \`overfill\``}, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
+    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and the drug is added to the bag as it is, but ${stock.name.name} states no \`overfill\`, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
     related: [
       { at: { start: use.start, end: use.end }, text: "the use is said here" },
       { at: { start: stock.head.start, end: stock.head.end, chunk: stock.chunk }, text: "the bag" },

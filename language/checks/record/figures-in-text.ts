@@ -1,0 +1,29 @@
+/** Quantities in running text. */
+import { Exact } from "../../quantities/exact.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+
+/** A figure of a text with the words around it. */
+export interface TextFigure {
+  written: string;
+  quantity: Quantity;
+  before: string;
+  after: string;
+}
+
+const scaled: Readonly<Record<string, number>> = { million: 1_000_000, thousand: 1000 };
+
+/** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L` in running text. Percents are left aside: most name a fluid. */
+export function figuresIn(text: string): readonly TextFigure[] {
+  const found: TextFigure[] = [];
+  for (const match of text.matchAll(
+    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,
+  )) {
+    const [written, number, scale, word] = match;
+    const unit = findUnit(word!).unit;
+    const [before, after] = [text.slice(0, match.index), text.slice(match.index + written.length)];
+    const value = Exact.of(number!.replaceAll(",", "")).times(Exact.of(scaled[scale ?? ""] ?? 1));
+    if (unit && unit.parts.length > 0) found.push({ written, quantity: { value, unit }, before, after });
+  }
+  return found;
+}

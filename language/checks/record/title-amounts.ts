@@ -1,0 +1,217 @@
+/** Amounts that a title states in another unit than the order, in another form of the drug, or in percent, laid against what is ordered. */
+import { amountOf, baseShare, ionSetFree, isRefusal, kindOf, kindUnits, strengthOf } from "../../bench/amounts.ts";
+import type { AmountKind } from "../../bench/liquid.ts";
+import type { OrderedDose } from "../../bench/order.ts";
+import type { Run } from "../../bench/run.ts";
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import type { TextFigure } from "./figures-in-text.ts";
+import { namesOf, wordsOf } from "./words-against-order.ts";
+
+export interface JudgedAmount {
+  fits: boolean;
+  /** What the ordered doses come to, measured as the title does. */
+  known: string[];
+  /** It is the ordered figure, and the title does not say that it counts another form than the drug is counted as. */
+  form: { as: string; base: string; amount: string } | undefined;
+  /** The drug that the title names before the figure, where several are ordered. */
+  drug: string | undefined;
+  /** The ion or form that the title names behind the figure. */
+  counter: string | undefined;
+}
+
+/** Titles round: 5 g for 4.93 g. */
+const near = Exact.of("0.05");
+
+/** Undefined where the figure is no amount, or nothing ordered can be measured so. */
+export function matchesDose(
+  figure: TextFigure,
+  title: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): JudgedAmount | undefined {
+  const { quantity } = figure;
+  const kind = kindOf(quantity);
+  if (!kind || kind === "volume" || quantity.unit.dimension.key !== kind || quantity.unit.spelling === "kg")
+    return undefined;
+  const said = new Set(wordsOf(title));
+  const next = wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
+  const meant = drugBefore(figure.before, recipe, lookup);
+  const known = new Set<string>();
+  let form: JudgedAmount["form"];
+  let counter: string | undefined;
+  for (const dose of runs.flatMap((run) => run.doses)) {
+    const drug = lookup.find("drug", dose.drug);
+    if (!drug || !dose.given || (meant !== undefined && dose.drug !== meant)) continue;
+    const asOrdered =
+      dose.given.unit.dimension === quantity.unit.dimension && inBase(dose.given).equals(inBase(quantity));
+    const other = otherForm(dose, drug, lookup);
+    const named = counterOf(next, drug, lookup);
+    counter ??= named;
+    if (asOrdered && named === undefined && (!other || namesForm(said, other, drug, lookup))) return fitting;
+    const amounts = amountsOf(dose, drug, kind, said, named, lookup);
+    if (amounts.some((amount) => amount.minus(inBase(quantity)).abs().isAtMost(amount.times(near)))) return fitting;
+    const first = amounts[0];
+    if (!first) continue;
+    const shown = showQuantity(preferredUnit({ value: first, unit: kindUnits[kind] }), 4);
+    known.add(shown);
+    if (asOrdered && other && named === undefined)
+      form = { as: other, base: drug.substance.base ?? drug.name.name, amount: shown };
+  }
+  if (known.size === 0) return undefined;
+  return { fits: false, known: [...known], form, drug: meant, counter };
+}
+
+const fitting: JudgedAmount = { fits: true, known: [], form: undefined, drug: undefined, counter: undefined };
+
+/** Of several ordered drugs the one that is named last before the figure. */
+function drugBefore(before: string, recipe: Recipe, lookup: Lookup): string | undefined {
+  const ordered = orderedDrugs(recipe);
+  if (ordered.length < 2) return undefined;
+  const words = wordsOf(before);
+  const shared = (word: string) =>
+    ordered.filter((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word))).length > 1;
+  for (const word of words.reverse()) {
+    // Behind another figure it is that one's.
+    if (/^\d/.test(word)) return undefined;
+    const named = ordered.filter((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word)));
+    if (named.length === 1 && !shared(word)) return named[0];
+  }
+  return undefined;
+}
+
+/** The ion or the form that the word behind a figure names: `250 mg of theophylline`, `4.5 mmol of calcium`. */
+function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup): string | undefined {
+  if (word === undefined) return undefined;
+  // `4 g of magnesium sulfate` is the drug.
+  const salts = drug.substance.salts.map(({ name }) => name);
+  const own = namesOf("drug", drug.name.name, lookup)
+    .filter((name) => !salts.includes(name))
+    .map(wordsOf);
+  if (second !== undefined && own.some((name) => name.includes(word) && name.includes(second))) return undefined;
+  const ion = drug.substance.ions.find(({ name }) => name === word);
+  if (ion) return ion.name;
+  return drug.substance.salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word))?.name;
+}
+
+/** The form that the order counts, where it is not the one in which the drug is counted. */
+function otherForm({ as, given }: OrderedDose, { substance }: Drug, lookup: Lookup): string | undefined {
+  if (as === undefined || as === substance.base || !given || kindOf(given) !== "mass") return undefined;
+  return lookup.find("drug", as) ? undefined : as;
+}
+
+function namesForm(said: ReadonlySet<string>, form: string, drug: Drug, lookup: Lookup): boolean {
+  const telling = tellingWords(form, drug, lookup);
+  return telling.length === 0 || telling.some((word) => said.has(word));
+}
+
+/** `theophylline`, or the `hydrate` of remedy-hydrate: words of the form that the drug's own name has not. */
+export function tellingWords(form: string, drug: Drug, lookup: Lookup): string[] {
+  const { base } = drug.substance;
+  if (!namesOf("drug", drug.name.name, lookup).includes(form)) return [];
+  const full = drug.facts.one("name")?.slots.text.text ?? "";
+  const own = new Set([...wordsOf(drug.name.name), ...wordsOf(full), ...(base ? wordsOf(base) : [])]);
+  return wordsOf(form).filter((word) => !own.has(word));
+}
+
+/** The dose as the drug is counted, as the forms that the title names, and as its ions; `named` alone where the title says which. */
+function amountsOf(
+  dose: OrderedDose,
+  drug: Drug,
+  kind: AmountKind,
+  said: ReadonlySet<string>,
+  named: string | undefined,
+  lookup: Lookup,
+): Exact[] {
+  const { substance } = drug;
+  const found: { of: string | undefined; amount: Exact }[] = [];
+  const counted = amountOf(dose.given!, kind, substance, dose.as, dose.ion);
+  if (!isRefusal(counted)) found.push({ of: undefined, amount: counted });
+  if (kind === "mass" && !isRefusal(counted)) {
+    for (const { name } of substance.salts) {
+      const share = baseShare(substance, name);
+      if (!isRefusal(share) && share.isPositive() && namesForm(said, name, drug, lookup))
+        found.push({ of: name, amount: counted.over(share) });
+    }
+  }
+  const held = (["mass", "moles"] as const)
+    .map((from) => ({ from, amount: amountOf(dose.given!, from, substance, dose.as, dose.ion) }))
+    .find(({ amount }) => !isRefusal(amount));
+  if (held && !isRefusal(held.amount)) {
+    for (const ion of substance.ions) {
+      const free = ionSetFree(held.amount, held.from, kind, substance, ion);
+      if (isRefusal(free)) continue;
+      // What the order says of an ion is what the title is laid against.
+      const each = { of: ion.name, amount: free };
+      if (dose.ion === ion.name) found.unshift(each);
+      else found.push(each);
+    }
+  }
+  const own = named === undefined ? found : found.filter(({ of }) => of === named);
+  return own.map(({ amount }) => amount);
+}
+
+const percentWeight = findUnit("% w/v").unit!;
+
+/**
+ * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
+ * name, and a stock may be told by its strength.
+ */
+export function drugPercents(
+  title: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): { written: string; known: string[] }[] {
+  const found: { written: string; known: string[] }[] = [];
+  for (const [, word, written, number] of title.matchAll(/([A-Za-z]+) ((\d+(?:\.\d+)?) ?%(?: w\/v)?)/g)) {
+    const name = orderedDrugs(recipe).find((drug) =>
+      namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())),
+    );
+    const isFluid = lookup
+      .names("fluid")
+      .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())));
+    if (name === undefined || isFluid) continue;
+    const strengths = strengthsOf(name, recipe, runs, lookup);
+    const claimed = Exact.of(number!).over(Exact.of(100));
+    if (strengths.length === 0) continue;
+    if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) continue;
+    const known = strengths.map((value) => showQuantity({ value: value.times(Exact.of(100)), unit: percentWeight }, 4));
+    found.push({ written: written!, known: [...new Set(known)].slice(0, 1) });
+  }
+  return found;
+}
+
+/** In g/mL: what the finished containers hold, and what the stock of the drug says. */
+function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup): Exact[] {
+  const drug = lookup.find("drug", name);
+  if (!drug) return [];
+  const finished = runs.flatMap((run) =>
+    run.unknown || run.setup.kinds.get(name) !== "mass"
+      ? []
+      : run.finals.flatMap(({ liquid }) => {
+          const held = liquid.amounts.get(name);
+          return held && liquid.volume.isPositive() ? [held.over(liquid.volume)] : [];
+        }),
+  );
+  const ordered = [
+    ...(recipe.order?.all("concentration") ?? []),
+    ...recipe.preparations.flatMap((p) => [...p.facts.all("concentration"), ...p.facts.all("nominal-concentration")]),
+  ].flatMap((fact) => fact.slots.concentration.quantity ?? []);
+  const stocks = recipe.materials.flatMap(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return stock?.facts.one("drug")?.slots.drug.name === name
+      ? (stock.facts.one("strength")?.slots.strength.quantity ?? [])
+      : [];
+  });
+  const stated = [...ordered, ...stocks].flatMap((quantity) => {
+    const strength = strengthOf(quantity, "mass", drug.substance);
+    return isRefusal(strength) ? [] : [strength];
+  });
+  return [...finished, ...stated];
+}

@@ -1,0 +1,238 @@
+/**
+ * What a drug chart says in one line and an order says otherwise: `dose 4 g daily`, `dose AUC 5`, `infuse-over 4 h 30 min`. The line is
+ * not read; here stands what to write instead. Forms: common practice of drug charts, from memory.
+ */
+
+import type { Problem } from "../../model/facts.ts";
+import { measureAt } from "../../model/form-match.ts";
+import type { Spot } from "../../model/slots.ts";
+import { type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
+import { ratioStrength } from "../../quantities/ratio.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { byExposure } from "../../quantities/unit-spellings.ts";
+import type { Line, Token } from "../../syntax/tree.ts";
+import { word as wordOf } from "../problems.ts";
+
+export interface OrderForm {
+  /** Plain sentences; the last says what to write. */
+  text: string;
+  /** Where one text alone is meant. */
+  instead?: { at: Spot; text: string };
+}
+
+interface Place {
+  tokens: readonly Token[];
+  /** Index of the token that does not fit; the number of tokens where the line ends too soon. */
+  at: number;
+  /** From there to the end of the line, with single blanks. */
+  rest: string;
+}
+
+const often =
+  /^(?:daily|nightly|hourly|weekly|monthly|every|once|twice|thrice|stat|prn|q\d+h|[bt]d|[bt]id|[tq]ds|q[id]d|od|om|on|nocte|then)\b/i;
+
+type Row = readonly [pattern: RegExp, remedy: string | ((place: Place) => OrderForm | undefined)];
+
+const ofDose: readonly Row[] = [
+  [/^auc\b/i, byExposure],
+  [
+    /^(?:to|-|–|or) /,
+    "An order has one dose. Write the dose that is made, or one by weight or surface with its range, such as `25 mg/kg` and `weight 40 kg to 120 kg`.",
+  ],
+  [/^\(? ?(?:up to|max(?:imum)?\b|not more|not exceeding|capped|cap\b)/i, cap],
+  [
+    often,
+    "How often it is given is not part of one container. Write the dose that this one holds, and the rest in a `note`.",
+  ],
+  [/^(?:over|during) /, "The time is a line of its own: write `infuse-over` with it."],
+  [
+    /^in /,
+    "The volume is a line of its own: write `diluent-volume` for what it is added to, or `final-volume` for all of it.",
+  ],
+  [
+    /^for /,
+    "For how long it is given is not part of the dose. Write what one container holds, or the amount by time as `per 24 h`.",
+  ],
+  [/^each\b/, "Write `per` and the name of the container."],
+  [/^[x×*] /i, "Write the whole amount that one container holds."],
+  [/^(?:[(=]|equal)/, "One figure orders the dose; others follow from it. Leave them out."],
+  [
+    /^(?:[iat]bw\b|ideal|adjusted|actual|lean|dosing|total body)/i,
+    "`weight` is the weight that the dose goes by. State that one; how it was found belongs in a `note`.",
+  ],
+  [/^\./, figureWithoutPlaces],
+  [/^per /, unitInPieces],
+  [
+    /^\d[\d.,^/]*(?: |$)/,
+    "An order counts the drug, not a volume of stock or a share of a dose. Write the amount of drug, such as mg.",
+  ],
+  [
+    /^(?:about|approx\S*|circa|ca\.?|c\.|some|[~≈±+])/i,
+    "A dose is one figure. Write it alone; what it may be off by is `tolerance` of the site.",
+  ],
+  [
+    /^(?:[<>≤≥]|at (?:least|most)|less|more|from)/,
+    "A dose is one figure. Write it alone; a limit is a line of its own, `maximum dose` or `minimum dose`.",
+  ],
+  [/^(?:[ivxlcm]+|half|one|two|three|four|five|six|seven|eight|nine|ten) /i, "Write the number in figures."],
+  [/^$/, "Write what it is for: `per` with the name of the container, or with a time such as `24 h`."],
+  [
+    /^[a-z][\w.-]* per /,
+    "The drug is named in the line `drug`, or in front of its dose in `additive`. Leave it out here.",
+  ],
+];
+
+const ofTime: readonly Row[] = [
+  [/^\d/, inOneUnit],
+  [/^(?:to|-|–|or) /, "Write the one time that the container is given over; limits stand in `rate` of the drug."],
+  [/^(?:over|during|in) /, leftOut],
+  [/^(?:stat|bolus|push)\b/i, "Write the time that the push takes, such as 5 min, and `use bolus`."],
+  [/^['’"°]/, "Write the unit: h, min or s."],
+];
+
+const ofRate: readonly Row[] = [
+  [/^(?:hourly|daily)/, "Write the unit below a slash, such as mg/h."],
+  [
+    /^(?:to|-|–|or) /,
+    "Write the one rate that it is started at; limits stand in `rate` of the drug, and `use titrated` says that it is changed.",
+  ],
+  [
+    /^(?:kvo|tko|wide|stat|maintenance|bolus|free)/i,
+    "Write the rate in figures, such as 5 mL/h. A share of maintenance is a rate too, once it is worked out.",
+  ],
+  [/^in /, "Write the amount for one hour or one minute, or `infuse-over` with the time."],
+];
+
+const ofRange: readonly Row[] = [
+  [
+    /^(?:-|–|—|…|\.\.|and |between |from |up to |above |below |[<>≤≥])/,
+    "Write both ends: the lower, `to`, the upper, each with its unit.",
+  ],
+  [/^(?:about|approx\S*|circa|ca\.?|c\.|[~≈±])/i, "Write the figure alone, or both ends with `to`."],
+];
+
+const ofVolume: readonly Row[] = [[/^[A-Za-z]/, fluidBehind]];
+
+const ofConcentration: readonly Row[] = [[/^in /, inOneMillilitre]];
+
+const tables: Readonly<Record<string, readonly Row[]>> = {
+  "infuse-over": ofTime,
+  "infuse-at": ofRate,
+  weight: ofRange,
+  age: ofRange,
+  "body-surface": ofRange,
+  lumen: ofRange,
+  "diluent-volume": ofVolume,
+  "final-volume": ofVolume,
+  concentration: ofConcentration,
+  "nominal-concentration": ofConcentration,
+};
+
+/** What the line means on a chart and how an order says it; undefined where that is not known. */
+export function orderForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
+  const [first] = line?.tokens ?? [];
+  if (!line || !first) return undefined;
+  const table = isOrderedDose(first.text, wordOf(problem, "form")) ? ofDose : tables[first.text];
+  if (!table) return undefined;
+  const found = line.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end);
+  // Where the line ends too soon, the place is that of its end.
+  const at = found < 0 || wordOf(problem, "found") === "" ? line.tokens.length : found;
+  const rest = line.tokens
+    .slice(at)
+    .map((t) => t.text)
+    .join(" ");
+  for (const [pattern, remedy] of table) {
+    if (!pattern.test(rest)) continue;
+    return typeof remedy === "string" ? { text: remedy } : remedy({ tokens: line.tokens, at, rest });
+  }
+  return undefined;
+}
+
+/** `dose` of a drug or of a band is another fact. */
+function isOrderedDose(word: string, form: string): boolean {
+  return (word === "dose" || word === "additive" || word === "target") && form.includes(" per (");
+}
+
+function cap({ tokens, at }: Place): OrderForm {
+  const place = tokens.findIndex((t, i) => i > at && t.kind === "number");
+  const limit = place < 0 ? undefined : measureAt(tokens, place)?.value;
+  // `(max 4 g)`: the bracket stands in the unit.
+  const unit = limit?.unit?.text.replace(/\)$/, "") ?? "";
+  const isKnown = limit !== undefined && findUnit(unit).unit !== undefined;
+  const line = isKnown ? `\`maximum dose ${limit.number.text} ${unit}\`` : "`maximum dose` with its figure";
+  return { text: `The cap is a line of its own: write ${line}.` };
+}
+
+/** `50 mg per kg per bag`. */
+function unitInPieces({ tokens, at }: Place): OrderForm | undefined {
+  const [number, unit, per, below] = tokens.slice(Math.max(0, at - 4), at);
+  if (!number || unit?.kind !== "unit" || per?.text !== "per" || !below) return undefined;
+  const joined = `${unit.text}/${below.text}`;
+  const text = `${number.text} ${joined}`;
+  return findUnit(joined).unit
+    ? { text: `A unit is one word. Write ${text}.`, instead: { at: { start: number.start, end: below.end }, text } }
+    : {
+        text: "An order is per one thing: the finished container, or a time. Leave the other out, or say it in a `note`.",
+      };
+}
+
+/** `4. g`. */
+function figureWithoutPlaces({ tokens, at }: Place): OrderForm | undefined {
+  const [number, point, unit] = [tokens[at - 1], tokens[at], tokens[at + 1]];
+  if (number?.kind !== "number" || !point || !unit || !findUnit(unit.text).unit) return undefined;
+  const text = `${number.text} ${unit.text}`;
+  return {
+    text: `A point with no figure behind it may have lost one. Write ${text} if that is meant.`,
+    instead: { at: { start: number.start, end: unit.end }, text },
+  };
+}
+
+/** `4 h 30 min` is 270 min. */
+function inOneUnit({ tokens, at }: Place): OrderForm | undefined {
+  const [first, second] = [measureAt(tokens, at - 2)?.value, measureAt(tokens, at)?.value];
+  const minutes = findUnit("min").unit!;
+  const [a, b] = [first, second].map((m) => m?.quantity && toUnit(m.quantity, minutes));
+  if (!first || !second || !a || !b || "refused" in a || "refused" in b) return undefined;
+  const sum: Quantity = { value: a.value.plus(b.value), unit: minutes };
+  const text = showQuantity(sum);
+  return {
+    text: `A time has one unit. Write ${text}.`,
+    instead: { at: { start: first.start, end: second.end }, text },
+  };
+}
+
+/** `100 mL NS`. */
+function fluidBehind({ tokens, at }: Place): OrderForm | undefined {
+  if (tokens[at - 1]?.kind !== "unit") return undefined;
+  return { text: "Which fluid it is stands in the line `diluent`. Leave it out here." };
+}
+
+/** `over 4 h` behind a word that says so. */
+function leftOut({ tokens, at }: Place): OrderForm {
+  const [token, next] = [tokens[at]!, tokens[at + 1]];
+  const text = `The word of the line says so already. Leave out \`${token.text}\`.`;
+  return next ? { text, instead: { at: { start: token.start, end: next.start }, text: "" } } : { text };
+}
+
+/** `4 g in 108 mL` is 37.04 mg/mL. */
+function inOneMillilitre({ tokens, at }: Place): OrderForm | undefined {
+  const volume = measureAt(tokens, at + 1)?.value;
+  const share = ratioStrength(`${tokens[at - 1]?.text}:${volume?.number.text}`, volume?.unit?.text ?? "");
+  if (share) {
+    const text = showQuantity(share);
+    const place = { start: tokens[at - 1]!.start, end: volume!.end };
+    return { text: `Ratios are misread. Write ${text}.`, instead: { at: place, text } };
+  }
+  const amount = measureAt(tokens, at - 2)?.value;
+  if (!amount?.quantity || volume?.quantity?.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive())
+    return undefined;
+  const unit = findUnit(`${amount.quantity.unit.spelling}/${volume.quantity.unit.spelling}`).unit;
+  if (!unit) return undefined;
+  const per = { value: amount.quantity.value.over(volume.quantity.value), unit };
+  const milligrams = toUnit(per, findUnit("mg/mL").unit!);
+  const shown = showQuantity("refused" in milligrams ? per : milligrams);
+  return {
+    text: `A concentration is the amount in one mL. Write ${shown}.`,
+    instead: { at: { start: amount.start, end: volume.end }, text: shown },
+  };
+}

@@ -1,0 +1,75 @@
+/**
+ * Lines that cannot be read in the declarations on which a recipe rests and that stand in other files. Whoever checks the recipe alone
+ * would take it for clean, so that it says which of them it was not judged by; what would only say again that the fact is missing is
+ * left out.
+ */
+import { isContentUnread } from "../bench/setup.ts";
+import type { Chunk, Declaration, Recipe } from "../model/declaration.ts";
+import type { Facts } from "../model/facts.ts";
+import type { Lookup } from "../model/lookup.ts";
+import { nearNames } from "../model/near.ts";
+import type { NameSlot } from "../model/slots.ts";
+import { isInSameFile } from "./same-file.ts";
+import { lacksValue } from "./unread-facts.ts";
+
+export interface UnreadElsewhere {
+  at: NameSlot;
+  of: Exclude<Declaration, { kind: "recipe" }>;
+  /** Words of the lines, in quotes; `a line` where it has none. */
+  words: readonly string[];
+}
+
+export function* unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): Iterable<UnreadElsewhere> {
+  for (const [of, at] of restsOn(recipe, lookup)) {
+    if (isInSameFile(of.chunk, chunk) || (of.kind === "stock" && isContentUnread(of))) continue;
+    const words = unreadIn(of);
+    if (words.length > 0) yield { at, of, words };
+  }
+}
+
+/** Each declaration once, with the name in the recipe that leads to it. */
+function restsOn(recipe: Recipe, lookup: Lookup): ReadonlyMap<UnreadElsewhere["of"], NameSlot> {
+  const found = new Map<UnreadElsewhere["of"], NameSlot>();
+  const add = (of: UnreadElsewhere["of"] | undefined, at: NameSlot) => {
+    if (of && !found.has(of)) found.set(of, at);
+  };
+  add(lookup.site(), recipe.name);
+  const { order } = recipe;
+  for (const { slots } of [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])])
+    add(lookup.find("drug", slots.drug.name), slots.drug);
+  for (const { slots } of order?.all("diluent") ?? []) add(lookup.find("fluid", slots.fluid.name), slots.fluid);
+  for (const { slots } of order?.all("dose") ?? []) {
+    const bands = (slots as { bands?: NameSlot }).bands;
+    if (bands) add(lookup.find("bands", bands.name), bands);
+  }
+  for (const { item } of recipe.materials) {
+    const stock = lookup.find("stock", item.name);
+    add(stock ?? lookup.find("device", item.name), item);
+    const fluids = [stock?.facts.one("fluid")?.slots.fluid, stock?.reconstitute?.one("with")?.slots.fluid];
+    for (const fluid of fluids) if (fluid) add(lookup.find("fluid", fluid.name), item);
+    const drug = stock?.facts.one("drug")?.slots.drug;
+    if (drug) add(lookup.find("drug", drug.name), item);
+  }
+  return found;
+}
+
+function unreadIn(of: UnreadElsewhere["of"]): string[] {
+  const words = factsOf(of).flatMap((facts) => [
+    ...facts.unread,
+    ...facts.every().flatMap((fact) => (lacksValue(fact) ? [fact.word] : [])),
+  ]);
+  return [...new Set(words)]
+    .filter((word) => !isIdle(word, of.kind))
+    .map((word) => (word === "" ? "a line" : `\`${word}\``));
+}
+
+function factsOf(of: UnreadElsewhere["of"]): Facts[] {
+  if (of.kind === "drug") return [of.facts, ...of.stable];
+  return of.kind === "stock" && of.reconstitute ? [of.facts, of.reconstitute] : [of.facts];
+}
+
+/** Nothing is computed from a note, from what a thing is called in print, or from where it is said. */
+function isIdle(word: string, kind: Declaration["kind"]): boolean {
+  const idle = ["note", "name", "source", "invented"];
+  return nearNames(word, kind === "site" ? [...idle, "approvals"] : idle).length > 0;
+}
