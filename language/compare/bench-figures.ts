@@ -6,6 +6,7 @@ import type { OrderPoint } from "../bench/order.ts";
 import { osmolarityOf } from "../bench/osmolarity.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
+import { finished } from "../bench/stable-rows.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
@@ -13,11 +14,11 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase, preferredUnit, type Quantity } from "../quantities/quantity.ts";
 import { findUnit, unitOf } from "../quantities/unit.ts";
 import { rateTable } from "../sheet/rates.ts";
-import type { Said } from "../sheet/said.ts";
 import { substanceIn } from "../working/amount-words.ts";
 import { alike, contentsOf } from "../working/contents.ts";
 import { millilitres } from "../working/working.ts";
 import type { Figure } from "./difference.ts";
+import { meaningOf } from "./meaning.ts";
 
 /** A recipe with the library that it stands in. */
 export interface RecipeSide {
@@ -31,13 +32,15 @@ export interface Named extends Figure {
   what: string;
   /** From policy and stability: nobody wrote it. */
   isDerived?: true;
+  /** A limit of use beside which stands none of stability, because no row covers the mixture: it does not say how long that keeps. */
+  isUncovered?: true;
 }
 
 export interface Figures {
   /** By an identity that both sides share. */
   figures: Map<string, Named>;
-  /** Drugs that are ordered with a dose that could not be worked out. */
-  open: Set<string>;
+  /** Whether the order states a dose of this drug, or a line of it that cannot be read may do so. */
+  isDosed(drug: string): boolean;
   isKnown: boolean;
 }
 
@@ -51,11 +54,11 @@ export function figuresAt(
 ): Figures {
   const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
   const figures: Figures["figures"] = new Map();
-  const put: Put = (key, what, quantity, size, isDerived) => {
-    if (quantity) figures.set(key, { what, quantity, ...(size ? { size } : {}), ...(isDerived ? { isDerived } : {}) });
+  const put: Put = (key, what, quantity, { size, ...marks } = {}) => {
+    if (quantity) figures.set(key, { what, quantity, ...(size ? { size } : {}), ...marks });
   };
   for (const dose of run.doses)
-    put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given, sizeOf(dose, run));
+    put(`dose ${nameOf(dose.drug)}`, `dose of ${nameOf(dose.drug)}`, dose.given, { size: sizeOf(dose, run) });
   for (const step of run.steps) {
     const name = steps.get(step.number);
     if (name !== undefined && step.moved && !step.skipped) put(name, `volume of ${name}`, millilitres(step.moved));
@@ -81,11 +84,19 @@ export function figuresAt(
       put(`use ${name.name} ${place}`, `stated limit of use at ${place}`, slots.time.quantity);
     }
   }
-  const open = new Set(run.doses.filter((d) => !d.given).map((d) => nameOf(d.drug)));
-  return { figures, open, isKnown: !run.unknown };
+  return { figures, isDosed: (drug) => mayBeDosed(recipe, drug, nameOf), isKnown: !run.unknown };
 }
 
-type Put = (key: string, what: string, quantity: Quantity | undefined, size?: Quantity, isDerived?: true) => void;
+type Marks = Pick<Named, "isDerived" | "isUncovered"> & { size?: Quantity | undefined };
+type Put = (key: string, what: string, quantity: Quantity | undefined, marks?: Marks) => void;
+
+function mayBeDosed(recipe: Recipe, drug: string, nameOf: (name: string) => string): boolean {
+  const { order } = recipe;
+  if (meaningOf(recipe).facts.some((f) => f.block === "order" && !f.isRead)) return true;
+  const isNamed = (word: "drug" | "additive") =>
+    order?.all(word).some((f) => nameOf(f.slots.drug.name) === drug) ?? false;
+  return isNamed("additive") || (isNamed("drug") && (order?.all("dose") ?? []).length > 0);
+}
 
 /** The dose in the unit in which the bench keeps the drug, so that 8 mmol can be laid beside 8 mEq. */
 function sizeOf({ drug, given, as, ion }: Run["doses"][number], run: Run): Quantity | undefined {
@@ -113,9 +124,11 @@ function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
       const kind = run.setup.kinds.get(content.drug);
       const held = vessel.liquid.amounts.get(content.drug);
       const size = kind && held ? { value: held, unit: kindUnits[kind] } : undefined;
-      put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount), size);
+      put(`amount ${drug} ${each}`, `${drug} in ${each}`, preferredUnit(content.amount), { size });
       const perVolume = kind && held && strengthSize(held, vessel.liquid.volume, kind);
-      put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration, perVolume);
+      put(`concentration ${drug} ${each}`, `concentration of ${drug} in ${each}`, content.concentration, {
+        size: perVolume,
+      });
     }
     const drugs = new Set(vessel.liquid.drugs);
     for (const [fluid, volume] of vessel.liquid.fluids) {
@@ -157,22 +170,22 @@ function putRates(run: Run, put: Put, nameOf: (name: string) => string): void {
       const [word = "", drug] = from.figure.split(" ");
       if (from.figure === "pump rate") put("pump rate", "pump rate", from.value);
       else if (word === "rate" && drug) {
-        const size = rateSize(run, drug, row);
-        put(`rate ${nameOf(drug)}`, `${nameOf(drug)} per hour`, from.value, size);
+        put(`rate ${nameOf(drug)}`, `${nameOf(drug)} per hour`, from.value, { size: rateSize(run, drug, from.value) });
       }
     }
   }
 }
 
-/** What runs in an hour in the unit in which the bench keeps the drug, at the rate of the pump. */
-function rateSize(run: Run, drug: string, row: readonly Said[]): Quantity | undefined {
+/** What runs in an hour in the unit in which the bench keeps the drug: as much of the rate as of the amount in the container. */
+function rateSize(run: Run, drug: string, rate: Quantity): Quantity | undefined {
   const [vessel] = alike(run).map((a) => a.vessel);
-  const pump = row.flatMap(({ from }) => (from.kind === "bench" && from.figure === "pump rate" ? [from.value] : []))[0];
+  const content = vessel && contentsOf(run, vessel).find((c) => c.drug === drug);
   const kind = run.setup.kinds.get(drug);
   const held = vessel?.liquid.amounts.get(drug);
-  if (!vessel || !pump || !kind || !held || !vessel.liquid.volume.isPositive()) return undefined;
+  const amount = content && inBase(content.amount);
+  if (!amount || !kind || !held || amount.isZero()) return undefined;
   const { unit } = findUnit(`${kindUnits[kind].spelling}/h`);
-  return unit && { value: held.times(inBase(pump)).over(vessel.liquid.volume), unit };
+  return unit && { value: held.times(inBase(rate)).over(amount).over(unit.factor).times(kindUnits[kind].factor), unit };
 }
 
 /** The shortest limit of policy, stability and opened products; the expiry of lots is the shelf's and changes without an edit. */
@@ -185,6 +198,7 @@ function putLimits(
   const hour = findUnit("h").unit!;
   for (const { name, vessel } of alike(run)) {
     const preparation = run.recipe.preparations.find((p) => p.name.name === name);
+    const drugs = finished(run).find((each) => each.vessel === vessel)?.drugs ?? [];
     for (const { slots } of preparation?.facts.all("use-within") ?? []) {
       const place = slots.place.name;
       const { all } = useLimits(run, vessel, place, around);
@@ -192,7 +206,11 @@ function putLimits(
       if (!binding) continue;
       const what = `longest limit of use at ${place} that policy, stability and opened products allow`;
       const time = binding.time ?? { value: binding.hours, unit: hour };
-      put(`limit ${nameOf(name)} ${place}`, what, time, undefined, true);
+      const isCovered = drugs.every((drug) => all.some((l) => l.kind === "stability" && l.name === drug.name.name));
+      put(`limit ${nameOf(name)} ${place}`, what, time, {
+        isDerived: true,
+        ...(isCovered ? {} : { isUncovered: true }),
+      });
     }
   }
 }

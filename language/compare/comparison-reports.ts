@@ -3,8 +3,8 @@ import type { Comparison, DeclarationChange } from "../../shared/comparison.ts";
 import {
   alarmLine,
   declarationLine,
+  gathered,
   headline,
-  reachedOnly,
   type SectionLine,
   sectionsOf,
   unreadLines,
@@ -28,7 +28,7 @@ export function comparisonReport(comparison: Comparison, form: ComparisonForm): 
 }
 
 function comparisonText(comparison: Comparison): string {
-  const { told, lines: reached } = reachedOnly(comparison.declarations);
+  const { told, lists } = gathered(comparison.declarations);
   const blocks = told.map((change) =>
     [
       declarationLine(change),
@@ -38,11 +38,9 @@ function comparisonText(comparison: Comparison): string {
       ]),
     ].join("\n"),
   );
-  if (reached.length > 0) blocks.push([reachedTitle, ...reached.map((line) => `  ${line}`)].join("\n"));
+  for (const { title, lines } of lists) blocks.push([title, ...lines.map((line) => `  ${line}`)].join("\n"));
   return `${paragraphs(comparison, blocks, "\n").join("\n\n")}\n`;
 }
-
-const reachedTitle = "Recipes that rest on what changed, with no figure and no verdict of theirs changed";
 
 function paragraphs(comparison: Comparison, blocks: readonly string[], newline: string): string[] {
   const unread = unreadLines(comparison);
@@ -59,13 +57,13 @@ function paragraphs(comparison: Comparison, blocks: readonly string[], newline: 
 function comparisonMarkdown(comparison: Comparison): string {
   const unread = unreadLines(comparison);
   const alarm = alarmLine(comparison);
-  const { told, lines: reached } = reachedOnly(comparison.declarations);
+  const { told, lists } = gathered(comparison.declarations);
   const parts = [
     `## Change in meaning`,
     marked(headline(comparison)),
     alarm === "" ? "" : `**${marked(alarm)}**`,
     ...told.map(markdownOf),
-    reached.length === 0 ? "" : `### ${reachedTitle}\n\n${list(reached)}`,
+    ...lists.map(({ title, lines }) => `### ${title}\n\n${list(lines)}`),
     unread.length === 0 ? "" : `### Not compared in whole\n\n${list(unread)}`,
     `_Judged as of ${comparison.asOf}. ${comparison.notice}_`,
   ];
@@ -102,13 +100,13 @@ function marked(text: string): string {
 function comparisonHtml(comparison: Comparison): string {
   const unread = unreadLines(comparison);
   const alarm = alarmLine(comparison);
-  const { told, lines: reached } = reachedOnly(comparison.declarations);
+  const { told, lists } = gathered(comparison.declarations);
   const body = [
     `<h1>Change in meaning</h1>`,
     `<p>${escaped(headline(comparison))}</p>`,
     alarm === "" ? "" : `<p class="alarm">${escaped(alarm)}</p>`,
     ...told.map(htmlOf),
-    reached.length === 0 ? "" : `<section class="fact"><h2>${reachedTitle}</h2>${items(reached)}</section>`,
+    ...lists.map(({ title, lines }) => `<section class="fact"><h2>${title}</h2>${items(lines)}</section>`),
     unread.length === 0 ? "" : `<section><h2>Not compared in whole</h2>${items(unread)}</section>`,
     `<footer>Judged as of ${escaped(comparison.asOf)}. ${escaped(comparison.notice)}</footer>`,
   ].join("\n");

@@ -82,7 +82,8 @@ export function factLine({ block, how, before, after, figures }: FactChange): st
 /** `-2 g, -50 %`, and the alarm where there is one. */
 export function changeWords({ difference, percent, factor, alarm }: FigureChange): string {
   const size = [difference, percent].filter((w) => w !== "").join(", ");
-  const times = factor !== "" && alarm === "" && isFar(factor) ? factor : "";
+  // "10 times more" says the factor itself; that a unit was exchanged does not.
+  const times = factor !== "" && !/ times /.test(alarm) && isFar(factor) ? factor : "";
   // Units keep their letters: only the warning itself is in capitals.
   return [size, times, alarm.replace(/^[^:]*/, (words) => words.toUpperCase())].filter((w) => w !== "").join(", ");
 }
@@ -166,21 +167,42 @@ export function unreadLines({ notRead, notOpened, before, after }: Comparison): 
   ];
 }
 
-/** Recipes that rest on a changed fact while no figure and no verdict of theirs changed: one line for each way, not one section each. */
-export function reachedOnly(changes: readonly DeclarationChange[]): { told: DeclarationChange[]; lines: string[] } {
-  const isOnly = (d: DeclarationChange) =>
-    d.how === "same" &&
-    d.reachedThrough.length > 0 &&
-    d.facts.length + d.consequences.length + d.verdicts.length + d.notCompared.length === 0;
-  const byWay = new Map<string, string[]>();
-  for (const change of changes.filter(isOnly)) {
-    const way = change.reachedThrough.map((r) => r.declaration).join(" and ");
-    byWay.set(way, [...(byWay.get(way) ?? []), change.name]);
-  }
-  const most = 200;
-  const lines = [...byWay].map(([way, names]) => {
-    const more = names.length > most ? ` and ${names.length - most} more` : "";
-    return `through ${way}: ${names.slice(0, most).join(", ")}${more}`;
+/** What needs no section of its own: one line for many declarations of which the same is to be said. */
+export function gathered(changes: readonly DeclarationChange[]): { told: DeclarationChange[]; lists: GatheredList[] } {
+  const bare = (d: DeclarationChange) =>
+    d.how === "same" && d.facts.length + d.consequences.length + d.verdicts.length + d.notCompared.length === 0;
+  const isReached = (d: DeclarationChange) => bare(d) && d.reachedThrough.length > 0 && d.formerFile === undefined;
+  const isMoved = (d: DeclarationChange) => bare(d) && d.reachedThrough.length === 0 && d.formerFile !== undefined;
+  const way = (d: DeclarationChange) => `through ${d.reachedThrough.map((r) => r.declaration).join(" and ")}`;
+  const move = (d: DeclarationChange) => `from ${d.formerFile} to ${d.file}`;
+  const lists = [
+    {
+      title: "Recipes that rest on what changed, with no figure and no verdict of theirs changed",
+      lines: linesBy(changes.filter(isReached), way, (d) => d.name),
+    },
+    {
+      title: "Moved to another file, and the same",
+      lines: linesBy(changes.filter(isMoved), move, (d) => (d.kind === "site" ? "site" : `${d.kind} ${d.name}`)),
+    },
+  ].filter(({ lines }) => lines.length > 0);
+  return { told: changes.filter((d) => !isReached(d) && !isMoved(d)), lists };
+}
+
+export interface GatheredList {
+  title: string;
+  lines: string[];
+}
+
+const mostNames = 200;
+
+function linesBy(
+  changes: readonly DeclarationChange[],
+  headOf: (d: DeclarationChange) => string,
+  nameOf: (d: DeclarationChange) => string,
+): string[] {
+  return [...grouped(changes, headOf)].map(([head, group]) => {
+    const names = group.map(nameOf);
+    const more = names.length > mostNames ? ` and ${names.length - mostNames} more` : "";
+    return `${head}: ${names.slice(0, mostNames).join(", ")}${more}`;
   });
-  return { told: changes.filter((d) => !isOnly(d)), lines };
 }

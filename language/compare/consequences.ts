@@ -6,12 +6,11 @@
 import type { Consequence } from "../../shared/comparison.ts";
 import type { OrderPoint } from "../bench/order.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
-import type { Library } from "../library.ts";
 import { isOrdered, pointOf } from "../proof/order-axes.ts";
 import { pointText } from "../proof/range-text.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase } from "../quantities/quantity.ts";
-import { Asked } from "./asked.ts";
+import { inBase, showQuantity } from "../quantities/quantity.ts";
+import type { Asked } from "./asked.ts";
 import { figuresAt, isOverfilled, type Named, type RecipeSide } from "./bench-figures.ts";
 import { sameName } from "./canonical.ts";
 import { sameFigureAlarm, shareChanged, sizedChange } from "./difference.ts";
@@ -47,12 +46,21 @@ export function consequences(
     unknown.after ||= !is.isKnown;
     for (const key of new Set([...was.figures.keys(), ...is.figures.keys()])) {
       const pair = { was: was.figures.get(key), is: is.figures.get(key) };
-      // Where one side could not be followed to its end, a figure that is missing there says nothing.
-      if ((!pair.was && !was.isKnown) || (!pair.is && !is.isKnown)) continue;
-      const drug = key.startsWith("dose ") ? key.slice("dose ".length) : "";
-      if (!pair.was && was.open.has(drug)) open.before.add(drug);
-      else if (!pair.is && is.open.has(drug)) open.after.add(drug);
-      else rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
+      const lacking = !pair.was ? ("before" as const) : !pair.is ? ("after" as const) : undefined;
+      if (lacking) {
+        const side = lacking === "before" ? was : is;
+        const drug = key.startsWith("dose ") ? key.slice("dose ".length) : undefined;
+        if (drug !== undefined && side.isDosed(drug)) {
+          // Told once for all that could not be followed.
+          if (side.isKnown) open[lacking].add(drug);
+          continue;
+        }
+        // Where one side could not be followed to its end, a figure that is missing there says nothing; but what is not ordered is not.
+        if (drug === undefined && !side.isKnown) continue;
+        // A place that one side no longer speaks of is told by its own limit.
+        if (key.startsWith("limit ")) continue;
+      }
+      rows.set(key, [...(rows.get(key) ?? []), { point, ...pair }]);
     }
   }
   for (const [key, list] of dosesOfOneSide(before, after, nameOf)) rows.set(key, [...(rows.get(key) ?? []), ...list]);
@@ -67,15 +75,12 @@ export function consequences(
 
 /**
  * For a recipe that has the same text on both sides and no range: what `consequences` would say where its figures are worked out from
- * the same answers of both libraries, and so are the same. Undefined where they are not, and the two have to be laid side by side.
+ * the same answers of both libraries, and so are the same. Whether they are, `asked` then tells.
  */
-export function sameFigures(before: RecipeSide, after: Library): Consequences | undefined {
-  if (before.range) return undefined;
-  const asked = new Asked(before.library.surroundings());
-  const overfilled = isOverfilled(before, asked.around);
+export function figuresIfAlike(before: RecipeSide, { around }: Asked): Consequences {
+  const overfilled = isOverfilled(before, around);
   const point = pointOf(before.recipe, [], []);
-  const { isKnown } = figuresAt(before, point, new Map(), sameName, overfilled, asked.around);
-  if (!asked.isAnsweredAlike(after.surroundings())) return undefined;
+  const { isKnown } = figuresAt(before, point, new Map(), sameName, overfilled, around);
   return { changes: [], notCompared: isKnown ? [] : (["before", "after"] as const).map(notFollowed) };
 }
 
@@ -129,12 +134,16 @@ interface SharedPoint {
 /** The ends, the point that changed most, and break points; a figure that did not change anywhere is not told. */
 function told(rows: readonly PointRow[]): Consequence[] {
   const changed = rows.flatMap(({ point, was, is }) => {
-    const change = sizedChange(is?.what ?? was!.what, was, is);
+    const change =
+      was && is && was.isUncovered !== is.isUncovered
+        ? coverChange(was, is)
+        : sizedChange(is?.what ?? was!.what, was, is);
     if (!change) return [];
     // Nobody wrote a figure that was worked out, so none was forgotten when its unit changed.
     if ((is ?? was)!.isDerived && change.alarm.startsWith(sameFigureAlarm)) change.alarm = "";
     // What only one of the two orders is for did not change there: it came or went.
-    const share = point.isLone ? undefined : shareChanged(was, is);
+    const isComparable = !point.isLone && was?.isUncovered === is?.isUncovered;
+    const share = isComparable ? shareChanged(was, is) : undefined;
     return [{ ...change, at: point.text, because: point.because, share }];
   });
   let worst = changed[0];
@@ -155,6 +164,16 @@ function told(rows: readonly PointRow[]): Consequence[] {
   );
   const chosen = new Set([...always, ...feared, ...firstOfAKind(others, [...always, ...feared], mostBetween)]);
   return named.filter((each) => chosen.has(each)).map(({ told: each }) => each);
+}
+
+/** Without a row of stability a limit of use is not longer than with one: how long the mixture keeps is not known then. */
+function coverChange(was: Named, is: Named): Omit<Consequence, "at" | "because" | "isMost"> {
+  const words = ({ quantity, isUncovered }: Named) =>
+    isUncovered
+      ? `not known: no row of stability covers it (${showQuantity(quantity)} by the other limits)`
+      : showQuantity(quantity);
+  const none = { difference: "", percent: "", factor: "", alarm: "" };
+  return { what: is.what, before: words(was), after: words(is), ...none };
 }
 
 function isEnd(because: Consequence["because"]): boolean {

@@ -1,14 +1,16 @@
 /** Declaration by declaration, what changed in meaning and what follows from it. Each is answered on its own, in any order. */
 import type { ChangeLevel, Comparison, DeclarationChange, Side } from "../../shared/comparison.ts";
 import type { Finding } from "../../shared/finding.ts";
+import { evaluateChunk } from "../checks/evaluate.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { axesOf } from "../proof/order-axes.ts";
+import { Asked } from "./asked.ts";
 import { type NameOf, sameName } from "./canonical.ts";
-import { type Consequences, consequences, sameFigures } from "./consequences.ts";
+import { type Consequences, consequences, figuresIfAlike } from "./consequences.ts";
 import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
-import { countedHash } from "./fingerprint.ts";
+import { rolesNamed, siteFactsHash } from "./fingerprint.ts";
 import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
@@ -157,11 +159,44 @@ export class DeclarationChanges {
     change.facts = facts;
     if (isRenamed) change.formerName = before.name;
     if (hasMoved) change.formerFile = before.file;
-    if (after.kind === "recipe" && (facts.length > 0 || isReached)) this.addBench(change, pair, stated);
+    if (after.kind === "recipe" && (facts.length > 0 || isReached)) {
+      const was = before.declaration as Recipe;
+      // The same text leads to the same names: then only one side has to be read.
+      change.reachedThrough = this.reachedThrough(was, before.isWhollyAs(after) ? was : (after.declaration as Recipe));
+      const alike = facts.length === 0 && !isRenamed ? this.alike(change, pair) : undefined;
+      if (alike) {
+        if (change.reachedThrough.length > 0) change.notCompared = alike.notCompared;
+        return this.levelled(change, hasMoved);
+      }
+      this.addBench(change, pair, stated);
+    }
     const said = this.findings("before", before).map((f) => ({ ...f, message: this.inNewNames(f.message, pair) }));
     change.verdicts.unshift(...verdicts(said, this.findings("after", after)));
     return this.levelled(change, hasMoved || isRenamed);
   }
+
+  /**
+   * Only the lots and the site's decisions reach every recipe; most of them come to the same verdicts and the same figures. Undefined
+   * where they may not, and the two sides have to be laid side by side.
+   */
+  private alike({ reachedThrough }: DeclarationChange, { before, after }: HeadPair): Consequences | undefined {
+    const { tried, alike } = this.askedAlike;
+    if (tried >= 12 && alike * 3 < tried) return undefined; // asking costs as much as half of laying the two side by side
+    const { chunk, declaration: was } = before;
+    const isWhole = before.isWhollyAs(after);
+    const isAway = reachedThrough.every(({ declaration }) => /^(?:site$|lots )/.test(declaration));
+    if (was.kind !== "recipe" || !isWhole || !isAway || this.matched.renamed.size > 0 || axesOf(was).length > 0) return;
+    this.askedAlike.tried++;
+    const other = this.after.surroundings();
+    const asked = new Asked(this.before.surroundings(), other);
+    evaluateChunk(chunk, chunk.reading, asked.around);
+    const same = followedOrFault(() => figuresIfAlike({ recipe: was, library: this.before, range: undefined }, asked));
+    if (!asked.isAnsweredAlike(other)) return undefined;
+    this.askedAlike.alike++;
+    return same;
+  }
+
+  private readonly askedAlike = { tried: 0, alike: 0 };
 
   private levelled(change: DeclarationChange, isWorthTelling: boolean): DeclarationChange[] {
     const { verdicts: told, consequences: followed, facts } = change;
@@ -187,7 +222,6 @@ export class DeclarationChanges {
   private addBench(change: DeclarationChange, { before, after }: HeadPair, stated: StatedChanges | undefined): void {
     const [was, is] = [before.declaration, after.declaration];
     if (was.kind !== "recipe" || is.kind !== "recipe") return;
-    change.reachedThrough = this.reachedThrough(was, is);
     if (change.facts.length === 0 && change.reachedThrough.length === 0) return;
     const sides = {
       before: { recipe: was, library: this.before, range: this.before.judgement(was) },
@@ -197,15 +231,6 @@ export class DeclarationChanges {
       change.notCompared = [
         "The steps could not be followed over the range of the order, so figures were not laid side by side.",
       ];
-      return;
-    }
-    // Only the lots and the site's decisions reach every recipe; most of them come to the same figures.
-    const isWhole = before.chunk.text === after.chunk.text && was.head.start === is.head.start;
-    const isAway = change.reachedThrough.every(({ declaration }) => /^(?:site$|lots )/.test(declaration));
-    const isAlike = isWhole && isAway && this.matched.renamed.size === 0;
-    const same = isAlike ? followedOrFault(() => sameFigures(sides.before, this.after)) : undefined;
-    if (same) {
-      change.notCompared = same.notCompared;
       return;
     }
     const names = this.namesFor(was, is);
@@ -251,14 +276,11 @@ export class DeclarationChanges {
 
   /** The approvals that it asks for and roles that the recipe does not name bear on no preparation. */
   private isSiteOther(was: Recipe, is: Recipe): boolean {
-    const said = (recipe: Recipe, library: Library) =>
-      library
-        .ofKind("site")
-        .map((site) => countedHash(site, recipe, library))
-        .sort()
-        .join(" ");
-    return said(was, this.before) !== said(is, this.after);
+    this.areSiteFactsOther ??= siteFactsHash(this.before) !== siteFactsHash(this.after);
+    return this.areSiteFactsOther || rolesNamed(was, this.before).join() !== rolesNamed(is, this.after).join();
   }
+
+  private areSiteFactsOther: boolean | undefined;
 
   private lone(head: Head, how: "added" | "removed"): DeclarationChange {
     const change = this.bare(head, how);

@@ -88,7 +88,10 @@ export function sizedChange(
   if (!before?.size || !after?.size || !isSameKind(before.size, after.size)) return plain;
   if (plain && isSameKind(before.quantity, after.quantity)) return plain;
   const bySize = figureChange(what, preferredUnit(before.size), preferredUnit(after.size));
-  const told = ({ quantity }: Figure, size: string) => `${showQuantity(quantity)} (${size})`;
+  const told = ({ quantity }: Figure, size: string) => {
+    const figure = showQuantity(quantity);
+    return figure === size ? figure : `${figure} (${size})`;
+  };
   if (!bySize) return undefined;
   const texts = { before: told(before, bySize.before), after: told(after, bySize.after) };
   return { ...bySize, ...texts, alarm: plain?.alarm || bySize.alarm };

@@ -73,10 +73,27 @@ export function countedHash(
   algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
 ): string {
   if (declaration.kind !== "site" || algorithm === earlierAlgorithm) return ownHash(declaration);
-  const { kind, name, facts } = meaningOf(declaration);
-  const counted = facts.filter((f) => f.block !== "" || !f.isRead || !uncounted.has(f.word));
-  const roles = library.surroundings().policy.roles.filter((role) => namesRole(recipe, role));
-  return hashOf({ kind, name, facts: counted.map((f) => f.key).sort(), roles: roles.sort() });
+  const { kind, name } = meaningOf(declaration);
+  return hashOf({ kind, name, facts: siteFacts(declaration), roles: rolesNamed(recipe, library) });
+}
+
+/** What the site says for every recipe alike. */
+export function siteFactsHash(library: Library): string {
+  const said = library.ofKind("site").map((site) => [meaningOf(site).name, siteFacts(site)].flat().join("\n"));
+  return hashOf(said.sort());
+}
+
+function siteFacts(site: Declaration): string[] {
+  const counted = meaningOf(site).facts.filter((f) => f.block !== "" || !f.isRead || !uncounted.has(f.word));
+  return counted.map((f) => f.key).sort();
+}
+
+/** Roles of the site that the recipe itself names: who checks a step, who signs a deviation. */
+export function rolesNamed(recipe: Recipe, library: Library): string[] {
+  return library
+    .surroundings()
+    .policy.roles.filter((role) => namesRole(recipe, role))
+    .sort();
 }
 
 const uncounted = new Set(["approvals", "role"]);

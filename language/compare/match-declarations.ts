@@ -33,6 +33,11 @@ export class Head {
     return this.chunk.text === other.chunk.text || this.text === other.text;
   }
 
+  /** Whether it is the same declaration of the same text, layout included. */
+  isWhollyAs(other: Head): boolean {
+    return this.chunk.text === other.chunk.text && this.at === other.at;
+  }
+
   get declaration(): Declaration {
     return this.chunk.reading.declarations[this.at]!;
   }

@@ -13,6 +13,7 @@ import { meaningOf } from "./meaning.ts";
 import { mergeEntries } from "./merge-entries.ts";
 import { type MergeEntry, type MergePart, partsOf } from "./merge-parts.ts";
 import { underFormerNames, underNewNames, withTwiceRenamed } from "./merge-renames.ts";
+import { withOwnSources } from "./merge-sources.ts";
 import { grouped } from "./pair-statements.ts";
 
 export interface MergeConflict {
@@ -60,7 +61,7 @@ export function mergeTexts(base: string, ours: string, theirs: string): Merged |
   });
   const place = { where: "", isOrdered: false };
   const within = underNewNames(mergeEntries(parts.base, parts.ours, parts.theirs, place, conflicts), newHeads);
-  const merged = withTwiceRenamed(within, twice);
+  const merged = withOwnSources(withTwiceRenamed(within, twice));
   for (const each of twice) {
     const [base, ours, theirs] = [each.former, each.ours, each.theirs].map((part) =>
       part ? print([part]).trim() : "",
@@ -68,9 +69,10 @@ export function mergeTexts(base: string, ours: string, theirs: string): Merged |
     conflicts.push({ where: each.former.identity, base, ours, theirs });
   }
   const text = print(merged);
-  if (conflicts.length === 0) {
-    const fault = differsFromPlan(text, merged);
-    if (fault) return { reason: `The merged text would not say what was worked out (${fault}).` };
+  for (const side of conflicts.length === 0 ? (["ours"] as const) : (["ours", "theirs"] as const)) {
+    const whole = settled(merged, side);
+    const fault = differsFromPlan(print(whole), whole);
+    if (fault) return { reason: `The merged text would not say what was worked out: ${fault}.` };
   }
   return { text: text.replaceAll("\n", newline), conflicts };
 }
@@ -129,6 +131,14 @@ function printEntry(entry: MergeEntry): string {
     : `${entry.lead}${entry.head}${print(entry.body)}${entry.tail}`;
 }
 
+/** Every conflict decided for one side. */
+function settled(entries: readonly MergeEntry[], side: "ours" | "theirs"): MergeEntry[] {
+  return entries.flatMap((entry): MergeEntry[] => {
+    if ("conflict" in entry) return entry.conflict[side];
+    return [entry.kind === "block" ? { ...entry, body: settled(entry.body, side) } : entry];
+  });
+}
+
 /** The statements that were worked out, against those that the printed text is read as. */
 function differsFromPlan(text: string, merged: readonly MergeEntry[]): string | undefined {
   const fault = unreadable(text);
@@ -138,8 +148,9 @@ function differsFromPlan(text: string, merged: readonly MergeEntry[]): string | 
     .flatMap((part) => statementsOf(part))
     .sort();
   const at = planned.findIndex((key, k) => key !== read[k]);
-  if (at >= 0) return `${planned[at]!.slice(0, 120)} stands otherwise`;
-  return planned.length === read.length ? undefined : `${read.length - planned.length} more statements`;
+  if (at < 0 && planned.length === read.length) return undefined;
+  const [path] = JSON.parse(planned[at] ?? read[planned.length]!) as [string];
+  return `look at ${path.slice(1).replaceAll("/", ", ")}`;
 }
 
 /** Every statement with its place, and each step with its rank among the steps. */

@@ -7,13 +7,18 @@ import { namesLeadingTo } from "./whole-meaning.ts";
 
 export class Reach {
   private readonly words: Record<Side, RegExp | "all" | undefined>;
+  /** Names of recipes that came or went: nothing rests on them, but a second declaration of the name is judged beside them. */
+  private readonly recipes: ReadonlySet<string>;
 
   /** @param touched changed declarations as `kind name`, on each side */
   constructor(before: Library, after: Library, touched: Record<Side, ReadonlySet<string>>) {
     this.words = { before: pattern(before, touched.before), after: pattern(after, touched.after) };
+    const recipes = [...touched.before, ...touched.after].filter((key) => key.startsWith("recipe "));
+    this.recipes = new Set(recipes.map((key) => key.slice("recipe ".length)));
   }
 
   mayReach(before: Head, after: Head): boolean {
+    if (this.recipes.has(before.name) || this.recipes.has(after.name)) return true;
     return isNamed(before.text, this.words.before) || isNamed(after.text, this.words.after);
   }
 }

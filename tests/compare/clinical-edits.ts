@@ -58,7 +58,6 @@ export const orderEdits: ClinicalEdit[] = [
         "appeared dose-not-delivered",
         "appeared dose-outside-window",
         "appeared title-contradicts-order",
-        "appeared name-contradicts-facts",
       ],
     },
   },
@@ -68,7 +67,11 @@ export const orderEdits: ClinicalEdit[] = [
     level: "verdict",
     of: only("verdict", "magnesium-8mmol"),
     // 8 mmol × 246.47 = 1.972 g; 8 mEq = 4 mmol = 0.986 g. What is in the bag did not change, and is not told.
-    says: ["dose of magnesium-sulfate: 8 mmol (1.97", "→ 8 mEq (985.", "-50 %, ANOTHER KIND OF UNIT: mmol became mEq"],
+    says: [
+      "dose of magnesium-sulfate: 8 mmol (1.97",
+      "→ 8 mEq (985.",
+      "-50 %, 0.5 times, ANOTHER KIND OF UNIT: mmol became mEq",
+    ],
   },
   {
     name: "the diluent and its bag exchanged",
@@ -575,15 +578,18 @@ export const sharedEdits: ClinicalEdit[] = [
     edits: [edit(monograph, / {2}stable \{[^}]*in +sodium-chloride-0\.9[^}]*\}\n/, "")],
     level: "verdict",
     of: 7,
-    // Then only the policy limits: 4 days, told against 24 h as three days more.
-    says: [`${shelfLimit}: 24 h → 4 days  (+72 h, +300 %, 4 times)`, "stability-not-covered appeared"],
+    // Then only the policy limits, 4 days; how long it keeps is not known, which is no longer time.
+    says: [
+      `${shelfLimit}: 24 h → not known: no row of stability covers it (4 days by the other limits)`,
+      "stability-not-covered appeared",
+    ],
   },
   {
     name: "a limit per hour in place of per minute",
     edits: [edit(monograph, "up to 150 mg/min", "up to 150 mg/h")],
     level: "verdict",
     of: 7,
-    says: ["-98.3 %, THE SAME FIGURE IN ANOTHER UNIT: mg/min became mg/h", "allowed is up to 150 mg/h"],
+    says: ["-98.3 %, 0.0167 times, THE SAME FIGURE IN ANOTHER UNIT: mg/min became mg/h", "allowed is up to 150 mg/h"],
     verdicts: { "recipe magnesium-4g": ["appeared rate-above-limit"] },
   },
   {
@@ -714,8 +720,13 @@ export const sharedEdits: ClinicalEdit[] = [
     name: "a monograph taken out, which a stock names",
     edits: [edit("drugs/digoxin.misce", /[\s\S]+/, "# moved\n")],
     level: "verdict",
-    of: { "recipe digoxin-40mcg": "verdict", "stock digoxin-ampoule": "verdict", "drug digoxin": "fact" },
-    says: ["The steps cannot be followed to their end after the change"],
+    of: {
+      "recipe digoxin-40mcg": "verdict",
+      "stock digoxin-ampoule": "verdict",
+      "drug digoxin": "fact",
+      "text outside every declaration ": "verdict",
+    },
+    says: ["The steps cannot be followed to their end after the change", "warning file-declares-nothing appeared"],
     verdicts: { "stock digoxin-ampoule": ["appeared unknown-name"] },
   },
   {
@@ -752,7 +763,10 @@ export const sharedEdits: ClinicalEdit[] = [
     edits: [edit("recipes/digoxin-40mcg.misce", "make up working to 10 mL", "make up working to 5 mL")],
     level: "verdict",
     of: only("verdict", "digoxin-40mcg"),
-    says: ["allow: 4 h → 4 days  (+92 h, +2300 %, 24 times)", "concentration of digoxin in syringe: 50 mcg/mL → 100"],
+    says: [
+      "allow: 4 h → not known: no row of stability covers it (4 days by the other limits)",
+      "concentration of digoxin in syringe: 50 mcg/mL → 100",
+    ],
   },
   {
     name: "a day in place of 24 h",

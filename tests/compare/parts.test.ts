@@ -1,12 +1,14 @@
 /** A comparison in parts, answered by whomever in any order, is the comparison in one; what is left out of it would have said nothing. */
 import { describe, expect, test } from "vitest";
+import { evaluateChunk } from "../../language/checks/evaluate.ts";
 import { rangeWork } from "../../language/checks/judge-recipe.ts";
 import { judgeRange, type RangeJudgement } from "../../language/checks/over-range.ts";
 import { checkNames } from "../../language/checks/registry.ts";
-import { Asked } from "../../language/compare/asked.ts";
+import { Asked, decidedWords } from "../../language/compare/asked.ts";
+import type { RecipeSide } from "../../language/compare/bench-figures.ts";
 import { sameName } from "../../language/compare/canonical.ts";
 import { Comparing, compareLibraries, type PartAnswer } from "../../language/compare/compare.ts";
-import { consequences, sameFigures } from "../../language/compare/consequences.ts";
+import { consequences, figuresIfAlike } from "../../language/compare/consequences.ts";
 import { meaningOf, readingOf, type StepMeaning } from "../../language/compare/meaning.ts";
 import type { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
@@ -17,6 +19,15 @@ const texts = sampleTexts();
 const about = { names: { before: "A", after: "B" }, version: "test", notOpened: [] };
 const site = (line: string) => edited(texts, "site.misce", /(?=\n\})/, `\n  ${line}`);
 const recipesOf = (library: Library) => library.ofKind("recipe") as readonly Recipe[];
+
+/** Undefined where the other library may come to other figures. */
+function sameFigures(before: RecipeSide, after: Library) {
+  if (before.range) return undefined;
+  const other = after.surroundings();
+  const asked = new Asked(before.library.surroundings(), other);
+  const found = figuresIfAlike(before, asked);
+  return asked.isAnsweredAlike(other) ? found : undefined;
+}
 
 /** Edits that reach few recipes, many, all; that add, take out and move declarations. */
 const states: [name: string, after: Map<string, string>][] = [
@@ -100,6 +111,68 @@ describe("figures that need no second working out", () => {
       const other = { ...around, policy: { ...around.policy, [field]: "otherwise" as never } };
       expect([asked.isAnsweredAlike(around), asked.isAnsweredAlike(other)]).toEqual([true, false]);
     }
+  });
+});
+
+describe("a recipe that nothing but the site's decisions reaches is told with the verdicts that it has", () => {
+  const before = libraryOf(texts);
+  const messages = (library: Library, file: string, name: string) =>
+    library
+      .findings(file)
+      .filter((f) => f.subject === `recipe ${name}`)
+      .map((f) => `${f.severity} ${f.name} ${f.silenced ? "silenced " : ""}${f.message}`)
+      .sort();
+
+  test.each([
+    ["tolerance of the dose, a little", /(?<=tolerance +dose )5/, "6"],
+    ["tolerance of the dose, far below every error", /(?<=tolerance +dose )5/, "0.01"],
+    ["a share that most keep", /(?=\n\})/, "\n  additive-share up to 9 %"],
+    ["a share that few keep", /(?=\n\})/, "\n  smallest-share 60 %"],
+    ["a share of the syringe", /(?=\n\})/, "\n  largest-share 70 %"],
+    ["a limit of osmolarity", /(?=\n\})/, "\n  peripheral-osmolarity up to 500 mOsm/L"],
+    ["steps of the pump", /(?=\n\})/, "\n  pump-step 5 mL/h"],
+    ["the worst case", /(?=\n\})/, "\n  tolerance worst-case 2 %"],
+    ["air", /(?=\n\})/, "\n  equal-air-above 30 mL"],
+    ["small doses", /(?=\n\})/, "\n  small-dose 6 mL"],
+    ["punctures", /(?=\n\})/, "\n  needle-punctures up to 2"],
+    ["category", /category 2/, "category 1"],
+    ["a grade", /(?=\n\})/, '\n  severity dose-not-delivered note because "test"'],
+    ["a line that cannot be read", /(?=\n\})/, "\n  pump-step fast"],
+    ["a role", /\n +role +pharmacist/, ""],
+    ["the name", /Kestrel Quay/, "Kestrel Bay"],
+  ])("%s", (_, was, is) => {
+    const after = libraryOf(edited(texts, "site.misce", was, is));
+    const { declarations } = compareLibraries({ before, after, ...about });
+    for (const { name, chunk } of before.headsOf("recipe")) {
+      const { file } = before.spanOf({ chunk, start: 0, end: 0 })!;
+      const isOther = messages(before, file, name.name).join("\n") !== messages(after, file, name.name).join("\n");
+      const told = declarations.find((d) => d.kind === "recipe" && d.name === name.name);
+      expect(
+        (told?.verdicts ?? []).some((v) => v.name !== ""),
+        name.name,
+      ).toBe(isOther);
+    }
+  });
+
+  test("whatever is asked of the site's own lines, no decision is", () => {
+    const { around } = new Asked(before.surroundings());
+    const found = around.lookup.site()!;
+    const asked = new Set<string>();
+    const facts = new Proxy(found.facts, {
+      get(target, key) {
+        const value = Reflect.get(target, key);
+        if (key !== "one" && key !== "all") return typeof value === "function" ? value.bind(target) : value;
+        return (word: string) => {
+          asked.add(word);
+          return value.call(target, word);
+        };
+      },
+    });
+    const lookup = { ...around.lookup, site: () => ({ ...found, facts }) };
+    for (const recipe of recipesOf(before)) {
+      evaluateChunk(recipe.chunk, readingOf(recipe.chunk), { ...around, lookup });
+    }
+    expect([...asked].filter((word) => decidedWords.has(word))).toEqual([]);
   });
 });
 
