@@ -65,6 +65,13 @@ export function start(connection: Connection, host: Host): Serving {
     keepCalendar(serving);
     pollFiles(serving);
   });
+  listenTo(serving);
+  connection.listen();
+  return serving;
+}
+
+function listenTo(serving: Serving): void {
+  const { connection } = serving;
   for (const [method, offer] of Object.entries(methods)) {
     if ("answer" in offer) connection.onRequest(method, watched(serving, method, offer.answer));
     else if ("take" in offer)
@@ -72,8 +79,6 @@ export function start(connection: Connection, host: Host): Serving {
   }
   connection.onRequest(previewRequest, watched(serving, previewRequest, preview));
   connection.onRequest(runAtRequest, watched<RunAtParams, unknown>(serving, runAtRequest, runAt));
-  connection.listen();
-  return serving;
 }
 
 async function watchedTake(
@@ -94,6 +99,8 @@ async function watchedTake(
 
 function initialize(serving: Serving, params: InitializeParams): InitializeResult {
   const { session, host } = serving;
+  // Once more: at the handshake the connection puts a listener of its own in the place of the one for changed folders.
+  listenTo(serving);
   serving.stage = "open";
   serving.client = abilitiesOf(params);
   session.unit = serving.client.unit;

@@ -32,10 +32,11 @@ export function changeText(serving: Serving, { textDocument, contentChanges }: D
 export async function closeText(serving: Serving, { textDocument }: DidCloseTextDocumentParams): Promise<void> {
   const { session, publisher, host } = serving;
   const key = host.keyOf(textDocument.uri);
-  const source = await host.read(key);
-  session.setDisk(key, source);
-  const reach = session.close(textDocument.uri);
-  publisher.edited(key, reach);
+  const before = session.openAt(textDocument.uri);
+  session.setDisk(key, await host.read(key));
+  // Where reading takes a while, the file may have been opened again in the meantime: that text stays.
+  if (session.openAt(textDocument.uri) !== before) return;
+  publisher.edited(key, session.close(textDocument.uri));
 }
 
 export async function saveText(serving: Serving, { textDocument }: DidSaveTextDocumentParams): Promise<void> {

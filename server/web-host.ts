@@ -23,7 +23,13 @@ export function webHost(connection: Connection): Host {
     recipesUnder: (folder) => list(folder, true),
     recipesIn: (folder) => list(folder, false),
     async read(key) {
-      const found = await connection.sendRequest<{ bytes: string } | null>("misce/readFile", { uri: key });
+      let found: { bytes: string } | null;
+      try {
+        found = await connection.sendRequest<{ bytes: string } | null>("misce/readFile", { uri: key });
+      } catch (error) {
+        // One file that may not be read must not keep the others from being checked.
+        return { kind: "unreadable", name: "file-not-read", reason: `The file could not be read (${said(error)}).` };
+      }
       return found ? sourceOf(decodeBytes(Uint8Array.from(atob(found.bytes), (c) => c.charCodeAt(0)))) : undefined;
     },
     resolve: (folder, path) => new URL(path, `${folder}/`).href,
@@ -42,4 +48,8 @@ function normal(uri: string): string {
   } catch {
     return uri;
   }
+}
+
+function said(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
 }

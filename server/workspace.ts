@@ -1,5 +1,5 @@
 /** Brings the files of the workspace into the session, and keeps them as the disk has them. */
-import { FileChangeType, type FileEvent } from "vscode-languageserver-protocol";
+import type { FileEvent } from "vscode-languageserver-protocol";
 import { declaresSite } from "../language/syntax/declares-site.ts";
 import type { Source } from "./host.ts";
 import type { Serving } from "./serving.ts";
@@ -72,10 +72,11 @@ export async function takeFileEvents(serving: Serving, events: readonly FileEven
   const { session, host } = serving;
   if (events.some((e) => !/\.(misce|csv)$/i.test(e.uri))) return rereadWorkspace(serving);
   const sources = new Map<string, Source | undefined>();
-  for (const { uri, type } of events) {
+  for (const { uri } of events) {
     const key = host.keyOf(uri);
     if (/\.csv$/i.test(key)) continue;
-    sources.set(key, type === FileChangeType.Deleted ? undefined : await host.read(key));
+    // The disk is asked whatever kind is told: a file deleted and put back is told of in either order.
+    if (!sources.has(key)) sources.set(key, await host.read(key));
   }
   if (sources.size > 0) session.setDisks(sources);
   if (events.some((e) => /\.csv$/i.test(e.uri))) await readInventories(serving);

@@ -20,7 +20,7 @@ import { type NameWish, namesFor } from "./names-fitting.ts";
 import { nextSteps } from "./next-step.ts";
 import { blockWordOf, type PlaceInFile, placeAt, type TypedRow, typedRow } from "./place.ts";
 import { derivedConcentration, derivedMoves } from "./stated-figures.ts";
-import { type Peer, peersOf, usualNext, usualValues } from "./vocabulary.ts";
+import { type Peer, peersOf, Tally, usualNext, usualValues } from "./vocabulary.ts";
 
 export type SuggestionKind = "declaration" | "block" | "fact" | "verb" | "word" | "name" | "value" | "unit" | "line";
 
@@ -150,8 +150,30 @@ function inFacts(asked: Asked): void {
         put(asked, text, "value");
     }
     for (const { text } of usualValues(asked.peers, block, word).best(5)) put(asked, text, "value");
-  }
+  } else for (const { text } of usualEnds(asked, word).best(2)) put(asked, text, "word");
   inForm(asked, def.form, word, block === "site" ? reasonedTrailing : usualTrailing);
+}
+
+/** How lines that begin like this one end elsewhere, whatever their figures and names. */
+function usualEnds({ row, peers, block, library }: Asked, word: string): Tally {
+  const begun = row.before.slice(1).map((t) => t.text);
+  const isName = (text: string) => library.declared(text).length > 0;
+  const isAlike = (a: string, b: string, before: string | undefined) =>
+    a === b || (isFigure(a) && isFigure(b)) || (before !== undefined && isFigure(before)) || (isName(a) && isName(b));
+  const ends = new Tally();
+  for (const value of usualValues(peers, block, word).best(Number.POSITIVE_INFINITY)) {
+    const words = value.text.split(" ");
+    const end = words.slice(begun.length).join(" ");
+    // A name at the end is that line's own, as is a figure right behind.
+    const own = words.slice(begun.length);
+    if (end === "" || isFigure(own[0]!) || own.some(isName)) continue;
+    if (begun.every((text, i) => isAlike(text, words[i]!, begun[i - 1]))) ends.add(end, value.weight);
+  }
+  return ends;
+}
+
+function isFigure(text: string): boolean {
+  return /^[0-9.]+$/.test(text);
 }
 
 function preparationName(asked: Asked): string | undefined {
@@ -178,16 +200,24 @@ function firstWords(asked: Asked, table: FactTable): void {
     }
     const def = table[word];
     if (!def || (stated.has(word) && !def.many)) return;
-    const usual = usualValues(peers, block, word).best(1)[0];
+    const tally = usualValues(peers, block, word);
+    const usual = tally.best(1)[0];
     const derived =
       word === "concentration" && block === "preparation"
         ? derivedConcentration(asked.library, asked.recipe, preparationName(asked))[0]
         : undefined;
     const value = derived ?? usual?.text;
-    if (value !== undefined) {
-      put(asked, `${word} ${value}`, "line", { insert: aligned(word, block) + value, detail: def.about });
-    }
+    const line = () => {
+      if (value !== undefined)
+        put(asked, `${word} ${value}`, "line", { insert: aligned(word, block) + value, detail: def.about });
+    };
+    // First what saves more letters on the average: a value that most lines have is worth writing along; one that two or three
+    // recipes have is their own.
+    const share = derived !== undefined ? 1 : usual && usual.weight > 3 ? usual.weight / tally.total : 0;
+    const isWorth = value !== undefined && share * (word.length + value.length) > word.length;
+    if (isWorth) line();
     put(asked, word, "fact", { insert: `${aligned(word, block)}$0`, detail: def.about });
+    line();
   };
   for (const { text } of usualNext(peers, block, after).best(4))
     if (!stated.has(text) || table[text]?.many) offer(text);
@@ -213,13 +243,25 @@ function innerBlocks(block: string): readonly string[] {
 function blockLine(asked: Asked, word: string): void {
   const indent = "  ".repeat(asked.place.blocks.length);
   if (word === "preparation") {
-    for (const name of names(asked, { material: true, verb: word, slot: "target" }).slice(0, 2)) {
+    for (const name of finishedFirst(asked).slice(0, 2)) {
       put(asked, `preparation ${name} {`, "block", { insert: `preparation ${name} {\n${indent}  $0\n${indent}}` });
     }
   }
   const needsName = word === "preparation" || word === "intermediate" || word === "example";
   const head = needsName ? `${word} ${word === "example" ? '"$0"' : "$0"} {` : `${word} {`;
   put(asked, needsName ? word : head, "block", { insert: `${head}\n${indent}  ${needsName ? "" : "$0"}\n${indent}}` });
+}
+
+/** Containers for a preparation: what the steps have labelled stands first, and what is described already is left out. */
+function finishedFirst(asked: Asked): string[] {
+  const { recipe } = asked;
+  const described = new Set(recipe?.preparations.map((p) => p.name.name));
+  const labelled = (recipe?.steps ?? []).flatMap((s) =>
+    looseWord(s.tokens[0]) === "label" ? [s.tokens[1]?.text] : [],
+  );
+  return names(asked, { material: true, verb: "preparation", slot: "target" })
+    .filter((name) => !described.has(name))
+    .sort((a, b) => Number(labelled.includes(b)) - Number(labelled.includes(a)));
 }
 
 /** What a form awaits behind the words that are there; then the words that may trail the statement. */
@@ -317,11 +359,18 @@ function inMaterials(asked: Asked): void {
     const usual = usualValues(peers, "materials", row.before[0]!.text)
       .best(8)
       .map((v) => v.text);
-    const all = namesFor(library, recipe, { block: "materials", word: "", slot: "item" });
+    const others = (recipe?.materials ?? []).filter((m) => !touches(m, asked));
+    const without = recipe && { ...recipe, materials: others };
+    const all = namesFor(library, without, { block: "materials", word: "", slot: "item" });
     const known = new Set(all);
-    const first = all.slice(0, 3);
-    for (const name of [...usual.filter((u) => known.has(u)), ...first, ...all])
-      put(asked, name, "name", { about: name });
+    const taken = new Set(others.map((m) => m.item.name));
+    // What the order asks for and is not there yet; of that, what the material is called after.
+    const ordered = all.slice(0, 3).filter((name) => !taken.has(name));
+    const called = row.before[0]!.text.replace(/-?\d+$/, "").toLowerCase();
+    const fits = (name: string) => (ordered.includes(name) ? 1 : 0);
+    const namesakes = called.length < 3 ? [] : ordered.filter((name) => name.includes(called));
+    const habitual = usual.filter((u) => known.has(u)).sort((a, b) => fits(b) - fits(a));
+    for (const name of [...namesakes, ...habitual, ...ordered, ...all]) put(asked, name, "name", { about: name });
   }
 }
 
@@ -344,7 +393,7 @@ function inSteps(asked: Asked): void {
   if (recipe) {
     const done = recipe.steps.filter((s) => s.end < lineStart).length;
     const written = place.chunk.text.slice(lineStart, place.at).replace(/\s+/g, " ");
-    for (const line of nextSteps(library, recipe, done, asked.peers)) {
+    for (const line of nextSteps(library, recipe, done, asked.peers, row.before)) {
       if (line.startsWith(written) && line !== written)
         put(asked, line, "line", { start: lineStart, end: Math.max(row.end, place.at) });
     }

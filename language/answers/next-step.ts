@@ -1,51 +1,79 @@
 /**
  * The next likely step: what other recipes of the library do after steps like these, said with this recipe's own names. Where the
  * library has no recipe yet, the common order of work stands in.
+ *
+ * A step is learnt with roles in the place of names: `{vial drug|new}` is a vial that no step has touched yet, `{vial drug|last}` the
+ * one touched last, `{vial drug|1}` the second in the list of materials, `{vial drug|all}` all of them. So the second drug of a bag is
+ * worked like the first.
  */
+import { orderedDrugs } from "../bench/stray-drugs.ts";
 import type { Library } from "../library.ts";
 import type { Material, Recipe, Step } from "../model/declaration.ts";
+import { looseWord } from "../model/form-match.ts";
 import type { Token } from "../syntax/tree.ts";
 import { type Peer, Tally } from "./vocabulary.ts";
 
-/** Common order of adding a drug to a bag, for a library's first recipe. Roles as in `rolesOf`. */
-const fromVial: readonly string[] = [
-  "check label and expiry of {vial drug 0} , {bag fluid 0}",
-  "disinfect {vial drug 0}",
-  "attach {needle 0} to {syringe 0}",
-  "draw {dose} from {vial drug 0} into {syringe 0} at equal pressure",
-  "expel air from {syringe 0}",
+/** Common order of adding a drug to a bag, for a library's first recipe. */
+const fromVialLines: readonly string[] = [
+  "check label and expiry of {vial drug|all} , {bag fluid|all}",
+  "disinfect {vial drug|new}",
+  "attach {needle|new} to {syringe|new}",
+  "draw {dose} from {vial drug|last} into {syringe|last} at equal pressure",
+  "expel air from {syringe|last}",
   "check by pharmacist",
 ];
-const fromAmpoule: readonly string[] = [
-  "check label and expiry of {ampoule drug 0} , {bag fluid 0}",
-  "tap {ampoule drug 0}",
-  "disinfect {ampoule drug 0}",
-  "open {ampoule drug 0}",
-  "attach {filter-needle 0} to {syringe 0}",
-  "draw {dose} from {ampoule drug 0} into {syringe 0}",
-  "expel air from {syringe 0}",
-  "replace {filter-needle 0} on {syringe 0} with {needle 0}",
+const fromAmpouleLines: readonly string[] = [
+  "check label and expiry of {ampoule drug|all} , {bag fluid|all}",
+  "tap {ampoule drug|new}",
+  "disinfect {ampoule drug|last}",
+  "open {ampoule drug|last}",
+  "attach {filter-needle|new} to {syringe|new}",
+  "draw {dose} from {ampoule drug|last} into {syringe|last}",
+  "expel air from {syringe|last}",
+  "replace {filter-needle|last} on {syringe|last} with {needle|new}",
   "check by pharmacist",
 ];
 const intoBag: readonly string[] = [
-  "disinfect {bag fluid 0}",
-  "inject {syringe 0} into {bag fluid 0}",
-  "mix {bag fluid 0} by inverting 10 times",
-  "inspect {bag fluid 0}",
-  "seal {bag fluid 0}",
-  "label {bag fluid 0}",
+  "disinfect {bag fluid|last}",
+  "inject {syringe|last} into {bag fluid|last}",
+  "mix {bag fluid|last} by inverting 10 times",
+  "inspect {bag fluid|last}",
+  "seal {bag fluid|last}",
+  "label {bag fluid|last}",
   "check by pharmacist",
 ];
 
-/** Lines for the step after `done` steps, likeliest first. */
-export function nextSteps(library: Library, recipe: Recipe, done: number, peers: readonly Peer[]): string[] {
-  const roles = rolesOf(library, recipe);
-  const before = recipe.steps.slice(0, done).map((s) => generalized(s, recipe, roles));
+/** Steps with roles in the place of names, and what each is like. */
+interface General {
+  lines: readonly string[];
+  keys: readonly string[];
+}
+
+function general(lines: readonly string[]): General {
+  return { lines, keys: lines.map(keyOf) };
+}
+
+const fromVial = general([...fromVialLines, ...intoBag]);
+const fromAmpoule = general([...fromAmpouleLines, ...intoBag]);
+
+/**
+ * Lines for the step after `done` steps, likeliest first.
+ * @param begun words of the step that stand already; a line is offered only where it goes on from them
+ */
+export function nextSteps(
+  library: Library,
+  recipe: Recipe,
+  done: number,
+  peers: readonly Peer[],
+  begun: readonly Token[],
+): string[] {
+  const bench = new Touched(library, recipe);
+  const before = recipe.steps.slice(0, done).map((step) => keyOf(generalized(step, bench)));
   const tallies = [new Tally(), new Tally(), new Tally(), new Tally()];
-  const learn = (lines: readonly string[], weight: number) => {
+  const learn = ({ lines, keys }: General, weight: number) => {
     for (let i = 0; i < lines.length; i++) {
       let same = 0;
-      while (same < 3 && (lines[i - 1 - same] ?? "start") === (before[done - 1 - same] ?? "start")) {
+      while (same < 3 && (keys[i - 1 - same] ?? "start") === (before[done - 1 - same] ?? "start")) {
         same++;
         if (i - same < 0) break;
       }
@@ -55,44 +83,125 @@ export function nextSteps(library: Library, recipe: Recipe, done: number, peers:
   for (const { declaration, weight } of peers) {
     if (declaration.kind === "recipe") learn(generalSteps(library, declaration), weight);
   }
-  learn([...fromVial, ...intoBag], 0.5);
-  learn([...fromAmpoule, ...intoBag], 0.5);
-  const names = new Map([...roles].map(([name, role]) => [role, name]));
+  for (const common of [fromVial, fromAmpoule]) learn(common, 0.5);
+  const written = new Set(recipe.steps.slice(0, done).map((step) => withoutClaims(step.tokens).map(textOf).join(" ")));
   const found = new Set<string>();
-  const all = new Set(before);
-  for (const tally of tallies.slice(1).reverse()) {
-    for (const { text } of tally.best(8)) {
-      const line = instantiated(text, recipe, names);
-      if (line !== undefined && !(all.has(text) && /^(check label|tap|open)/.test(text))) found.add(line);
+  const offer = (fits: (line: string) => boolean, limit: number) => {
+    // Where a step is begun, what came before says less than what is written: every step that begins so is looked at.
+    for (const tally of tallies.slice(begun.length > 0 ? 0 : 1).reverse()) {
+      let most = 8;
+      for (const { text } of tally.best(Number.POSITIVE_INFINITY)) {
+        if (found.size >= limit || most === 0) break;
+        const line = fits(text) ? instantiated(text, bench, begun) : undefined;
+        if (line === undefined) continue;
+        most--;
+        // What is done once for each container is not offered for the same one again.
+        if (!(written.has(line) && /^(check label|tap|open|attach)/.test(line))) found.add(line.replace(/ ,/g, ","));
+      }
+    }
+  };
+  // As long as a drug is untouched when another has gone in, the work goes on with it and is not finished.
+  if (begun.length === 0 && bench.hasDrugLeft()) offer((line) => line.includes(" drug|new}"), 2);
+  offer(() => true, 8);
+  return [...found];
+}
+
+const textOf = (token: Token) => token.text;
+
+/** Materials of a recipe by kind, and which of them the steps so far have touched. */
+class Touched {
+  readonly kinds = new Map<string, string>();
+  readonly byKind = new Map<string, string[]>();
+  private readonly drugs = new Map<string, string>();
+  private readonly order = new Map<string, string[]>();
+
+  constructor(
+    private readonly library: Library,
+    readonly recipe: Recipe,
+  ) {
+    for (const material of recipe.materials) {
+      const name = material.name.name;
+      if (this.kinds.has(name)) continue;
+      const kind = kindOf(library, material);
+      this.kinds.set(name, kind);
+      this.byKind.set(kind, [...(this.byKind.get(kind) ?? []), name]);
+      const drug = drugOf(library, material);
+      if (drug !== undefined) this.drugs.set(name, drug);
     }
   }
-  return [...found].slice(0, 8);
+
+  touch(name: string): void {
+    const kind = this.kinds.get(name);
+    if (kind === undefined) return;
+    const others = (this.order.get(kind) ?? []).filter((n) => n !== name);
+    this.order.set(kind, [...others, name]);
+  }
+
+  copy(): Touched {
+    const made = Object.create(Touched.prototype) as Touched;
+    return Object.assign(made, this, { order: new Map(this.order) });
+  }
+
+  /** Who is meant by a name, as the steps so far let it be said. */
+  which(name: string): string {
+    const kind = this.kinds.get(name)!;
+    const touched = this.order.get(kind) ?? [];
+    if (touched.at(-1) === name) return "last";
+    const fresh = this.byKind.get(kind)!.find((n) => !touched.includes(n));
+    return fresh === name ? "new" : String(this.byKind.get(kind)!.indexOf(name));
+  }
+
+  name(kind: string, which: string): string | undefined {
+    const all = this.byKind.get(kind) ?? [];
+    const touched = this.order.get(kind) ?? [];
+    const fresh = all.find((n) => !touched.includes(n));
+    if (which === "last") return touched.at(-1) ?? fresh;
+    return which === "new" ? (fresh ?? (all.length === 1 ? all[0] : undefined)) : all[Number(which)];
+  }
+
+  /** Whether some drug has been touched and another has not. */
+  hasDrugLeft(): boolean {
+    const touched = [...this.drugs.keys()].filter((name) => this.order.get(this.kinds.get(name)!)?.includes(name));
+    return touched.length > 0 && touched.length < this.drugs.size;
+  }
+
+  /** The amount that is ordered of what a material holds, as it is written. */
+  doseFrom(name: string | undefined): string | undefined {
+    const { order } = this.recipe;
+    const drug = name === undefined ? undefined : this.drugs.get(name);
+    const additive = order?.all("additive").find((a) => a.slots.drug.name === drug);
+    return additive?.slots.dose.written ?? order?.one("dose")?.slots.dose.written;
+  }
+
+  /** The name of a drug that is not ordered here. */
+  isForeign(word: string): boolean {
+    const isDrug = this.library.declared(word).some((d) => d.kind === "drug");
+    return isDrug && !orderedDrugs(this.recipe).includes(word);
+  }
+
+  isDose(text: string): boolean {
+    const { order } = this.recipe;
+    const doses = [...(order?.all("dose") ?? []), ...(order?.all("additive") ?? [])];
+    return doses.some((dose) => dose.slots.dose.written === text);
+  }
 }
 
-const kept = new WeakMap<Recipe, readonly string[]>();
+const kept = new WeakMap<Recipe, General>();
 
-function generalSteps(library: Library, recipe: Recipe): readonly string[] {
-  let lines = kept.get(recipe);
-  if (!lines) {
-    const roles = rolesOf(library, recipe);
-    lines = recipe.steps.map((step) => generalized(step, recipe, roles));
-    kept.set(recipe, lines);
+function generalSteps(library: Library, recipe: Recipe): General {
+  let known = kept.get(recipe);
+  if (!known) {
+    const bench = new Touched(library, recipe);
+    known = general(recipe.steps.map((step) => generalized(step, bench)));
+    kept.set(recipe, known);
   }
-  return lines;
+  return known;
 }
 
-/** Name of each material → what it is for, such as `{vial drug 0}`: the first vial with a drug. */
-function rolesOf(library: Library, recipe: Recipe): Map<string, string> {
-  const counts = new Map<string, number>();
-  const roles = new Map<string, string>();
-  for (const material of recipe.materials) {
-    if (roles.has(material.name.name)) continue;
-    const what = kindOf(library, material);
-    const count = counts.get(what) ?? 0;
-    counts.set(what, count + 1);
-    roles.set(material.name.name, `{${what} ${count}}`);
-  }
-  return roles;
+function drugOf(library: Library, material: Material): string | undefined {
+  for (const item of library.declared(material.item.name))
+    if (item.kind === "stock") return item.facts.one("drug")?.slots.drug.name;
+  return undefined;
 }
 
 function kindOf(library: Library, material: Material): string {
@@ -105,20 +214,50 @@ function kindOf(library: Library, material: Material): string {
   return "thing";
 }
 
-/** A step with its names as roles and the ordered dose as `{dose}`; claims are left out, since they are worked out anew. */
-function generalized(step: Step, recipe: Recipe, roles: ReadonlyMap<string, string>): string {
-  const dose = recipe.order?.one("dose")?.slots.dose.written;
+/** What a step is like, whoever is meant. */
+function keyOf(line: string): string {
+  return line.replace(/\{([^|}]+)\|[^}]+\}/g, "{$1}").replace(/\{[^}]+\}( , \{[^}]+\})+/g, "{list}");
+}
+
+/**
+ * A step with its names as roles and the ordered dose as `{dose}`; claims are left out, since they are worked out anew. What it touches
+ * is touched afterwards.
+ */
+function generalized(step: Step, bench: Touched): string {
   const words: string[] = [];
   const tokens = withoutClaims(step.tokens);
+  const isLook = looseWord(tokens[0]) === "check"; // reading a label begins no work on what it stands on
   for (let i = 0; i < tokens.length; i++) {
     const token = tokens[i]!;
     const unit = tokens[i + 1];
-    if (token.kind === "number" && unit?.kind === "unit" && `${token.text} ${unit.text}` === dose) {
+    if (token.kind === "number" && unit?.kind === "unit" && bench.isDose(`${token.text} ${unit.text}`)) {
       words.push("{dose}");
       i++;
-    } else words.push(token.kind === "word" && i > 0 ? (roles.get(token.text) ?? token.text) : token.text);
+      continue;
+    }
+    const kind = token.kind === "word" && i > 0 ? bench.kinds.get(token.text) : undefined;
+    if (kind === undefined) {
+      words.push(token.text);
+      continue;
+    }
+    const listed = sameKindFrom(tokens, i, kind, bench);
+    const all = bench.byKind.get(kind)!;
+    const isList = tokens[i - 1]?.kind === "comma" || tokens[i + 1]?.kind === "comma";
+    if (isList && listed.length === all.length && all.every((name) => listed.includes(name))) {
+      words.push(`{${kind}|all}`);
+      i += 2 * (listed.length - 1);
+    } else words.push(`{${kind}|${bench.which(token.text)}}`);
+    if (!isLook) for (const name of listed) bench.touch(name);
   }
   return words.join(" ");
+}
+
+/** The names of one kind that stand in a list from here on. */
+function sameKindFrom(tokens: readonly Token[], from: number, kind: string, bench: Touched): string[] {
+  const names = [tokens[from]!.text];
+  for (let i = from + 1; tokens[i]?.kind === "comma" && bench.kinds.get(tokens[i + 1]?.text ?? "") === kind; i += 2)
+    names.push(tokens[i + 1]!.text);
+  return names;
 }
 
 function withoutClaims(tokens: readonly Token[]): readonly Token[] {
@@ -126,13 +265,58 @@ function withoutClaims(tokens: readonly Token[]): readonly Token[] {
   return cut < 0 ? tokens : tokens.slice(0, cut);
 }
 
-function instantiated(text: string, recipe: Recipe, names: ReadonlyMap<string, string>): string | undefined {
-  const dose = recipe.order?.one("dose")?.slots.dose.written;
-  let missing = false;
-  const line = text.replace(/\{[^}]+\}/g, (role) => {
-    const name = role === "{dose}" ? dose : names.get(role);
-    if (name === undefined) missing = true;
-    return name ?? "";
-  });
-  return missing ? undefined : line.replace(/ ,/g, ",");
+/** The step in this recipe's words, going on from those that stand already; undefined where it does not fit them or a thing is missing. */
+function instantiated(line: string, before: Touched, begun: readonly Token[]): string | undefined {
+  const parts = line.match(/\{[^}]+\}|\S+/g) ?? [];
+  const bench = begun.length > 0 ? before.copy() : before;
+  const words: string[] = [];
+  const names: (string | undefined)[] = [];
+  let at = 0;
+  for (const part of parts) {
+    const token = begun[at];
+    const [kind, which] = part.startsWith("{") ? part.slice(1, -1).split("|") : [];
+    if (part === "{dose}") {
+      if (token && token.kind !== "number") return undefined;
+      const unit = begun[at + 1];
+      if (token && unit?.kind === "unit") words.push(token.text, unit.text);
+      else if (token && begun.length > at + 1) return undefined;
+      else words.push(token ? `${token.text} {rest}` : part);
+      at += token ? 2 : 0;
+    } else if (kind === undefined) {
+      // Another figure stands for the one learnt once its unit is written: a unit of another size is not put behind it.
+      const isQuantity = token?.kind === "number" && begun[at + 1]?.kind === "unit" && /^[0-9.]+$/.test(part);
+      if (token && token.text !== part && !isQuantity && token.kind !== "unit") return undefined;
+      if (!token && bench.isForeign(part)) return undefined;
+      words.push(token?.text ?? part);
+      at += token ? 1 : 0;
+    } else if (which === "all") {
+      const listed: string[] = [];
+      if (token) {
+        if (bench.kinds.get(token.text) !== kind) return undefined;
+        listed.push(...sameKindFrom(begun, at, kind, bench));
+        at += 2 * listed.length - 1;
+        // A comma at the end goes on with the same kind as long as one is missing.
+        if (at === begun.length - 1 && begun[at]?.kind === "comma" && listed.length < bench.byKind.get(kind)!.length)
+          at++;
+      }
+      const isClosed = at < begun.length;
+      const rest = isClosed ? [] : (bench.byKind.get(kind) ?? []).filter((name) => !listed.includes(name));
+      if (listed.length + rest.length === 0) return undefined;
+      words.push([...listed, ...rest].join(" , "));
+    } else {
+      const name = token ? token.text : bench.name(kind, which!);
+      if (name === undefined || bench.kinds.get(name) !== kind) return undefined;
+      words.push(name);
+      names.push(name);
+      if (token) bench.touch(name);
+      at += token ? 1 : 0;
+    }
+  }
+  if (at < begun.length) return undefined;
+  const whole = words.join(" ");
+  if (!/\{(dose|rest)\}/.test(whole)) return whole;
+  const dose = bench.doseFrom(names[0]);
+  const begunDose = /(\S+) \{rest\}/.exec(whole)?.[1];
+  if (dose === undefined || (begunDose !== undefined && !dose.startsWith(`${begunDose} `))) return undefined;
+  return whole.replace(/\S+ \{rest\}|\{dose\}/, dose);
 }

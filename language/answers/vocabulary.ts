@@ -2,6 +2,7 @@
  * How the recipes of this library are written: which value a fact has most often, which line follows which. Completion puts
  * first what this hospital writes most, and most of all what it writes for the same drug; it knows no formulary of its own.
  */
+import { orderedDrugs } from "../bench/stray-drugs.ts";
 import type { Library, PlacedChunk } from "../library.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
 import { looseWord } from "../model/form-match.ts";
@@ -63,12 +64,12 @@ function collect(declaration: Declaration): Habit[] {
   return habits;
 }
 
-/** How alike two recipes are: what the same drug is made of counts most, then the same diluent. */
+/** How alike two recipes are: what the same drugs are made of counts most, then the same diluent. */
 function likeness(recipe: Recipe, other: Recipe): number {
-  const drug = recipe.order?.one("drug")?.slots.drug.name;
+  const drugs = orderedDrugs(other);
   const fluid = recipe.order?.one("diluent")?.slots.fluid.name;
   let weight = 1;
-  if (drug !== undefined && other.order?.one("drug")?.slots.drug.name === drug) weight += 30;
+  if (orderedDrugs(recipe).some((drug) => drugs.includes(drug))) weight += 30;
   if (fluid !== undefined && other.order?.one("diluent")?.slots.fluid.name === fluid) weight += 2;
   return weight;
 }
@@ -85,17 +86,20 @@ const mostOthers = 30;
 /** Other declarations of the same kind, with how much their habits count here. */
 export function peersOf(library: Library, declaration: Declaration | undefined, kind: Declaration["kind"]): Peer[] {
   const own = declaration?.kind === kind ? declaration : undefined;
-  const drug = own?.kind === "recipe" ? own.order?.one("drug")?.slots.drug.name : undefined;
+  const drugs = own?.kind === "recipe" ? orderedDrugs(own) : [];
   const alike: PlacedChunk[] = [];
   const others: PlacedChunk[] = [];
   for (const head of library.headsOf(kind)) {
     const chunk = head.chunk as PlacedChunk;
     if (chunk === own?.chunk || (head.name.name === own?.name.name && kind !== "site") || !("reading" in chunk))
       continue;
-    if (drug !== undefined && alike.length < mostAlike && chunk.text.includes(drug)) alike.push(chunk);
-    else if (others.length < mostOthers) others.push(chunk);
+    if (alike.length < mostAlike && drugs.some((drug) => chunk.text.includes(drug))) alike.push(chunk);
+    else others.push(chunk);
   }
-  return [...alike, ...others].flatMap((chunk) =>
+  // From the whole library and not from its beginning, where one drug may fill them all.
+  const stride = Math.max(1, others.length / mostOthers);
+  const sample = others.filter((_, i) => Math.floor(i / stride) !== Math.floor((i - 1) / stride));
+  return [...alike, ...sample].flatMap((chunk) =>
     chunk.reading.declarations
       .filter((other) => other.kind === kind)
       .map((other) => ({
@@ -108,8 +112,10 @@ export function peersOf(library: Library, declaration: Declaration | undefined, 
 /** Counts by text, heaviest first; equals in the order in which they were met. */
 export class Tally {
   private readonly counts = new Map<string, number>();
+  total = 0;
 
   add(text: string, weight: number): void {
+    this.total += weight;
     this.counts.set(text, (this.counts.get(text) ?? 0) + weight);
   }
 

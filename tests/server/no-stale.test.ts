@@ -1,5 +1,15 @@
 /** After each of these, what the editor shows equals a fresh check of the same texts and day: nothing stale stays. */
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import {
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
 import { afterEach, beforeEach, expect, test } from "vitest";
@@ -118,6 +128,33 @@ test("renaming, deleting and creating files", async () => {
   writeFileSync(path("twice.misce"), text(recipe));
   await tellDisk(["twice.misce", FileChangeType.Created]);
   await equalsFresh();
+});
+
+test("a file deleted and put back, told of in either order", async () => {
+  const deleted: [string, FileChangeType] = [recipe, FileChangeType.Deleted];
+  const created: [string, FileChangeType] = [recipe, FileChangeType.Created];
+  writeFileSync(path(recipe), text(recipe).replace("disinfect bag\n", "\n"));
+  await tellDisk(created, deleted);
+  expect(await equalsFresh()).not.toBe(usual);
+  await tellDisk(deleted);
+  expect(await equalsFresh()).not.toBe(usual);
+});
+
+test("a folder added to the workspace, and taken out of it", async () => {
+  const other = realpathSync(mkdtempSync(join(tmpdir(), "misce-second-")));
+  try {
+    cpSync("samples/faulty/lot-expired", other, { recursive: true });
+    const second = { uri: uriOf(other), name: "second" };
+    const change = (event: { added: object[]; removed: object[] }) =>
+      e.tell("workspace/didChangeWorkspaceFolders", { event });
+    await change({ added: [second], removed: [] });
+    await settled();
+    expect(sorted(shownNow(e))).toEqual(sorted(await freshCheck(other, asOf)));
+    await change({ added: [], removed: [second] });
+    expect(await equalsFresh()).toBe(usual);
+  } finally {
+    rmSync(other, { recursive: true, force: true });
+  }
 });
 
 test("a folder renamed: no event names its files", async () => {
