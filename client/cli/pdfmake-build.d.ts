@@ -6,8 +6,15 @@ declare module "pdfmake/build/pdfmake.js" {
       layouts: unknown,
       fonts: Record<string, Record<string, string>>,
       files: Record<string, string>,
-    ): { getBuffer(done: (bytes: Uint8Array) => void): void };
+    ): { getStream(): PdfStream };
   };
+  /** The document laid out; its bytes come once it is ended. */
+  interface PdfStream {
+    on(event: "data", taken: (bytes: Uint8Array) => void): void;
+    on(event: "end", done: () => void): void;
+    on(event: "error", failed: (error: unknown) => void): void;
+    end(): void;
+  }
   export default pdfMake;
 }
 declare module "pdfmake/build/vfs_fonts.js" {

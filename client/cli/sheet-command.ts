@@ -69,10 +69,10 @@ async function recordOf(
   { cwd }: Surroundings,
 ): Promise<RecordOfSheet> {
   const meanings = await engine.meanings?.();
-  const taken = meanings?.fingerprint(library, name);
-  const own = taken && "fingerprint" in taken ? taken.fingerprint : undefined;
   const holds = (given: string) => meanings?.isFingerprint(library, name, given) ?? false;
   if (fingerprint !== undefined && !holds(fingerprint)) {
+    const taken = meanings?.fingerprint(library, name);
+    const own = taken && "fingerprint" in taken ? taken.fingerprint : undefined;
     throw new CannotRun(
       `--fingerprint is "${fingerprint}", but the recipe's meaning now has ${own ?? "none"}. Approve the recipe again, or leave the flag out.`,
     );

@@ -1,13 +1,16 @@
 /** The parts of the PDF, section by section, in the order of the HTML sheet. */
 import { plain } from "../../language/sheet/escape.ts";
+import { isWideLabel, labelColumns } from "../../language/sheet/label-html.ts";
 import type { Said, SaidLine } from "../../language/sheet/said.ts";
-import type { Label, MaterialRow, Sheet, StepRow } from "../../language/sheet/sheet.ts";
-import { recordLines } from "../../language/sheet/sheet-html.ts";
+import type { Label, LabelLine, MaterialRow, Sheet, StepRow } from "../../language/sheet/sheet.ts";
+import { joint, recordLines } from "../../language/sheet/sheet-html.ts";
 
 /** A node of the document; pdfmake's own shape. */
 type Node = unknown;
 
 const line = "__________";
+/** A name is written on it. */
+const longLine = "_".repeat(24);
 const box = "[   ]";
 
 function say(said: Said): string {
@@ -34,6 +37,7 @@ export function sheetContent(sheet: Sheet, drawCode: (text: string) => string): 
     lines(sheet.preparation),
     ...beyondUse(sheet),
     ...rates(sheet),
+    ...misses(sheet),
     ...silenced(sheet),
     ...(sheet.notes.length > 0 ? [h2("Notes"), { ul: sheet.notes.map(say) }] : []),
     ...signatures(),
@@ -46,7 +50,11 @@ function labels(sheet: Sheet, drawCode: (text: string) => string): Node[] {
   const [first, ...others] = sheet.labels.map((label) => labelBox(label, drawCode));
   const heading = { text: sheet.labels.length > 1 ? "Labels" : "Label", style: "h2" };
   const isWhole = sheet.labels[0] === undefined || fitsPage(sheet.labels[0]);
-  return [{ stack: first === undefined ? [heading] : [heading, first], unbreakable: isWhole }, ...others];
+  // Cut off or run through a label printer: nothing of the record may stand on the same paper.
+  return [
+    { stack: first === undefined ? [heading] : [heading, first], unbreakable: isWhole, pageBreak: "before" },
+    ...others,
+  ];
 }
 
 export function labelContent(sheet: Sheet, drawCode: (text: string) => string): Node[] {
@@ -70,7 +78,7 @@ function banner(sheet: Sheet): Node[] {
 
 function lines(rows: readonly SaidLine[]): Node {
   if (rows.length === 0) return "";
-  const body = rows.map(({ label, value }) => [label, { text: say(value) || line, style: "figure" }]);
+  const body = rows.map(({ label, value }) => [label, { text: say(value) || longLine, style: "figure" }]);
   return { table: { widths: [95, "*"], body }, layout: "noBorders", width: "*" };
 }
 
@@ -119,24 +127,40 @@ function stockRow(m: MaterialRow): Node[] {
 }
 
 function figures(sheet: Sheet): Node {
-  const rows = sheet.figures.map((r) => [
-    say(r.label),
-    { text: say(r.value), style: "figure" },
-    { stack: r.working.map(say) },
-    r.isChecked ? "_________" : "",
-  ]);
-  return table(["Figure", "Value", "Working", "Second check"], [118, 92, "*", 56], rows);
+  const rows = sheet.figures
+    .filter((r) => r.isChecked)
+    .map((r) => [say(r.label), { text: say(r.value), style: "figure" }, { stack: r.working.map(say) }, "_________"]);
+  return table(["Figure", "Value", "Working", "Second check"], [130, 104, "*", 56], rows);
+}
+
+/** Read by whoever checks, not worked out again; its lines run on, or a dozen drugs would fill as many pages. */
+function misses(sheet: Sheet): Node[] {
+  const rows = sheet.figures
+    .filter((r) => !r.isChecked)
+    .map((r) => [
+      say(r.label),
+      { text: say(r.value), style: "figure" },
+      { text: r.working.map((w, i) => say(w) + joint(r.working, i)).join(""), style: "small" },
+    ]);
+  if (rows.length === 0) return [];
+  return [h2("How far each dose can miss, at worst"), table(["Figure", "From, to", "Why"], [120, 76, "*"], rows)];
 }
 
 function steps(sheet: Sheet): Node {
   const rows = sheet.steps.map((s) => stepRow(s, sheet.runs));
   const sign = sheet.runs > 1 ? 92 : 56;
-  return table(["No.", "Step", "Volume", "Done by", "Checked by"], [22, "*", 62, sign, sign], rows);
+  return table(
+    ["No.", "Step, with the volume to see on the scale", "Done by", "Checked by"],
+    [22, "*", sign, sign],
+    rows,
+  );
 }
 
 function stepRow(step: StepRow, runs: number): Node[] {
   const stop = step.kind === "check";
-  const text: Node[] = [{ text: say(step.sentence), style: "step", bold: stop }];
+  const sentence = { text: say(step.sentence), style: "step", bold: stop };
+  const figure = step.figure && { text: say(step.figure), style: "big", width: "auto" };
+  const text: Node[] = [figure ? { columns: [{ ...sentence, width: "*" }, figure], columnGap: 8 } : sentence];
   for (const detail of step.detail) text.push({ text: say(detail), style: "small" });
   if (step.things.length > 0) {
     const things = step.things.flatMap((t, i) => [
@@ -145,27 +169,27 @@ function stepRow(step: StepRow, runs: number): Node[] {
     ]);
     text.push({ text: things, style: "small" });
   }
-  for (const caution of step.cautions)
-    text.push({ text: [{ text: "! ", bold: true }, say(caution)], margin: [0, 1, 0, 0] });
+  if (step.cautions.length > 0) {
+    const run = step.cautions.flatMap((c, i) => [{ text: i > 0 ? "   ! " : "! ", bold: true }, say(c)]);
+    text.push({ text: run, margin: [0, 1, 0, 0] });
+  }
   const isWork = step.kind === "do" || stop;
   const each = Array.from({ length: runs }, (_, i) =>
     runs > 1 ? `${box} run ${i + 1} ______` : `${box}\n________`,
   ).join("\n");
   const sign = isWork ? each : "";
   const border = stop ? { fillColor: "#e6e6e6" } : {};
-  const figure = step.figure ? say(step.figure) : "";
   return [
     { text: say(step.number), style: "step", bold: true, ...border },
     { stack: text, ...border },
-    { text: figure, style: "big", ...border },
     { text: sign, ...border },
     { text: sign, ...border },
   ];
 }
 
-function kept({ name, product, drawn }: Sheet["keep"][number]): string {
+function kept({ name, product, drawn, left }: Sheet["keep"][number]): string {
   const shown = drawn.length > 0 ? `; drawn: ${drawn.map(say).join(", ")}` : "";
-  return `${box} ${name}: ${say(product)}${shown}`;
+  return `${box} ${name}: ${say(product)}${shown}${left ? `; left: ${say(left)}` : ""}`;
 }
 
 function beyondUse(sheet: Sheet): Node[] {
@@ -201,9 +225,13 @@ function limitsKnown({ place, known }: Sheet["beyondUse"][number]): Node[] {
         { ul: known.map(({ said, binds }) => (binds ? { text: `Binds: ${say(said)}`, bold: true } : say(said))) },
       ],
       margin: [0, 4, 0, 0],
+      // pdfmake loses what may not be broken and is taller than a page.
+      unbreakable: known.length <= mostTogether,
     },
   ];
 }
+
+const mostTogether = 12;
 
 function rates(sheet: Sheet): Node[] {
   const found = sheet.rates;
@@ -242,25 +270,35 @@ const mostHeight = 620;
 const narrow = { width: 330, word: 92 };
 /** As wide as the page allows, where many ingredients would make a narrow label longer than it. */
 const wide = { width: 510, word: 190 };
+/** One of two columns side by side within a wide label. */
+const halfWide = { width: 260, word: 74 };
 
 /** Points that a label takes up, rather too many: pdfmake loses what it may not break and has no room for. */
-function heightOf({ lines, barcode, safety }: Label, { width, word }: typeof narrow): number {
+function heightOf(own: Label, { width, word }: typeof narrow): number {
+  const { barcode, safety } = own;
   const rows = (text: string, points: number, size: number) => Math.ceil((text.length * size * 0.58) / points) || 1;
   const inside = width - 20;
-  const heights = lines.map(({ kind, label, value }) => {
+  const head = own.lines.map(({ kind, value }) => {
     if (kind === "name") return rows(value.text, inside, 13) * 16;
-    if (kind === "warning") return rows(value.text, inside - 10, 11) * 14 + 10;
-    const size = kind === "strong" ? 12 : 10;
-    const column = inside - word - 16;
-    return Math.max(rows(value.text, column, size) * size * 1.2, rows(label, word, 9.5) * 11.5) + 5;
+    return kind === "warning" ? rows(value.text, inside - 10, 11) * 14 + 10 : 0;
   });
+  const listed = (lines: readonly LabelLine[], shape: typeof narrow) => {
+    const each = lines.map(({ kind, label, value }) => {
+      const size = kind === "strong" ? 12 : 10;
+      const column = shape.width - 36 - shape.word;
+      return Math.max(rows(value.text, column, size) * size * 1.2, rows(label, shape.word, 9.5) * 11.5) + 5;
+    });
+    return each.reduce((sum, height) => sum + height, 0);
+  };
+  const [first, ...tail] = labelColumns(own);
+  const heights = [...head, listed(first, { width, word }), Math.max(0, ...tail.map((t) => listed(t, halfWide)))];
   const words = barcode ? [barcode.text.text, ...barcode.meaning.map((m) => m.text)] : [];
   const code = words.reduce((sum, text) => sum + rows(text, inside - 70, 9) * 11, 0);
   return heights.reduce((sum, each) => sum + each, 0) + Math.max(code, 60) + rows(safety, inside, 8.5) * 10 + 16;
 }
 
 function shapeOf(label: Label): typeof narrow {
-  return heightOf(label, narrow) <= mostHeight ? narrow : wide;
+  return !isWideLabel(label) && heightOf(label, narrow) <= mostHeight ? narrow : wide;
 }
 
 function fitsPage(label: Label): boolean {
@@ -275,17 +313,14 @@ function labelBox(label: Label, drawCode: (text: string) => string): Node {
       table: { widths: ["*"], body: [[{ text: say(value), bold: true }]] },
       margin: [0, 2, 0, 2],
     }));
-  const rest = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
-  const rows = rest.map(({ kind, label: word, value }) => [
-    { text: word, fontSize: 9.5 },
-    { text: kind === "blank" ? line : say(value), fontSize: kind === "strong" ? 12 : 10, bold: kind === "strong" },
-  ]);
+  const [first, ...tail] = labelColumns(label);
   const { width, word } = shapeOf(label);
   const isWhole = fitsPage(label);
   const inside: Node[] = [
     name ? { text: say(name.value), fontSize: 13, bold: true } : "",
     ...warnings,
-    { table: { dontBreakRows: true, widths: [word, "*"], body: rows }, layout: "noBorders" },
+    labelList(first, word),
+    tail.length > 0 ? { columns: tail.map((lines) => labelList(lines, halfWide.word)), columnGap: 10 } : "",
     label.notForUse ? { text: "NOT FOR USE", fontSize: 22, bold: true } : code(label, drawCode),
     { text: plain(label.safety), fontSize: 8.5, margin: [0, 3, 0, 0] },
   ];
@@ -294,6 +329,14 @@ function labelBox(label: Label, drawCode: (text: string) => string): Node {
     margin: [0, 4, 0, 8],
     unbreakable: isWhole,
   };
+}
+
+function labelList(lines: readonly LabelLine[], word: number): Node {
+  const body = lines.map(({ kind, label, value }) => [
+    { text: label, fontSize: 9.5 },
+    { text: kind === "blank" ? longLine : say(value), fontSize: kind === "strong" ? 12 : 10, bold: kind === "strong" },
+  ]);
+  return { table: { dontBreakRows: true, widths: [word, "*"], body }, layout: "noBorders" };
 }
 
 function code({ barcode }: Label, drawCode: (text: string) => string): Node {

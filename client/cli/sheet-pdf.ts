@@ -26,10 +26,17 @@ export interface PdfOptions {
   drawCode: (elementString: string) => string;
 }
 
-/** The bytes of the PDF. */
+/** The bytes of the PDF. @throws what the library throws where it cannot lay the sheet out */
 export async function sheetPdf(sheet: Sheet, options: PdfOptions): Promise<Uint8Array> {
-  const made = pdfMake.createPdf(documentOf(sheet, options), undefined, fonts, fontFiles);
-  return new Promise((done) => made.getBuffer(done));
+  // `getBuffer` would lay out inside a promise of the library's own, and what is thrown there nobody hears.
+  const made = pdfMake.createPdf(documentOf(sheet, options), undefined, fonts, fontFiles).getStream();
+  return new Promise((done, fail) => {
+    const chunks: Uint8Array[] = [];
+    made.on("data", (chunk: Uint8Array) => chunks.push(chunk));
+    made.on("end", () => done(Buffer.concat(chunks)));
+    made.on("error", fail);
+    made.end();
+  });
 }
 
 interface Placed {

@@ -7,9 +7,11 @@ import { type Surroundings, type UseLimit, type UseLimits, useLimits } from "../
 import type { Run } from "../bench/run.ts";
 import {
   beyondUseEnd,
+  compareDates,
   compareMoments,
   type DateFault,
   dateText,
+  daysBetween,
   endOfExpiry,
   instantOf,
   isDateFault,
@@ -25,6 +27,7 @@ import { inBase } from "../quantities/quantity.ts";
 import { alike } from "../working/contents.ts";
 import type { ChosenLots } from "./materials.ts";
 import { spaced } from "./printed-names.ts";
+import { inPrintedNames } from "./product.ts";
 import { fixed, type Said, written } from "./said.ts";
 import type { BeyondUseRow } from "./sheet.ts";
 
@@ -51,7 +54,14 @@ export function beyondUseOf(
     const words = {
       place: written(spaced(place.name), `recipe ${run.recipe.name.name}`),
       limit: written(time.written, `recipe ${run.recipe.name.name}`),
-      known: vessel ? limitsKnown(useLimits(run, vessel, place.name, around), preparation.name.name) : [],
+      known: vessel
+        ? limitsKnown(
+            run,
+            ofChosenLots(useLimits(run, vessel, place.name, around), chosen, around),
+            preparation.name.name,
+            around,
+          )
+        : [],
     };
     const end = stated(start, time);
     if (isDateFault(end))
@@ -75,19 +85,72 @@ export function beyondUseOf(
 }
 
 /** What limits the finished container; limits of opened products are told where those are used. */
-function limitsKnown({ all, binding, open, at }: UseLimits, container: string): BeyondUseRow["known"] {
+function limitsKnown(
+  run: Run,
+  { all, binding, open, at }: UseLimits,
+  container: string,
+  { lookup }: Surroundings,
+): BeyondUseRow["known"] {
   const from = { kind: "working", figure: `use-within ${container} ${at}` } as const;
-  const limits = all
-    .filter((l) => l.limits)
-    .map((limit) => ({ said: { text: limitText(limit), from }, binds: limit === binding }));
-  return [...limits, ...open.map((reason) => ({ said: { text: `Not known: ${reason}.`, from }, binds: false }))];
+  const said = (text: string): Said => ({ text: inPrintedNames(text, lookup, run.groups), from });
+  const limits = togetherWhereAlike(all.filter((l) => l.limits)).map((each) => ({
+    said: said(limitText(each)),
+    binds: binding !== undefined && each.includes(binding),
+  }));
+  return [...limits, ...open.map((reason) => ({ said: said(`Not known: ${reason}.`), binds: false }))];
 }
 
-function limitText({ written: time, counted, name, onlyIf, footing, source }: UseLimit): string {
+/** The lot in hand limits, not another one on the shelf that lasts longer. */
+function ofChosenLots(known: UseLimits, chosen: ChosenLots, { asOf }: Surroundings): UseLimits {
+  const lots = [...chosen.values()].flat();
+  const all = known.all.map((limit): UseLimit => {
+    if (limit.kind !== "expiry") return limit;
+    const own = lots.flatMap((lot) =>
+      lot.stock === limit.name && lot.expires ? [{ ...lot, expires: lot.expires }] : [],
+    );
+    const [first, ...rest] = own;
+    if (!first) return limit;
+    const { lot, expires } = rest.reduce(
+      (least, each) => (compareDates(each.expires.lastDay, least.expires.lastDay) < 0 ? each : least),
+      first,
+    );
+    const hours = Exact.of(24 * (daysBetween(asOf, expires.lastDay) + 1));
+    return { ...limit, written: expires.text, hours, source: `lot ${lot}, as taken` };
+  });
+  all.sort((a, b) => a.hours.compare(b.hours));
+  return { ...known, all, binding: all.find((limit) => limit.limits) };
+}
+
+/** A dozen drugs that allow the same time are one line. */
+function togetherWhereAlike(limits: readonly UseLimit[]): UseLimit[][] {
+  const lines = new Map<string, UseLimit[]>();
+  for (const limit of limits) {
+    const key = [limit.kind, limit.written, limit.counted, limit.onlyIf].join("|");
+    lines.set(key, [...(lines.get(key) ?? []), limit]);
+  }
+  return [...lines.values()];
+}
+
+function limitText(alike: readonly UseLimit[]): string {
+  const [{ written: time, counted, onlyIf }] = alike as [UseLimit, ...UseLimit[]];
   const only = onlyIf ? `, only if ${onlyIf}` : "";
+  const sources = new Map<string, string[]>();
+  for (const limit of alike) sources.set(sourceOf(limit), [...(sources.get(sourceOf(limit)) ?? []), namedBy(limit)]);
+  const isLot = alike.every((limit) => limit.kind === "expiry");
+  const by = [...sources].map(([source, names]) =>
+    isLot ? `${names.join(", ")}${only}, ${source}` : `${names.join(", ")}${only} (${source})`,
+  );
+  return `${time} ${counted}, by ${by.join("; ")}`;
+}
+
+/** The edition's own name stands in full beside its category. */
+function namedBy({ kind, name }: UseLimit): string {
+  return kind === "policy" ? (/ (category \d+)$/.exec(name)?.[1] ?? "the table of the site") : name;
+}
+
+function sourceOf({ source, footing }: UseLimit): string {
   const isTold = /memory|recalled/.test(source);
-  const memory = footing === "recalled" && !isTold ? "; from memory, not seen in the text" : "";
-  return `${time} ${counted}, by ${name}${only} (${source}${memory})`;
+  return `${source}${footing === "recalled" && !isTold ? "; from memory, not seen in the text" : ""}`;
 }
 
 /** Hours and minutes are elapsed time, days and months the local calendar. */

@@ -15,9 +15,9 @@ export function plain(text: string): string {
   return text.replace(unseen, "").replace(beforeUnit, "$1\u00a0").replace(percentOf, "%\u00a0");
 }
 
-/** A date, or a unit with its figure; a blank is not the only place at which a line may be broken: so may it behind `/` and `-`. */
+/** A date, a lot such as `KQ-4692`, or a unit with its figure; a blank is not the only place at which a line may be broken: so may it behind `/` and `-`. */
 const oneWord =
-  /\d{4}-\d{2}-\d{2}|(?:\d[\d.,]*\u00a0)?(?:%\u00a0)?[A-Za-zµ°%][A-Za-zµ°\d%]{0,14}(?:\/[A-Za-z][A-Za-z\d]{0,9})+/g;
+  /\d{4}-\d{2}-\d{2}|(?<![\w-])[A-Z]{1,6}-\d[A-Z\d-]{0,20}(?![\w-])|(?:\d[\d.,]*\u00a0)?(?:%\u00a0)?[A-Za-zµ°%][A-Za-zµ°\d%]{0,14}(?:\/[A-Za-z][A-Za-z\d]{0,9})+/g;
 
 /** A text in pieces; those that stand on one line are told from the rest. Together they are `plain(text)`. */
 export function pieces(text: string): { text: string; isOneWord: boolean }[] {

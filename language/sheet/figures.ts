@@ -6,20 +6,58 @@ import { containerWorkings, doseWorkings, stepWorkings } from "../working/figure
 import { worstCaseWorkings } from "../working/limits.ts";
 import type { Working } from "../working/working.ts";
 import { drugIn } from "./printed-names.ts";
+import { inPrintedNames } from "./product.ts";
 import { figure, fixed, type Said } from "./said.ts";
 import type { FigureRow } from "./sheet.ts";
 
-/** `around`: for how far the doses can miss, which takes many runs and is left out of what follows every keystroke. */
-export function figureRows(run: Run, runs: number, around?: Surroundings): FigureRow[] {
+/** Every figure, for what follows every keystroke; how far the doses can miss takes many runs and is left out. */
+export function figureRows(run: Run, runs: number): FigureRow[] {
+  return allWorkings(run, runs).map((working) => rowOf(working, run));
+}
+
+/**
+ * The figures that a second person works out again, and how far the doses can miss. What only repeats the order is no figure to work
+ * out: it stands with the concentration that follows from it, so that a long procedure does not grow by pages that nobody reads.
+ */
+export function sheetFigureRows(run: Run, runs: number, around: Surroundings): FigureRow[] {
+  const all = allWorkings(run, runs);
+  const kept = all.filter(
+    (working) =>
+      !isOneKept(working, run, runs) &&
+      (!repeatsOrder(working) || (working.kind === "amount" && !strengthOf(working, all))),
+  );
+  const rows = kept.map((working) => {
+    const amount = all.find((a) => a.kind === "amount" && repeatsOrder(a) && strengthOf(a, all) === working);
+    return rowOf(amount ? { ...working, lines: [...amount.lines, ...working.lines] } : working, run);
+  });
+  const told = [...rows, ...worstCaseWorkings(run, around).map((working) => rowOf(working, run))];
+  return told.map((row) => ({ ...row, working: row.working.map((said) => printedSaid(said, run, around)) }));
+}
+
+/** One container is no number to work out, and what is left in it stands with what is kept for the check. */
+function isOneKept({ kind, of }: Working, run: Run, runs: number): boolean {
+  const group = kind === "containers" && runs === 1 ? run.groups.get(of[0] ?? "") : undefined;
+  return group?.things.length === 1 && group.things.some((thing) => thing.kept);
+}
+
+function printedSaid(said: Said, run: Run, { lookup }: Surroundings): Said {
+  return { ...said, text: inPrintedNames(said.text, lookup, run.groups) };
+}
+
+function repeatsOrder({ kind, lines }: Working): boolean {
+  const [only, second] = lines;
+  if (!only?.value || second) return false;
+  return kind === "dose" ? only.origin === "ordered" : kind === "amount" && only.origin === "compared";
+}
+
+function strengthOf(amount: Working, all: readonly Working[]): Working | undefined {
+  return all.find((w) => w.kind === "concentration" && w.of.join(" ") === amount.of.join(" "));
+}
+
+function allWorkings(run: Run, runs: number): Working[] {
   // A step that states its volume needs no working on the sheet.
   const worked = stepWorkings(run).filter(({ lines }) => lines.some((l) => l.origin !== "stated"));
-  return [
-    ...doseWorkings(run),
-    ...worked,
-    ...containerWorkings(run, runs),
-    ...contentWorkings(run),
-    ...(around ? worstCaseWorkings(run, around) : []),
-  ].map((working) => rowOf(working, run));
+  return [...doseWorkings(run), ...worked, ...containerWorkings(run, runs), ...contentWorkings(run)];
 }
 
 const ofDrug: ReadonlySet<Working["kind"]> = new Set(["dose", "amount", "concentration", "worst-case"]);

@@ -8,19 +8,43 @@ export type DrawCode = (elementString: string) => string;
 export function labelHtml(label: Label, drawCode: DrawCode, heading: "h2" | "h3"): string {
   const name = label.lines.find((l) => l.kind === "name");
   const warnings = label.lines.filter((l) => l.kind === "warning");
-  const rest = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
-  // Many ingredients would make a narrow label longer than its page.
-  const isWide = label.lines.filter((l) => l.kind === "strong").length > 5;
+  const [first, ...tail] = labelColumns(label);
+  const isWide = isWideLabel(label);
+  const list = (lines: readonly LabelLine[]) => `<dl>${lines.map(lineHtml).join("")}</dl>`;
   return [
     `<article class="label${isWide ? " wide" : ""}">`,
     name ? `<${heading}>${say(name.value)}</${heading}>` : "",
     ...warnings.map((l) => `<p class="warning">${say(l.value)}</p>`),
-    `<dl>${rest.map(lineHtml).join("")}</dl>`,
+    list(first),
+    tail.length > 0 ? `<div class="pair">${tail.map(list).join("")}</div>` : "",
     label.notForUse ? `<p class="warning">NOT FOR USE</p>` : codeHtml(label, drawCode),
     `<p class="safety">${escaped(label.safety)}</p>`,
     label.notForUse ? `<div class="cross" aria-hidden="true">NOT FOR USE</div>` : "",
     `</article>`,
   ].join("");
+}
+
+/** More ingredients than this would make a narrow label longer than its page. */
+const mostNarrow = 5;
+
+/**
+ * The lines between warnings and bar code: all of them; or, of many ingredients, those to the last ingredient, and the rest in two
+ * columns side by side below, so that the label stays on one page of either paper.
+ */
+export function labelColumns(label: Label): [first: LabelLine[], ...tail: LabelLine[][]] {
+  const all = label.lines.filter((l) => l.kind !== "name" && l.kind !== "warning");
+  if (!isWideLabel(label)) return [all];
+  const end = all.findLastIndex(isActive) + 1;
+  const half = end + Math.ceil((all.length - end) / 2);
+  return [all.slice(0, end), ...[all.slice(end, half), all.slice(half)].filter((column) => column.length > 0)];
+}
+
+export function isWideLabel({ lines }: Label): boolean {
+  return lines.filter(isActive).length > mostNarrow;
+}
+
+function isActive({ rows }: LabelLine): boolean {
+  return rows.includes("label-actives");
 }
 
 function lineHtml({ kind, label, value }: LabelLine): string {

@@ -2,14 +2,16 @@
  * What the label of a finished container says. Each line names the elements of the published lists (practice/record-elements.json)
  * that it answers; a test keeps the list complete. Figures are the bench's, never typed beside it.
  */
+import { baseShare } from "../bench/amounts.ts";
 import { rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
-import { showQuantity } from "../quantities/quantity.ts";
-import { contentsOf } from "../working/contents.ts";
+import { isRefusal, type Quantity, showQuantity, toUnit } from "../quantities/quantity.ts";
+import { findUnit } from "../quantities/unit.ts";
+import { type Content, contentsOf } from "../working/contents.ts";
 import { type BeyondUse, earliest, type Preparation } from "./beyond-use.ts";
 import { type CodeFacts, elementString } from "./gs1-element-string.ts";
 import { drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
@@ -133,11 +135,39 @@ function volumeOf(name: string, vessel: Vessel): Said {
 function contents({ run, vessel, lookup }: LabelFacts): LabelLine[] {
   return contentsOf(run, vessel).map(({ drug, amount, concentration, ion }) => {
     const name = drugName(drug, lookup);
-    const as = run.doses.find((d) => d.drug === drug)?.as;
-    const text = `${showQuantity(amount)}${ion ? ` of ${ion}` : ""}${as ? ` as ${spaced(as)}` : ""} (${showQuantity(concentration)})`;
+    const own = `${showQuantity(amount)}${alsoIn(amount, concentration)}${ion ? ` of ${ion}` : ""}`;
+    const text = `${own}${formsOf({ drug, amount, concentration, ion }, run)}`;
     const said = figure(`amount ${drug} ${vessel.name} ${vessel.index}`, amount, text);
     return line("strong", name, said, "label-actives", "my-label-02", "napra-label-02", "label-generic-ingredients");
   });
+}
+
+/**
+ * Behind the amount, which counts the form that the drug is counted as: that form, the strength, and where the order counts another
+ * one, the same in it. `15 mg as caffeine (10 mg/mL) = 30 mg as caffeine citrate (20 mg/mL)`: one of the two alone would be read as the other.
+ */
+function formsOf({ drug, amount, concentration, ion }: Content, run: Run): string {
+  const as = run.doses.find((d) => d.drug === drug)?.as;
+  const strength = `(${showQuantity(concentration)})`;
+  const substance = run.setup.drugs.get(drug)?.substance;
+  if (as === undefined || ion !== undefined || !substance) return ` ${strength}`;
+  const share = baseShare(substance, as);
+  if (isRefusal(share) || !share.isPositive() || as === substance.base) return ` as ${spaced(as)} ${strength}`;
+  const inForm = ({ value, unit }: Quantity) => showQuantity({ value: value.over(share), unit });
+  const other = `${inForm(amount)} as ${spaced(as)} (${inForm(concentration)})`;
+  return ` as ${spaced(substance.base ?? drug)} ${strength} = ${other}`;
+}
+
+/**
+ * ` = 500 mcg`, where the strength beside an amount in mg is not said in mg: the two can then be compared without counting noughts.
+ * Not for grams, beside which packs say mg/mL.
+ */
+function alsoIn(amount: Quantity, concentration: Quantity): string {
+  const above = findUnit(concentration.unit.spelling.split("/")[0] ?? "").unit;
+  if (!above || above === amount.unit || /^k?g$/.test(amount.unit.spelling)) return "";
+  if (above.dimension !== amount.unit.dimension) return "";
+  const same = toUnit(amount, above);
+  return isRefusal(same) ? "" : ` = ${showQuantity(same)}`;
 }
 
 function bases({ run, vessel, lookup }: LabelFacts): LabelLine[] {
@@ -156,7 +186,7 @@ function bases({ run, vessel, lookup }: LabelFacts): LabelLine[] {
   ];
 }
 
-function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
+function how({ run, rates, preparation, vessel }: LabelFacts): LabelLine[] {
   const where = `recipe ${run.recipe.name.name}`;
   const { order } = run.recipe;
   const route = order?.one("route")?.slots.route.name;
@@ -176,14 +206,16 @@ function how({ run, rates, preparation }: LabelFacts): LabelLine[] {
   if (over) lines.push(line("plain", "Give over", written(over, where), "napra-label-06"));
   if (rate) lines.push(line("plain", "Rate", rate, "napra-label-06"));
   const after = preparation?.facts.one("after-opening")?.slots.time.written;
-  const share = order?.one("use")?.slots.use.choice === "part-of-container";
-  const doses = after
-    ? `Multiple doses; use within ${after} of first opening`
-    : share
-      ? "One patient, part of the container"
-      : "Single dose";
+  const doses = after ? `Multiple doses; use within ${after} of first opening` : dosesOf(run, vessel);
   lines.push(line("plain", "Doses", written(doses, where), "label-single-multi"));
   return lines;
+}
+
+/** A bag that is given by bolus may hold one dose or many, and the order does not say: it must not be pushed as one. */
+function dosesOf({ recipe }: Run, { kind }: Vessel): string {
+  const use = recipe.order?.one("use")?.slots.use.choice;
+  if (use === "part-of-container") return "One patient, part of the container";
+  return use === "bolus" && kind !== "syringe" ? "By bolus, as much as is prescribed" : "Single dose";
 }
 
 function until({ limits }: LabelFacts): LabelLine[] {

@@ -77,14 +77,15 @@ function usableLots(stock: string, lookup: Lookup, now: Moment): LotOnShelf[] {
 }
 
 export function materialRows(run: Run, runs: number, lookup: Lookup, chosen: ChosenLots, now: Moment): MaterialRow[] {
-  return inOrderOfUse(run).map((group) => {
-    const count = group.things.length * runs;
+  return alikeTogether(inOrderOfUse(run), lookup).map((groups) => {
+    const [group] = groups as [Group, ...Group[]];
+    const count = groups.reduce((sum, g) => sum + g.things.length, 0) * runs;
     const stock = group.item?.kind === "stock" ? group.material.item.name : undefined;
     const lots = chosen.get(group.name) ?? [];
     return {
-      name: group.name,
+      name: groups.map((g) => g.name).join(", "),
       product: productOf(group, lookup),
-      count: countSaid(group, count),
+      count: countSaid(group, count, groups),
       recordsLot: stock !== undefined,
       chosen: lots.map((l) => ({
         lot: lotSaid(l, l.lot),
@@ -103,6 +104,17 @@ export function materialRows(run: Run, runs: number, lookup: Lookup, chosen: Cho
   });
 }
 
+/** Single devices of one kind are fetched together: thirteen needles are one line, where the first of them is needed. */
+function alikeTogether(all: readonly Group[], lookup: Lookup): Group[][] {
+  const rows = new Map<string, Group[]>();
+  for (const group of all) {
+    const isSingle = group.item?.kind === "device" && group.things.length === 1;
+    const key = isSingle ? `device ${productOf(group, lookup).text}` : `name ${group.name}`;
+    rows.set(key, [...(rows.get(key) ?? []), group]);
+  }
+  return [...rows.values()];
+}
+
 function lotSaid(lot: LotOnShelf, text: string): Said {
   return { text, from: { kind: "shelf", stock: lot.stock, lot: lot.lot } };
 }
@@ -111,8 +123,10 @@ function missing(group: Group): Said[] {
   return group.item ? [] : [fixed("The library does not say what this is.", "materials")];
 }
 
-export function countSaid(group: Group, count: number): Said {
-  return { text: `${count} ${pieces(group, count)}`, from: { kind: "count", what: `containers ${group.name}` } };
+/** @param of everything that is counted, where that is more than the one */
+export function countSaid(group: Group, count: number, of: readonly Group[] = [group]): Said {
+  const names = of.map((g) => g.name).join(" ");
+  return { text: `${count} ${pieces(group, count)}`, from: { kind: "count", what: `containers ${names}` } };
 }
 
 /** Reading labels touches everything at once and is no use; otherwise the first step that takes a thing up decides. */

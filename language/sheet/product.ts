@@ -14,6 +14,23 @@ export function productOf(group: Group, lookup: Lookup): Said {
 }
 
 function stockText(stock: Stock, lookup: Lookup): string {
+  return [contentText(stock, lookup), packText(stock), stock.facts.one("made-of")?.slots.material.name]
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** Within a sentence: `sodium chloride 0.9 % w/v (500 mL bag)`. */
+function shortText(stock: Stock, lookup: Lookup): string {
+  const [content, pack] = [contentText(stock, lookup), packText(stock)];
+  return content === "" || pack === "" ? content + pack : `${content} (${pack})`;
+}
+
+function packText({ facts }: Stock): string {
+  const kind = facts.one("container")?.slots.kind.choice ?? "";
+  return [facts.one("fill")?.slots.fill.written, containerNames[kind]?.[0] ?? kind].filter(Boolean).join(" ");
+}
+
+function contentText(stock: Stock, lookup: Lookup): string {
   const { facts } = stock;
   const drug = facts.one("drug")?.slots;
   const content = drug
@@ -21,15 +38,26 @@ function stockText(stock: Stock, lookup: Lookup): string {
     : fluidOf(stock, lookup);
   const strength = facts.one("strength")?.slots;
   const powder = facts.one("content")?.slots;
-  const kind = facts.one("container")?.slots.kind.choice ?? "";
   const labelled = [strength?.strength.written ?? powder?.content.written, saltOf(strength ?? powder)];
-  return [
-    withFigure(content, labelled.filter(Boolean).join(" ")),
-    [facts.one("fill")?.slots.fill.written, containerNames[kind]?.[0] ?? kind].filter(Boolean).join(" "),
-    facts.one("made-of")?.slots.material.name,
-  ]
-    .filter(Boolean)
-    .join(", ");
+  return withFigure(content, labelled.filter(Boolean).join(" "));
+}
+
+/** A kebab-case word, not inside quotes or backticks, where recipe text is quoted. */
+const identifier = /("[^"]*"|`[^`]*`)|(?<![\w.-])[a-z]\w*(?:[.-]\w+)*-\w+(?:[.-]\w+)*(?![\w-])/g;
+
+/**
+ * Words of findings and of workings as a sheet says them: a drug, a fluid, a product or a reference by its printed name. Names without
+ * a hyphen may be common words, and names of materials are how the steps call them: both stay.
+ */
+export function inPrintedNames(text: string, lookup: Lookup, materials: { has(name: string): boolean }): string {
+  return text.replace(identifier, (word, quoted: string | undefined) => {
+    if (quoted !== undefined || materials.has(word)) return word;
+    const stock = lookup.find("stock", word);
+    if (stock) return shortText(stock, lookup);
+    if (lookup.find("drug", word)) return drugName(word, lookup);
+    if (lookup.find("fluid", word)) return fluidName(word, lookup);
+    return lookup.find("reference", word)?.facts.one("title")?.slots.text.text ?? word;
+  });
 }
 
 function saltOf(slots: { salt?: { name: string } } | undefined): string | undefined {

@@ -17,13 +17,14 @@ import { isGtinFault, readGtin } from "../model/gtin.ts";
 import { nearNames } from "../model/near.ts";
 import { pieces } from "../working/pieces.ts";
 import { type BeyondUse, beyondUseOf, clockText } from "./beyond-use.ts";
-import { figureRows } from "./figures.ts";
+import { sheetFigureRows } from "./figures.ts";
 import { codeFault } from "./gs1-element-string.ts";
 import { labelOf } from "./label.ts";
 import { type ChosenLots, chooseLots, materialRows } from "./materials.ts";
 import { noteLines, orderLines, preparationLines } from "./order-lines.ts";
 import { inputsOfBatch, orderPoint } from "./order-point.ts";
 import { drugIn } from "./printed-names.ts";
+import { inPrintedNames } from "./product.ts";
 import { rateTable } from "./rates.ts";
 import { fixed, type Said, written } from "./said.ts";
 import {
@@ -179,7 +180,7 @@ function gather(library: Library, asked: Asked): Sheet {
     runs,
     made: madeSaid(run, runs, count),
     materials: materialRows(run, runs, lookup, chosen, now),
-    figures: figureRows(run, runs, around),
+    figures: sheetFigureRows(run, runs, around),
     steps: stepRows(run, lookup, policy),
     keep: keepRows(run, lookup),
     preparation: recipe.preparations.flatMap((p) => preparationLines(run, p, recipe.preparations.length > 1)),
@@ -228,7 +229,8 @@ function zoneSaid(zone: string, request: SheetRequest, library: Library): Said {
 
 function madeSaid(run: Run, runs: number, count: number): Said {
   const name = [...run.finalNames][0] ?? "";
-  const what = pieces(run.groups.get(name), count);
+  // What was empty, or held a powder, is so no longer.
+  const what = pieces(run.groups.get(name), count).replace(/^(empty|evacuated|powder) /, "");
   const words = what.startsWith("piece") ? name : what;
   const text = runs > 1 ? `${count} ${words}, in ${runs} runs one after another` : `${count} ${words}`;
   return { text, from: { kind: "count", what: "made" } };
@@ -236,7 +238,11 @@ function madeSaid(run: Run, runs: number, count: number): Said {
 
 function findings(library: Library, recipe: Recipe, run: Run): { standing: Said[]; silenced: Sheet["silenced"] } {
   const all = standingFindings(library, recipe, run);
-  const said = (text: string, name: string): Said => ({ text, from: { kind: "finding", name } });
+  const { lookup } = library.surroundings();
+  const said = (text: string, name: string): Said => ({
+    text: inPrintedNames(text, lookup, run.groups),
+    from: { kind: "finding", name },
+  });
   const own = (text: string) => written(text, `recipe ${recipe.name.name}`);
   return {
     standing: all.filter((f) => f.severity === "error" && !f.silenced).map((f) => said(f.message, f.name)),

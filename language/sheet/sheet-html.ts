@@ -14,7 +14,7 @@ export function sheetHtml(sheet: Sheet, drawCode: DrawCode): string {
       `<div class="pair">${lines(sheet.order)}${lines(recordLines(sheet))}</div><p class="small long">Fingerprint of the meaning: ${say(sheet.fingerprint)}</p>`,
     ),
     section("Materials, in the order of use", materials(sheet)),
-    section("Figures and their working", figures(sheet.figures)),
+    section("Figures and their working", figures(sheet.figures.filter((f) => f.isChecked))),
     section("Steps", steps(sheet)),
     section("Keep for the check", keep(sheet), sheet.keep.length > 0, together),
     section("Finished preparation", preparation(sheet)),
@@ -23,6 +23,11 @@ export function sheetHtml(sheet: Sheet, drawCode: DrawCode): string {
       sheet.rates ? rates(sheet.rates) : "",
       sheet.rates !== undefined,
       together,
+    ),
+    section(
+      "How far each dose can miss, at worst",
+      misses(sheet),
+      sheet.figures.some((f) => !f.isChecked),
     ),
     section("Silenced findings", silenced(sheet), sheet.silenced.length > 0),
     section("Notes", `<ul>${sheet.notes.map((n) => `<li>${say(n)}</li>`).join("")}</ul>`, sheet.notes.length > 0),
@@ -162,32 +167,61 @@ function deviceRow(m: MaterialRow): string {
 }
 
 function figures(rows: readonly FigureRow[]): string {
+  const body = rows.map((r) => `<tr>${figureCells(r)}<td>${write}</td></tr>`).join("");
+  return `<table class="data figures">${figureHead("Figure", "Value", "Working", "Second check")}<tbody>${body}</tbody></table>`;
+}
+
+function figureHead(...cells: string[]): string {
+  return `<thead><tr>${cells.map((c) => `<th scope="col">${c}</th>`).join("")}</tr></thead>`;
+}
+
+/** Between lines of working that run on. */
+export function joint(working: readonly Said[], i: number): string {
+  if (i === working.length - 1) return "";
+  return working[i]!.text.endsWith(":") ? " " : "; ";
+}
+
+function namedValue({ label, value }: FigureRow): string {
+  return `<th scope="row">${say(label)}</th><td class="num wraps">${say(value)}</td>`;
+}
+
+function figureCells(row: FigureRow): string {
+  const { working } = row;
+  return `${namedValue(row)}<td><ul class="work">${working.map((w) => `<li>${say(w)}</li>`).join("")}</ul></td>`;
+}
+
+/** Read by whoever checks, not worked out again; its lines run on, or a dozen drugs would fill as many pages. */
+function misses(sheet: Sheet): string {
+  const rows = sheet.figures.filter((f) => !f.isChecked);
   const body = rows
     .map(
       (r) =>
-        `<tr><th scope="row">${say(r.label)}</th><td class="num wraps">${say(r.value)}</td><td><ul class="work">${r.working.map((w) => `<li>${say(w)}</li>`).join("")}</ul></td><td style="min-width:18mm">${r.isChecked ? write : ""}</td></tr>`,
+        `<tr>${namedValue(r)}<td class="small">${r.working.map((w, i) => say(w) + joint(r.working, i)).join("")}</td></tr>`,
     )
     .join("");
-  return `<table class="data"><thead><tr><th scope="col">Figure</th><th scope="col">Value</th><th scope="col">Working</th><th scope="col">Second check</th></tr></thead><tbody>${body}</tbody></table>`;
+  return `<table class="data figures misses">${figureHead("Figure", "From, to", "Why")}<tbody>${body}</tbody></table>`;
 }
 
 function steps(sheet: Sheet): string {
-  const head = `<thead><tr><th scope="col">No.</th><th scope="col">Step</th><th scope="col">Volume</th><th scope="col">Done by</th><th scope="col">Checked by</th></tr></thead>`;
+  const head = `<thead><tr><th scope="col">No.</th><th scope="col">Step, with the volume to see on the scale</th><th scope="col">Done by</th><th scope="col">Checked by</th></tr></thead>`;
   return `<table class="data steps">${head}<tbody>${sheet.steps.map((s) => stepRow(s, sheet.runs)).join("")}</tbody></table>`;
 }
 
 function stepRow(step: StepRow, runs: number): string {
   const things = step.things.map((t) => `<span class="name">${escaped(t.name)}</span>: ${say(t.product)}`).join("; ");
+  const figure = step.figure ? `<strong class="figure num">${say(step.figure)}</strong>` : "";
   const text = [
-    say(step.sentence),
+    `<div class="do"><span>${say(step.sentence)}</span> ${figure}</div>`,
     ...step.detail.map((d) => `<p class="things">${say(d)}</p>`),
     things === "" ? "" : `<p class="things">${things}</p>`,
-    ...step.cautions.map((c) => `<p class="caution"><strong>!</strong> ${say(c)}</p>`),
+    step.cautions.length === 0
+      ? ""
+      : `<ul class="cautions">${step.cautions.map((c) => `<li class="caution"><strong aria-hidden="true">!</strong> ${say(c)}</li>`).join(" ")}</ul>`,
   ].join("");
   const isWork = step.kind === "do" || step.kind === "check";
   const box = isWork ? boxes(runs) : "";
   const sign = runs === 1 ? "sign" : "sign runs";
-  return `<tr${step.kind === "check" ? ` class="stop"` : ""}><th scope="row" class="no num">${say(step.number)}</th><td class="step">${text}</td><td class="figure num">${step.figure ? say(step.figure) : ""}</td><td class="${sign}">${box}</td><td class="${sign}">${box}</td></tr>`;
+  return `<tr${step.kind === "check" ? ` class="stop"` : ""}><th scope="row" class="no num">${say(step.number)}</th><td class="step">${text}</td><td class="${sign}">${box}</td><td class="${sign}">${box}</td></tr>`;
 }
 
 /** One box for each run of the steps, each with room to say who. */
@@ -199,9 +233,9 @@ function boxes(runs: number): string {
 }
 
 function keep(sheet: Sheet): string {
-  const rows = sheet.keep.map(({ name, product, drawn }) => {
+  const rows = sheet.keep.map(({ name, product, drawn, left }) => {
     const shown = drawn.length > 0 ? `; drawn: <span class="num">${drawn.map(say).join(", ")}</span>` : "";
-    return `<li>${tick} <span class="name">${escaped(name)}</span>: ${say(product)}${shown}</li>`;
+    return `<li>${tick} <span class="name">${escaped(name)}</span>: ${say(product)}${shown}${left ? `; left: <span class="num">${say(left)}</span>` : ""}</li>`;
   });
   return `<ul class="work">${rows.join("")}</ul>`;
 }

@@ -7,16 +7,16 @@
  * head (thead) and foot (tfoot) of the outer table work in all of them.
  */
 export const sheetStyle = `
-@page { margin: 11mm 12mm 15mm; @bottom-right { content: "page " counter(page) " of " counter(pages); font: bold 10.5pt "Liberation Sans", Arial, sans-serif; white-space: nowrap; } }
+@page { margin: 11mm 12mm 15mm; @bottom-right { content: "page " counter(page) " of " counter(pages); font: bold 10.5pt "Liberation Sans", Arial, Helvetica, "DejaVu Sans Condensed", sans-serif; white-space: nowrap; } }
 * { box-sizing: border-box; }
-html { color: #000; background: #fff; font: 11.5pt/1.35 "Liberation Sans", Arial, Helvetica, sans-serif; }
+html { color: #000; background: #fff; font: 11.5pt/1.3 "Liberation Sans", Arial, Helvetica, "DejaVu Sans Condensed", sans-serif; }
 body { margin: 0 auto; max-width: 190mm; padding: 4mm; }
 h1 { font-size: 18pt; line-height: 1.2; margin: 0 0 2mm; }
 h2 { font-size: 14pt; margin: 5mm 0 2mm; border-bottom: 1.5pt solid #000; break-after: avoid; }
 h3 { font-size: 11.5pt; margin: 3mm 0 1mm; break-after: avoid; }
 ul { margin-top: 0; }
 table { border-collapse: collapse; width: 100%; }
-table.data th, table.data td { border: 0.75pt solid #000; padding: 1.2mm 1.6mm; vertical-align: top; text-align: left; }
+table.data th, table.data td { border: 0.75pt solid #000; padding: 0.9mm 1.5mm; vertical-align: top; text-align: left; }
 table.data thead th { border-bottom: 1.5pt solid #000; font-size: 10.5pt; }
 table.data thead { display: table-header-group; }
 table.data tr { break-inside: avoid; }
@@ -30,23 +30,31 @@ table.page > tfoot { display: table-footer-group; }
 .num { font-weight: 700; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .unit { white-space: nowrap; overflow-wrap: normal; }
 .num.wraps { white-space: normal; }
-dl { display: grid; grid-template-columns: minmax(35mm, max-content) 1fr; gap: 0.8mm 4mm; margin: 0; }
+dl { display: grid; grid-template-columns: fit-content(40mm) 1fr; gap: 0.8mm 4mm; margin: 0; }
 dt { font-weight: 400; }
-dd { margin: 0; font-weight: 700; font-variant-numeric: tabular-nums; overflow-wrap: anywhere; }
+dd { margin: 0; font-weight: 700; font-variant-numeric: tabular-nums; overflow-wrap: break-word; }
 .long { overflow-wrap: anywhere; margin: 2mm 0 0; }
-.pair { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm; align-items: start; }
+.pair { display: grid; grid-template-columns: 11fr 9fr; gap: 6mm; align-items: start; }
 .work { list-style: none; margin: 0; padding: 0; font-variant-numeric: tabular-nums; }
+.figures { table-layout: fixed; }
+.figures th:first-child { width: 50mm; }
+.figures th:nth-child(2) { width: 38mm; }
+.figures th:nth-child(4) { width: 20mm; }
+.misses th:first-child { width: 42mm; }
+.misses th:nth-child(2) { width: 27mm; }
 .name { font-weight: 700; }
 .small { font-size: 10.5pt; }
-.steps td.step { font-size: 13pt; line-height: 1.35; }
+.steps td.step { font-size: 13pt; line-height: 1.3; }
+.steps .do { display: flex; justify-content: space-between; gap: 4mm; }
+.steps .figure { font-size: 16pt; line-height: 1.1; }
 .steps .no { width: 10mm; font-size: 13pt; text-align: right; }
-.steps .sign { width: 24mm; font-size: 10pt; }
+.steps .sign { width: 22mm; font-size: 10pt; }
 .steps .sign .write { display: inline-block; width: 11mm; min-height: 0; }
 .steps .sign.runs { width: 33mm; }
 .steps .sign .run { display: block; white-space: nowrap; min-height: 6mm; }
-.steps td.figure { width: 24mm; font-size: 16pt; text-align: right; }
-.steps .caution { font-size: 11.5pt; margin: 0.8mm 0 0; padding-left: 5mm; text-indent: -5mm; }
-.steps .things { font-size: 10.5pt; margin: 0.8mm 0 0; }
+.steps .cautions { font-size: 11pt; list-style: none; margin: 0.6mm 0 0; padding: 0; }
+.steps .caution { display: inline; margin-right: 2mm; }
+.steps .things { font-size: 10.5pt; margin: 0.6mm 0 0; }
 tr.stop td, tr.stop th { border-top: 2.5pt solid #000; border-bottom: 2.5pt solid #000; font-weight: 700; }
 tr.stop .caution { font-weight: 400; }
 .write { display: block; border-bottom: 0.75pt solid #000; min-height: 6mm; }
@@ -60,7 +68,9 @@ tr.stop .caution { font-weight: 400; }
 .label h3 { font-size: 14pt; line-height: 1.2; margin: 0 0 1.5mm; }
 .label dl { grid-template-columns: fit-content(42mm) 1fr; gap: 0.4mm 3mm; font-size: 10.5pt; }
 .label.wide { width: 100%; }
-.label.wide dl { grid-template-columns: fit-content(85mm) 1fr; }
+.label.wide > dl { grid-template-columns: fit-content(85mm) 1fr; }
+.label.wide .pair { grid-template-columns: 1fr 1fr; margin-top: 1.5mm; border-top: 0.75pt solid #000; padding-top: 1mm; }
+.label.wide .pair dl { grid-template-columns: fit-content(26mm) 1fr; }
 .label dd { font-weight: 400; }
 .label dd.strong { font-weight: 700; font-size: 12pt; }
 .label .warning { border: 1.5pt solid #000; font-weight: 700; padding: 0.5mm 2mm; margin: 1mm 0; }

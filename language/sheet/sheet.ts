@@ -45,7 +45,7 @@ export interface SilencedRow {
 }
 
 export interface MaterialRow {
-  /** Name in the steps. */
+  /** Name in the steps; of single devices of one kind all names, `needle, needle-2`. */
   name: string;
   product: Said;
   /** `2 ampoules`, for all runs. */
@@ -66,6 +66,8 @@ export interface KeepRow {
   name: string;
   product: Said;
   drawn: Said[];
+  /** What must be found in it; undefined for what held no drug or fluid of its own, or is used up. */
+  left: Said | undefined;
 }
 
 export interface FigureRow {

@@ -1,15 +1,19 @@
 /** The steps as sentences, with the volume to see on the scale and the cautions that belong to each. */
+
 import type { Run } from "../bench/run.ts";
+import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import { isFilter, isNeedle, isSharp, type Thing } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
+import { isConsumable } from "../bench/vessels.ts";
 import type { Step } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { millilitres } from "../working/working.ts";
-import { drugIn } from "./printed-names.ts";
+import { drugIn, spaced } from "./printed-names.ts";
 import { productOf } from "./product.ts";
 import { figure, fixed, type Said, volumeFigure } from "./said.ts";
 import type { KeepRow, StepRow } from "./sheet.ts";
@@ -106,7 +110,8 @@ function detailOf(run: Run, done: StepRun): Said[] {
   if (slots.figure?.choice === "dose") {
     const drugs = done.movements[0]?.liquid.drugs ?? [];
     const dose = run.doses.find((d) => drugs.includes(d.drug));
-    if (dose?.given) said.push({ text: `dose: ${showQuantity(dose.given)} of ${drugIn(run, dose.drug)}`, from });
+    if (dose?.given)
+      said.push({ text: `dose: ${showQuantity(dose.given)} ${countedWords(dose)} ${drugIn(run, dose.drug)}`, from });
   }
   const into = done.movements.filter((m) => m.how === "push" || m.how === "transfer");
   const targets = new Set(into.map((m) => m.to));
@@ -132,6 +137,12 @@ function detailOf(run: Run, done: StepRun): Said[] {
     said.push({ text: `${claim.kind} ${stated}`, from: { kind: "written", where: `recipe ${run.recipe.name.name}` } });
   }
   return said;
+}
+
+/** `4.5 mmol of calcium in calcium gluconate`, `30 mg, counted as caffeine citrate, of caffeine`. */
+function countedWords({ ion, as }: Run["doses"][number]): string {
+  if (ion !== undefined) return `of ${ion} in`;
+  return as === undefined ? "of" : `(counted as ${spaced(as)}) of`;
 }
 
 function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boolean {
@@ -173,6 +184,14 @@ function isHazardous(run: Run, thing: Thing): boolean {
   return drugs.some((d) => run.setup.drugs.get(d)?.facts.one("hazard")?.slots.answer.choice === "hazardous");
 }
 
+function leftIn(run: Run, group: Group): Said | undefined {
+  const vessels = vesselsOf(group).filter((v) => v.stock && isConsumable(v));
+  if (run.unknown || vessels.length === 0) return undefined;
+  const left = vessels.reduce((sum, v) => sum.plus(v.liquid.volume), Exact.zero);
+  // What the label does not count may be left all the same.
+  return left.isPositive() ? volumeFigure(`left ${group.name}`, left) : undefined;
+}
+
 /** What stays beside the preparation for the pharmacist. */
 export function keepRows(run: Run, lookup: Lookup): KeepRow[] {
   const kept = [...run.groups.values()].filter((group) => group.things.some((t) => t.kept));
@@ -183,5 +202,6 @@ export function keepRows(run: Run, lookup: Lookup): KeepRow[] {
       const isInto = s.verb === "draw" && s.movements.some((m) => m.to?.name === group.name);
       return isInto && s.moved ? [volumeFigure(`step ${s.number} moves`, s.moved)] : [];
     }),
+    left: leftIn(run, group),
   }));
 }

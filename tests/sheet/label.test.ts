@@ -41,6 +41,12 @@ const lines = (recipe: string, from = library, more = {}) =>
   sheetFrom(from, recipe, more).labels[0]!.lines.map((l) => `${l.label}: ${l.value.text}`);
 
 describe("what a label says", () => {
+  // Common practice: 10 mg in a bag are a hundred boluses of 100 mcg, not one.
+  it("does not call a bag for boluses a single dose", () => {
+    expect(lines("phenylephrine-10mg-100mL")).toContain("Doses: By bolus, as much as is prescribed");
+    expect(lines("ceftriaxone-300mg-syringe")).toContain("Doses: Single dose");
+  });
+
   it("gives content, base, volume, route, rate and end of a bag", () => {
     expect(lines("magnesium-4g", library, { number: "KQ-0417" })).toEqual([
       "Patient: ",

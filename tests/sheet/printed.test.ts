@@ -89,7 +89,7 @@ describe.skipIf(!process.env.MISCE_BROWSER)("a sheet printed by a browser", () =
   it("starts the labels on a page of their own, and never splits what belongs together", async () => {
     for (const format of ["A4", "Letter"] as const) {
       const pages = (await printedPages(browser, sheetFrom(library, "nitroprusside-50mg"), format)).map(squeezed);
-      const label = pages.findIndex((text) => text.includes("HIGH-ALERT:nitroprusside"));
+      const label = pages.findIndex((text) => text.includes("HIGH-ALERT:sodiumnitroprusside"));
       expect(label).toBe(pages.length - 1);
       expect(pages[label]).not.toContain("Remarks,deviations");
       const preparation = pages.find((text) => text.includes("Finishedpreparation"))!;

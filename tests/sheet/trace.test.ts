@@ -11,10 +11,12 @@ import { vesselsOf } from "../../language/bench/setup.ts";
 import { allVerbs } from "../../language/bench/verbs/index.ts";
 import { fingerprintOf } from "../../language/compare/fingerprint.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
+import { Exact } from "../../language/quantities/exact.ts";
 import { inBase, showQuantity } from "../../language/quantities/quantity.ts";
 import { convert } from "../../language/quantities/substance.ts";
 import { findUnit } from "../../language/quantities/unit.ts";
 import { orderPoint } from "../../language/sheet/order-point.ts";
+import { inPrintedNames } from "../../language/sheet/product.ts";
 import { allSaid, type Said } from "../../language/sheet/said.ts";
 import { sheetHtml, shortFingerprint } from "../../language/sheet/sheet-html.ts";
 import { libraryOf, numbersIn, readable, sheetFrom, textsOf } from "./sample-sheets.ts";
@@ -39,6 +41,7 @@ function sheetsOf(folder: string) {
       const { lookup, policy } = library.surroundings();
       const run = runRecipe(recipe, lookup, policy, { point, overfill: "label" });
       const fingerprint = fingerprintOf(recipe, library);
+      const printed = new Set([...findings].map((text) => inPrintedNames(text, lookup, run.groups)));
       const sheet = sheetFrom(library, recipe.name.name, { inputs, ...given });
       return {
         name: `${recipe.name.name} ${[...inputs.values()].join()}`,
@@ -47,6 +50,7 @@ function sheetsOf(folder: string) {
         texts,
         inputs,
         findings,
+        printed,
         fingerprint,
       };
     });
@@ -105,7 +109,7 @@ function holds(said: Said, c: Case): boolean {
     case "meaning":
       return from.what === "fingerprint" && text === c.fingerprint;
     case "finding":
-      return c.findings.has(text) || text.includes("at this order the step moves");
+      return c.findings.has(text) || c.printed.has(text) || text.includes("at this order the step moves");
   }
 }
 
@@ -140,6 +144,10 @@ function benchHolds({ text, from }: Said, { run }: Case): boolean {
   if (what === "each") {
     const served = run.steps.find((s) => s.number === Number(rest[0]))!.movements.filter((m) => m.how !== "draw");
     return shown && served.length > 1 && served.every((m) => m.moved.equals(inBase(from.value)));
+  }
+  if (what === "left") {
+    const left = vesselsOf(run.groups.get(rest.join(" "))).reduce((sum, v) => sum.plus(v.liquid.volume), Exact.zero);
+    return shown && left.equals(inBase(from.value));
   }
   if (what === "pump") return shown && from.value.unit.spelling === "mL/h";
   if (what === "rate") return shown;
@@ -179,8 +187,11 @@ function stepHolds(number: number, text: string, { run, sheet }: Case): boolean 
 }
 
 function countHolds(what: string, text: string, { run, sheet }: Case): boolean {
-  const [kind, name] = what.split(" ");
-  if (kind === "containers") return text.startsWith(`${run.groups.get(name!)!.things.length} `);
+  const [kind, ...names] = what.split(" ");
+  if (kind === "containers") {
+    const all = names.reduce((sum, name) => sum + run.groups.get(name)!.things.length, 0);
+    return text.startsWith(`${all} `);
+  }
   if (kind === "made") return text.startsWith(`${sheet.labels.length} `);
   if (kind === "labels") return /^\d+ of \d+$/.test(text) && text.endsWith(` ${run.finals.length}`);
   return /^\d+$/.test(text) && Number(text) <= run.recipe.steps.length;
