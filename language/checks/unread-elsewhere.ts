@@ -53,7 +53,18 @@ function restsOn(recipe: Recipe, lookup: Lookup): ReadonlyMap<UnreadElsewhere["o
   return found;
 }
 
-function unreadIn(of: UnreadElsewhere["of"]): string[] {
+/** A declaration is one object as long as its text stays the same, and many recipes rest on it. */
+const known = new WeakMap<UnreadElsewhere["of"], readonly string[]>();
+
+function unreadIn(of: UnreadElsewhere["of"]): readonly string[] {
+  const before = known.get(of);
+  if (before) return before;
+  const found = readUnread(of);
+  known.set(of, found);
+  return found;
+}
+
+function readUnread(of: UnreadElsewhere["of"]): string[] {
   const words = factsOf(of).flatMap((facts) => [
     ...facts.unread,
     ...facts.every().flatMap((fact) => (lacksValue(fact) ? [fact.word] : [])),

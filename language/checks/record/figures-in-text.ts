@@ -2,6 +2,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { remembered } from "./remembered.ts";
 
 /** A figure of a text with the words around it. */
 export interface TextFigure {
@@ -14,7 +15,7 @@ export interface TextFigure {
 const scaled: Readonly<Record<string, number>> = { million: 1_000_000, thousand: 1000 };
 
 /** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L` in running text. Percents are left aside: most name a fluid. */
-export function figuresIn(text: string): readonly TextFigure[] {
+export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   const found: TextFigure[] = [];
   for (const match of text.matchAll(
     /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,
@@ -26,4 +27,4 @@ export function figuresIn(text: string): readonly TextFigure[] {
     if (unit && unit.parts.length > 0) found.push({ written, quantity: { value, unit }, before, after });
   }
   return found;
-}
+});

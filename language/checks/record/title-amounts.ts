@@ -76,7 +76,7 @@ function drugBefore(before: string, recipe: Recipe, lookup: Lookup): string | un
   const words = wordsOf(before);
   const shared = (word: string) =>
     ordered.filter((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word))).length > 1;
-  for (const word of words.reverse()) {
+  for (const word of [...words].reverse()) {
     // Behind another figure it is that one's.
     if (/^\d/.test(word)) return undefined;
     const named = ordered.filter((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word)));

@@ -5,6 +5,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { remembered } from "./remembered.ts";
 
 export interface Contradiction {
   /** In the words of the text. */
@@ -18,24 +19,36 @@ export interface Contradiction {
 const speaksOfOthers =
   /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|maximum|than|if|when)\b/i;
 
-const routes: readonly [RegExp, string][] = [
-  "intravenous",
-  "intrathecal",
-  "epidural",
-  "intraventricular",
-  "intravitreal",
-  "intracameral",
-  "subcutaneous",
-  "intramuscular",
-  "intraosseous",
-  "intradermal",
-].map((route) => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route]);
+/** Patterns with what each means, and one that tells at once whether any of them is met. */
+interface Words {
+  any: RegExp;
+  each: readonly [RegExp, string][];
+}
 
-const patients: readonly [RegExp, string][] = [
+function words(each: readonly [RegExp, string][]): Words {
+  return { any: new RegExp(each.map(([pattern]) => pattern.source).join("|"), "i"), each };
+}
+
+const routes = words(
+  [
+    "intravenous",
+    "intrathecal",
+    "epidural",
+    "intraventricular",
+    "intravitreal",
+    "intracameral",
+    "subcutaneous",
+    "intramuscular",
+    "intraosseous",
+    "intradermal",
+  ].map((route) => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route]),
+);
+
+const patients = words([
   [/\badults?\b/i, "adult"],
   [/\b(?:child|children|paediatrics?|pediatrics?)\b/i, "child"],
   [/\b(?:neonates?|neonatal|newborns?)\b/i, "neonate"],
-];
+]);
 
 export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   return wordContradicted(text, routes, recipe.order?.one("route")?.slots.route.name);
@@ -46,14 +59,10 @@ export function patientContradicted(text: string, recipe: Recipe): Contradiction
 }
 
 /** Silent where the ordered word stands there too, and where a sentence speaks of what is not meant. */
-function wordContradicted(
-  text: string,
-  words: readonly [RegExp, string][],
-  ordered: string | undefined,
-): Contradiction | undefined {
+function wordContradicted(text: string, { any, each }: Words, ordered: string | undefined): Contradiction | undefined {
   if (ordered === undefined) return undefined;
   const said = assertions(text).flatMap((sentence) =>
-    words.flatMap(([pattern, meaning]) => {
+    (any.test(sentence) ? each : []).flatMap(([pattern, meaning]) => {
       const found = pattern.exec(sentence);
       return found ? [{ said: found[0], meaning }] : [];
     }),
@@ -63,14 +72,14 @@ function wordContradicted(
 }
 
 /** `For intravenous use only. Fatal by any other route.`: the warning behind it takes nothing from what the first sentence says. */
-export function assertions(text: string): string[] {
-  return text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
+export const assertions = remembered((text: string): readonly string[] =>
+  text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
     if (!speaksOfOthers.test(sentence)) return [sentence];
     const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
     // What it is for is said before the warning begins.
     return use && !speaksOfOthers.test(sentence.slice(0, use.index + use[0].length)) ? [use[0]] : [];
-  });
-}
+  }),
+);
 
 /** `over 4 h`: how long it is given, as the label says it. */
 export function timeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
@@ -206,6 +215,6 @@ export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): s
 }
 
 /** In small letters; figures stay whole (`0.9`). */
-export function wordsOf(text: string): string[] {
-  return text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [];
-}
+export const wordsOf = remembered(
+  (text: string): readonly string[] => text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
+);
