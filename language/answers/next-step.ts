@@ -86,13 +86,14 @@ export function nextSteps(
   for (const common of [fromVial, fromAmpoule]) learn(common, 0.5);
   const written = new Set(recipe.steps.slice(0, done).map((step) => withoutClaims(step.tokens).map(textOf).join(" ")));
   const found = new Set<string>();
+  const verb = begun.length > 1 ? `${begun[0]!.text} ` : "";
   const offer = (fits: (line: string) => boolean, limit: number) => {
     // Where a step is begun, what came before says less than what is written: every step that begins so is looked at.
     for (const tally of tallies.slice(begun.length > 0 ? 0 : 1).reverse()) {
       let most = 8;
       for (const { text } of tally.best(Number.POSITIVE_INFINITY)) {
         if (found.size >= limit || most === 0) break;
-        const line = fits(text) ? instantiated(text, bench, begun) : undefined;
+        const line = text.startsWith(verb) && fits(text) ? instantiated(text, bench, begun) : undefined;
         if (line === undefined) continue;
         most--;
         // What is done once for each container is not offered for the same one again.
