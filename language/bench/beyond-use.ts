@@ -10,10 +10,11 @@ import { type CalendarDate, compareDates, daysBetween, isExpired } from "../mode
 import type { Lookup, LotOnShelf } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
+import { hours } from "../quantities/hours.ts";
 import { inUseLimits } from "./opened-products.ts";
 import { policyLimits } from "./policy-limits.ts";
 import type { Run } from "./run.ts";
-import { finished, hours, isLongerTime, judgeRows, type StableRow } from "./stable-rows.ts";
+import { finished, isLongerTime, judgeRows, type StableRow } from "./stable-rows.ts";
 import type { Vessel } from "./things.ts";
 import { sourceText, type UseLimit } from "./use-limit.ts";
 import { clockStart, timeLeft, waitedSince } from "./waited.ts";

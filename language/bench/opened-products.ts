@@ -8,9 +8,9 @@ import { policyEdition } from "../model/beyond-use-policies.ts";
 import { type InUseRow, isSeen, policySource } from "../model/beyond-use-policy.ts";
 import type { Stock } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
+import { hours } from "../quantities/hours.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import type { Run } from "./run.ts";
-import { hours } from "./stable-rows.ts";
 import type { Vessel } from "./things.ts";
 import { sourceText, type UseLimit } from "./use-limit.ts";
 

@@ -12,8 +12,8 @@ import {
 import type { Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
+import { hours } from "../quantities/hours.ts";
 import { showQuantity } from "../quantities/quantity.ts";
-import { hours } from "./stable-rows.ts";
 import type { UseLimit } from "./use-limit.ts";
 
 /** The edition that the site names, where it is known. */

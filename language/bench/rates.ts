@@ -4,8 +4,8 @@
  * sheets and checks.
  */
 import type { Policy } from "../model/policy.ts";
-import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
+import { hoursOfGiving } from "../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.ts";
 import { findUnit } from "../quantities/unit.ts";
@@ -104,21 +104,13 @@ function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
 
 function overTime(run: Run, volume: Exact, working: string[]): Quantity | undefined {
   const slot = rowAt(run.recipe.order?.all("infuse-over"), run)?.slots.time;
-  const hours = hoursOf(slot);
+  const hours = hoursOfGiving(slot?.quantity);
   if (!slot || !hours) return undefined;
   const rate = { value: volume.over(hours), unit: pumpUnit };
   working.push(
     `${showQuantity({ value: volume, unit: millilitre })} ÷ ${showQuantity({ value: hours, unit: hour })} = ${showQuantity(rate)}`,
   );
   return rate;
-}
-
-/** A day of an order counts 24 h. */
-function hoursOf(slot: MeasureSlot | undefined): Exact | undefined {
-  const quantity = slot?.quantity;
-  if (!quantity?.value.isPositive()) return undefined;
-  if (quantity.unit.dimension.key === "time") return inBase(quantity);
-  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
 }
 
 /** `infuse-at` as volume, drops or drug in a time. */

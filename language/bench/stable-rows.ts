@@ -3,6 +3,7 @@
 import type { Drug } from "../model/declaration.ts";
 import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
+import { hours } from "../quantities/hours.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "./amounts.ts";
 import { holds } from "./order.ts";
@@ -133,22 +134,6 @@ function fitsBound(bound: BoundSlot, drug: Drug, vessel: Vessel, run: Run): bool
     if (side < 0 || (side === 0 && !end.included)) return false;
   }
   return true;
-}
-
-/** Hours at the most, so that a limit of the recipe and a row of a study can be laid side by side; a month has up to 31 days. */
-export function hours(time: Quantity | undefined, daysInMonth = 31): Exact | undefined {
-  if (!time) return undefined;
-  const amount = inBase(time);
-  switch (time.unit.dimension.key) {
-    case "time":
-      return amount;
-    case "calendarDays":
-      return amount.times(Exact.of(24));
-    case "calendarMonths":
-      return amount.times(Exact.of(24 * daysInMonth));
-    default:
-      return undefined;
-  }
 }
 
 /** Whether the first time is surely or possibly longer; equal months are equal, whatever month it is. */

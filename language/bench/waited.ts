@@ -1,10 +1,11 @@
 /** The part of a stability row's time that is gone before the preparation is finished, as far as the steps state it. */
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
+import { hours } from "../quantities/hours.ts";
 import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Run } from "./run.ts";
-import { hours, type StableRow } from "./stable-rows.ts";
+import type { StableRow } from "./stable-rows.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 

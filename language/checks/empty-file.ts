@@ -14,12 +14,12 @@ export const fileDeclaresNothing = {
   source: "common practice",
 } as const;
 
-const blank = /^[\s\uFEFF]*(#|$)/;
+/** A line that begins with anything but a comment. */
+const saysSomething = /(?:^|[\n\r])[^\S\n\r]*[^\s#]/;
 
 /** Undefined for a text with anything in it that is not a comment: of that the checks tell what is wrong. */
 export function nothingDeclared(file: string, text: string, policy: Policy): Finding | undefined {
-  if (!blank.test(text)) return undefined;
-  if (text.split(/[\n\r]/).some((line) => !blank.test(line))) return undefined;
+  if (saysSomething.test(text)) return undefined;
   const { name, family, severity, why, source } = fileDeclaresNothing;
   const level = policy.severities.get(name) ?? severity;
   if (level === "off") return undefined;

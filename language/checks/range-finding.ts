@@ -14,8 +14,8 @@ import {
   stretchesText,
 } from "../proof/range-text.ts";
 import type { Exact } from "../quantities/exact.ts";
-import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkFinding } from "./chunk-finding.ts";
+import { failure } from "./gather.ts";
 import type { JudgedPiece, RangeJudgement } from "./over-range.ts";
 
 /** What cannot be written as a decimal is less round than anything that can. */
@@ -130,21 +130,8 @@ export function contradiction(
   head: Spot,
   subject: (at: Spot) => string,
 ): ChunkFinding {
-  const { name, family, severity } = checkFailed;
-  const at = { start: head.start, end: head.end };
   const reason = new Error(
     `over the range and for ${pointText(axes, shown.point)} alone it comes to different answers`,
   );
-  return {
-    check: checkFailed,
-    name,
-    family,
-    severity,
-    at,
-    message: failureText(check, reason),
-    related: [],
-    fixes: [],
-    subject: subject(at),
-    silencedBy: undefined,
-  };
+  return failure(check, reason, head, subject);
 }

@@ -1,6 +1,7 @@
 /** One figure against another: both, the absolute change, percent and factor, and whether the change looks like a feared slip. */
 import type { FigureChange } from "../../shared/comparison.ts";
 import { Exact } from "../quantities/exact.ts";
+import { fixedHours } from "../quantities/hours.ts";
 import { inBase, preferredUnit, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { InUnitOf } from "./same-amount.ts";
@@ -101,8 +102,8 @@ const hour = findUnit("h").unit!;
 
 function inHours(q: Quantity): Quantity | undefined {
   if (q.unit.dimension === hour.dimension) return q;
-  if (q.unit.dimension.key !== "calendarDays") return undefined;
-  return { value: inBase(q).times(Exact.of(24)), unit: hour };
+  const value = fixedHours(q);
+  return value && { value, unit: hour };
 }
 
 export const sameFigureAlarm = "the same figure in another unit";

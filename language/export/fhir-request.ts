@@ -5,7 +5,8 @@
 import { rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase, type Quantity as OwnQuantity } from "../quantities/quantity.ts";
+import { hoursOfGiving } from "../quantities/hours.ts";
+import type { Quantity as OwnQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { noteLines, orderLines } from "../sheet/order-lines.ts";
 import type { FinishedMedication, Wording } from "./fhir-preparation.ts";
@@ -119,11 +120,9 @@ interface Duration {
 
 /** R4's durations are counted in s, min, h, d, wk; a day of giving is 24 h here as it is on the bench. */
 function timeOf(time: OwnQuantity | undefined): Duration | undefined {
-  if (!time?.value.isPositive()) return undefined;
-  const { key } = time.unit.dimension;
-  if (key !== "time" && key !== "calendarDays") return undefined;
+  const hours = hoursOfGiving(time);
+  if (!time || !hours) return undefined;
   const own = ["s", "min", "h"].includes(time.unit.ucum) ? time : undefined;
-  const hours = key === "time" ? inBase(time) : inBase(time).times(Exact.of(24));
   const quantity = own ?? { value: hours, unit: findUnit("h").unit! };
   const number = Number(quantity.value.toText());
   return Exact.of(String(number)).equals(quantity.value) ? { number, code: quantity.unit.ucum, quantity } : undefined;

@@ -2,6 +2,7 @@
 import { Dimension, type Exponents } from "./dimension.ts";
 import { Exact } from "./exact.ts";
 import { nearNames } from "./near-names.ts";
+import { remembered } from "./remembered.ts";
 import { belowTheLine, bySpelling, type Part, readPart, type UnitFault } from "./unit-part.ts";
 import { type ActivityKind, percentRows, type UnitRow, unitRows } from "./unit-table.ts";
 
@@ -47,18 +48,14 @@ export interface UnitFinding {
 /** kg in an osmolality is a kilogram of water, not of the patient. */
 const kilogramOfWater = bySpelling.get("kg")!;
 
-const cache = new Map<string, UnitFinding>();
-/** Enough for every unit of a large library; beyond it the cache starts anew, so that typing never fills the memory. */
-const cacheLimit = 2000;
+/** Enough for every unit of a large library; beyond it the memory starts anew, so that typing never fills it. */
+const mostUnits = 2000;
+
+const units = remembered(search, mostUnits);
 
 /** Pure; the answer for a text is remembered and shared, so it must not be changed. */
 export function findUnit(text: string): UnitFinding {
-  const known = cache.get(text);
-  if (known) return known;
-  const found = search(text);
-  if (cache.size >= cacheLimit) cache.clear();
-  cache.set(text, found);
-  return found;
+  return units(text);
 }
 
 function search(text: string): UnitFinding {
@@ -154,7 +151,7 @@ export function unitOf(parts: readonly UnitPart[]): Unit {
   const known = made.get(key);
   if (known) return known;
   const unit = makeUnit(parts);
-  if (made.size >= cacheLimit) made.clear();
+  if (made.size >= mostUnits) made.clear();
   made.set(key, unit);
   return unit;
 }

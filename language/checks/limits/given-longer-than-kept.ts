@@ -1,7 +1,6 @@
 import { rowAt } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
-import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { fixedHours } from "../../quantities/hours.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -16,26 +15,19 @@ export const givenLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: Measure
   good: example(),
   *find({ recipe, run }) {
     const over = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
-    const time = hours(over);
+    const time = fixedHours(over?.quantity);
     if (!over || !time) return;
     let longest: MeasureSlot | undefined;
     for (const preparation of recipe.preparations) {
       for (const row of preparation.facts.all("use-within")) {
-        const limit = hours(row.slots.time);
-        if (limit && (!longest || limit.isAbove(hours(longest)!))) longest = row.slots.time;
+        const limit = fixedHours(row.slots.time.quantity);
+        if (limit && (!longest || limit.isAbove(fixedHours(longest.quantity)!))) longest = row.slots.time;
       }
     }
-    if (longest && time.isAbove(hours(longest)!)) yield { at: over, limit: longest };
+    if (longest && time.isAbove(fixedHours(longest.quantity)!)) yield { at: over, limit: longest };
   },
   say: ({ at, limit }) => ({
     text: `The order gives it over ${at.written}, and the preparation is used within ${limit.written}. Give it in a shorter time, or in several containers.`,
     related: [{ at: limit, text: "the limit" }],
   }),
 });
-
-function hours(slot: MeasureSlot | undefined): Exact | undefined {
-  const quantity = slot?.quantity;
-  if (!quantity) return undefined;
-  if (quantity.unit.dimension.key === "time") return inBase(quantity);
-  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
-}

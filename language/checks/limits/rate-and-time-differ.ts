@@ -1,8 +1,8 @@
 import { rowAt } from "../../bench/order.ts";
 import { orderedGiving } from "../../bench/rates.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
-import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { hoursOfGiving } from "../../quantities/hours.ts";
+import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -30,7 +30,7 @@ export const rateAndTimeDiffer = recipeCheck<Differing>({
   *find({ recipe, run, policy }) {
     const time = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
     const rate = rowAt(recipe.order?.all("infuse-at"), run)?.slots.rate;
-    const stated = hoursOf(time);
+    const stated = hoursOfGiving(time?.quantity);
     if (!time || !rate || !stated) return;
     for (const vessel of run.finals) {
       const given = orderedGiving(run, vessel);
@@ -52,11 +52,3 @@ export const rateAndTimeDiffer = recipeCheck<Differing>({
     related: [{ at: rate, text: "the rate" }],
   }),
 });
-
-/** A day of an order counts 24 h. */
-function hoursOf(slot: MeasureSlot | undefined): Exact | undefined {
-  const quantity = slot?.quantity;
-  if (!quantity?.value.isPositive()) return undefined;
-  if (quantity.unit.dimension.key === "time") return inBase(quantity);
-  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
-}

@@ -8,8 +8,9 @@ import { shortened } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Policy } from "../../model/policy.ts";
-import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
@@ -107,10 +108,10 @@ function rateOf(
   const given =
     dose?.given && dose.ion === undefined && dose.as === undefined ? baseAmount(dose.given, kind, drug) : undefined;
   if (dose && "time" in dose.per) {
-    const time = hoursOf(dose.per.time);
+    const time = hoursOfGiving(dose.per.time?.quantity);
     return given && time ? given.over(time) : undefined;
   }
-  const time = hoursOf(rowAt(order.all("infuse-over"), run)?.slots.time);
+  const time = hoursOfGiving(rowAt(order.all("infuse-over"), run)?.slots.time?.quantity);
   if (!time) return undefined;
   const part = order.one("use")?.slots.use.choice === "part-of-container";
   const whole = part ? given : vessel.liquid.amounts.get(drug.name.name);
@@ -123,14 +124,6 @@ export function isOfWhichNotSaid({ order }: Recipe, run: Run, vessel: Vessel): b
   return (
     pump !== undefined && kindOf(pump) !== "volume" && kindOf(pump) !== undefined && vessel.liquid.drugs.length > 1
   );
-}
-
-/** A day of an order counts 24 h. */
-function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
-  const quantity = time?.quantity;
-  if (!quantity?.value.isPositive()) return undefined;
-  if (quantity.unit.dimension.key === "time") return inBase(quantity);
-  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
 }
 
 /** `150 mg/min`, `20 mg/kg/h`, `500 mg/m2/day` as an amount per hour for this patient. */

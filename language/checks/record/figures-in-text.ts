@@ -1,8 +1,8 @@
 /** Quantities in running text. */
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
+import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import { remembered } from "./remembered.ts";
 
 /** A figure of a text with the words around it. */
 export interface TextFigure {

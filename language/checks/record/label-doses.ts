@@ -5,7 +5,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { matchesDose } from "./title-amounts.ts";
-import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, isNamedLast } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
 const otherAmount = /\b(?:exceed\w*|up to|maxim\w*|limit|dilut\w*|reconstitut\w*|bolus|loading|vials?|ampoules?)\b/i;
@@ -26,10 +26,7 @@ export function doseContradicted(
   for (const sentence of assertions(text)) {
     if (otherAmount.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
-      const last = wordsOf(figure.before).at(-1);
-      const isNamed = drugs.some((drug) =>
-        namesOf("drug", drug, lookup).some((name) => last !== undefined && wordsOf(name).includes(last)),
-      );
+      const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       if (!isNamed || isPer.test(figure.after)) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
       if (judged && !judged.fits && !judged.form) return { said: figure.written, ordered: judged.known.join(" and ") };

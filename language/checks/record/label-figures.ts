@@ -5,17 +5,15 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { hours } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { figuresIn } from "./figures-in-text.ts";
-import { tellingWords } from "./title-amounts.ts";
-import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
+import { near, tellingWords } from "./title-amounts.ts";
+import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, or an upper end, is another strength than the container's. */
 const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
-
-/** As labels round. */
-const near = Exact.of("0.05");
 
 /** `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. */
 export function strengthContradicted(
@@ -29,7 +27,7 @@ export function strengthContradicted(
     if (otherStrength.test(sentence)) continue;
     for (const { written, quantity, before } of figuresIn(sentence)) {
       if (!quantity.unit.dimension.key.endsWith("/volume")) continue;
-      const name = drugs.find((drug) => endsWith(before, drug, lookup));
+      const name = drugs.find((drug) => isNamedLast(before, drug, lookup));
       if (name === undefined) continue;
       const known = strengthsOf(name, quantity, before, recipe, runs, lookup);
       if (known.length === 0) continue;
@@ -39,12 +37,6 @@ export function strengthContradicted(
     }
   }
   return undefined;
-}
-
-/** The last words before the figure name the drug. */
-function endsWith(before: string, drug: string, lookup: Lookup): boolean {
-  const last = wordsOf(before).at(-1);
-  return last !== undefined && namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(last));
 }
 
 /** What finished containers hold of it and what the recipe states of it, in the unit of the figure. */
@@ -99,6 +91,9 @@ const neverCold =
   /\b(?:not|never) (?:be )?(?:refrigerate|refrigerated|put in(?:to)? (?:a|the) (?:refrigerator|fridge))\b/i;
 const limit = /\b(?:use|used|discard|expires?) (?:within|after|in) ((\d+(?:\.\d+)?) ?([a-z]+))\b/i;
 
+/** As a person counts. */
+const daysInMonth = 30;
+
 /** A longer life than the recipe gives it, or another storage. */
 export function keepingContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const rows = recipe.preparations.flatMap((p) => p.facts.all("use-within"));
@@ -109,20 +104,15 @@ export function keepingContradicted(text: string, recipe: Recipe): Contradiction
     return { said: neverCold.exec(text)![0], ordered: "use-within at refrigerator", whole };
   const [, said, number, word] = limit.exec(text) ?? [];
   const unit = word === undefined ? undefined : findUnit(word).unit;
-  const stated = unit && hoursOf({ value: Exact.of(number!), unit });
+  const stated = unit && hours({ value: Exact.of(number!), unit }, daysInMonth);
   const opened = recipe.preparations.flatMap((p) => p.facts.all("after-opening"));
   const known = [...rows, ...opened].map(({ slots }) => slots.time);
-  const hours = known.map(({ quantity }) => quantity && hoursOf(quantity));
-  if (stated && hours.every((h) => h !== undefined) && hours.every((h) => stated.isAbove(h!)))
+  const lives = known.map(({ quantity }) => hours(quantity, daysInMonth));
+  if (stated && lives.every((life) => life !== undefined && stated.isAbove(life)))
     return { said: `${said}`, ordered: `use-within ${known.map((t) => t.written).join(" and ")}`, whole };
   if (/\b(?:store|keep)\b/i.test(text) && storedCold.test(text) && !/\b(?:not|never|room|or)\b/i.test(text)) {
     if (!places.includes("refrigerator"))
       return { said: storedCold.exec(text)![0], ordered: `use-within at ${[...new Set(places)].join(" and ")}`, whole };
   }
   return undefined;
-}
-
-function hoursOf(quantity: Quantity): Exact | undefined {
-  const factor = { time: 1, calendarDays: 24, calendarMonths: 720 }[quantity.unit.dimension.key];
-  return factor === undefined ? undefined : inBase(quantity).times(Exact.of(factor));
 }

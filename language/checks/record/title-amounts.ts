@@ -24,8 +24,8 @@ export interface JudgedAmount {
   counter: string | undefined;
 }
 
-/** Titles round: 5 g for 4.93 g. */
-const near = Exact.of("0.05");
+/** Titles and labels round: 5 g for 4.93 g. */
+export const near = Exact.of("0.05");
 
 /** Undefined where the figure is no amount, or nothing ordered can be measured so. */
 export function matchesDose(

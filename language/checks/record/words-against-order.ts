@@ -4,8 +4,8 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import { remembered } from "./remembered.ts";
 
 export interface Contradiction {
   /** In the words of the text. */
@@ -218,3 +218,9 @@ export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): s
 export const wordsOf = remembered(
   (text: string): readonly string[] => text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
 );
+
+/** Whether the last word before a figure is one of the drug's names. */
+export function isNamedLast(before: string, drug: string, lookup: Lookup): boolean {
+  const last = wordsOf(before).at(-1);
+  return last !== undefined && namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(last));
+}

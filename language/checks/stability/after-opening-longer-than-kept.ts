@@ -1,8 +1,10 @@
 import type { MeasureSlot } from "../../model/slots.ts";
-import { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { hours } from "../../quantities/hours.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+
+/** As a person counts. */
+const daysInMonth = 30;
 
 const appearance = "    appearance     ";
 const opened = (time: string): [string, string] => [appearance, `    after-opening  ${time}\n${appearance}`];
@@ -19,8 +21,10 @@ export const afterOpeningLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: 
   *find({ recipe }) {
     for (const { facts } of recipe.preparations) {
       const at = facts.one("after-opening")?.slots.time;
-      const time = hoursOf(at);
-      const rows = facts.all("use-within").map(({ slots }) => ({ slot: slots.time, hours: hoursOf(slots.time) }));
+      const time = hours(at?.quantity, daysInMonth);
+      const rows = facts
+        .all("use-within")
+        .map(({ slots }) => ({ slot: slots.time, hours: hours(slots.time.quantity, daysInMonth) }));
       if (!at || !time || rows.length === 0 || rows.some(({ hours }) => !hours)) continue;
       const longest = rows.reduce((a, b) => (b.hours!.isAbove(a.hours!) ? b : a));
       if (time.isAbove(longest.hours!)) yield { at, limit: longest.slot };
@@ -31,11 +35,3 @@ export const afterOpeningLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: 
     related: [{ at: limit, text: "the longest limit" }],
   }),
 });
-
-/** A month counts 30 days here, as a person does. */
-function hoursOf(slot: MeasureSlot | undefined): Exact | undefined {
-  const quantity = slot?.quantity;
-  if (!quantity) return undefined;
-  const factor = { time: 1, calendarDays: 24, calendarMonths: 720 }[quantity.unit.dimension.key];
-  return factor === undefined ? undefined : inBase(quantity).times(Exact.of(factor));
-}

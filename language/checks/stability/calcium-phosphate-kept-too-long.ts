@@ -1,9 +1,9 @@
 import { rowAt } from "../../bench/order.ts";
-import { hours } from "../../bench/stable-rows.ts";
 import { ionIn } from "../../bench/targets.ts";
 import { tablePlace } from "../../model/beyond-use-policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { hours } from "../../quantities/hours.ts";
 import { recipeCheck } from "../check.ts";
 import { thiamineCompatible, twoDrugs } from "./two-drugs.ts";
 

@@ -2,7 +2,6 @@
 export {
   concentrationText,
   finished,
-  hours,
   isLonger,
   type Judged,
   judgeRows,

@@ -4,6 +4,7 @@ import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase } from "../../quantities/quantity.ts";
 
 /**
@@ -13,10 +14,10 @@ import { inBase } from "../../quantities/quantity.ts";
  */
 export function containerShare({ per }: OrderedDose, vessel: Vessel, run: Run): Exact | "other" | undefined {
   if ("container" in per) return per.container === vessel.name ? Exact.one : "other";
-  const period = hoursOf(per.time);
+  const period = hoursOfGiving(per.time?.quantity);
   const order = run.recipe.order;
   const over =
-    hoursOf(rowAt(order?.all("infuse-over"), run)?.slots.time) ??
+    hoursOfGiving(rowAt(order?.all("infuse-over"), run)?.slots.time?.quantity) ??
     atRate(rowAt(order?.all("infuse-at"), run)?.slots.rate, vessel);
   return period && over ? over.over(period) : undefined;
 }
@@ -25,12 +26,4 @@ function atRate(rate: MeasureSlot | undefined, vessel: Vessel): Exact | undefine
   const quantity = rate?.quantity;
   if (!quantity?.value.isPositive() || quantity.unit.dimension.key !== "volume/time") return undefined;
   return vessel.liquid.volume.over(inBase(quantity));
-}
-
-/** A day of an order counts 24 h. */
-function hoursOf(time: MeasureSlot | undefined): Exact | undefined {
-  const quantity = time?.quantity;
-  if (!quantity?.value.isPositive()) return undefined;
-  if (quantity.unit.dimension.key === "time") return inBase(quantity);
-  return quantity.unit.dimension.key === "calendarDays" ? inBase(quantity).times(Exact.of(24)) : undefined;
 }
