@@ -43,6 +43,7 @@ export function cover<R>(axes: readonly Axis[], evaluate: (trace: Trace) => R, m
   const undecided: Undecided[] = [];
   const whole: Box = axes.map((a) => settled(a.range, a)).filter((i) => i !== undefined);
   if (whole.length < axes.length) return { pieces, undecided };
+  const steps = axes.map((axis) => axis.step);
   const work = new Work(axes);
   work.add([whole]);
   for (;;) {
@@ -61,7 +62,7 @@ export function cover<R>(axes: readonly Axis[], evaluate: (trace: Trace) => R, m
       continue;
     }
     const point = box.map((interval, k) => roundest(interval, axes[k]!));
-    const trace = new Trace(point);
+    const trace = new Trace(point, steps);
     const result = evaluate(trace);
     const part = trace.pinned ? point.map(single) : validAround(point, box, axes, trace.conditions);
     pieces.push({ box: part, point, result });

@@ -116,6 +116,19 @@ export class Polynomial {
     return [...new Set(this.monomials.flatMap((m) => powersOf(m).map(([input]) => input)))].sort();
   }
 
+  /**
+   * Whether it changes by whole numbers alone from one step of each input to the next, so that its fraction is the same at all of
+   * them: of a sum of inputs it can be told. @param steps by input; undefined where any value may be given
+   */
+  changesByWhole(steps: readonly (Exact | undefined)[]): boolean {
+    return this.monomials.every((monomial, k) => {
+      const [[input, power] = [], ...more] = powersOf(monomial);
+      if (input === undefined) return true;
+      const step = steps[input];
+      return power === 1 && more.length === 0 && step !== undefined && this.coefficients[k]!.times(step).isWhole();
+    });
+  }
+
   /** Coefficients by power of the only input that occurs, from the constant up. */
   inOne(input: number): Exact[] {
     const unit = base ** input;

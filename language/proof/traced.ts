@@ -33,7 +33,11 @@ export class Trace {
   /** A decision was taken in a way that cannot be followed: the run speaks for its own point alone. */
   pinned = false;
 
-  constructor(readonly point: readonly Exact[]) {}
+  /** @param steps in which each input is given, counted from the point as well; undefined where any value may be */
+  constructor(
+    readonly point: readonly Exact[],
+    readonly steps: readonly (Exact | undefined)[] = [],
+  ) {}
 
   get conditions(): readonly Condition[] {
     return [...this.seen.values()];
@@ -180,6 +184,9 @@ class Traced extends Exact {
 
   override floor(): Exact {
     const whole = this.value.floor();
+    // 0.2 mL/kg on marks of 0.2 mL, in steps of 1 kg: the fraction is the same at every step, and no decision is taken.
+    if (this.bottom.equals(Polynomial.one) && this.top.changesByWhole(this.trace.steps))
+      return this.minus(this.value.minus(whole));
     this.isAtLeast(whole);
     this.isBelow(whole.plus(Exact.one));
     return whole;

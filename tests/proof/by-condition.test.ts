@@ -213,13 +213,13 @@ it.each([
 
 describe("what is said of a whole range", () => {
   it("is safe only where it was decided", () => {
-    // 0.1 mL/kg on marks of 0.01 mL: each 0.1 kg is a piece of its own, more than are judged.
+    // 0.1 mL/kg on marks of 0.015 mL: almost each 0.1 kg is a piece of its own, more than are judged.
     const text = ordered(
       weight("20 kg to 80 kg in steps of 0.1 kg") + dose("50 mg/kg per bag"),
       ["    syringe      unmarked", "    syringe      fine"],
       ["up to 200 mg/mL", "up to 16 mg/mL"],
     );
-    const fine = `${text}\ndevice fine {\n  kind        syringe\n  capacity    10 mL\n  graduation  0.01 mL\n}\n`;
+    const fine = `${text}\ndevice fine {\n  kind        syringe\n  capacity    10 mL\n  graduation  0.015 mL\n}\n`;
     const library = new Library({ asOf: "2026-11-25" });
     library.open("range.misce", fine);
     const findings = library.findings("range.misce");
@@ -327,6 +327,19 @@ describe("what is said of a whole range", () => {
       expect.stringContaining("so for weight from 60 kg to below 80 kg and 100 kg to 120 kg"),
     ]);
     expect(messages(text, "figure-not-known")).toEqual([]);
+  });
+
+  it("needs no piece for each mark of a syringe that the steps are in tune with", () => {
+    const pieces = (perKilogram: string) => {
+      const library = new Library({ asOf: "2026-11-25" });
+      const order = weight("40 kg to 80 kg in steps of 2 kg") + dose(`${perKilogram} per bag`);
+      library.open("range.misce", ordered(order, ["    syringe      unmarked", "    syringe      syringe-10mL"]));
+      library.findings("range.misce");
+      return library.ranges("range.misce")[0]!.pieces;
+    };
+    // On marks of 0.2 mL: 50 mg/kg of 500 mg/mL are 0.2 mL for each 2 kg, all on a mark; 60 mg/kg are 0.24 mL, on a mark now and then.
+    expect(pieces("50 mg/kg")).toBeLessThan(5);
+    expect(pieces("60 mg/kg")).toBeGreaterThan(15);
   });
 
   it("needs no piece for each step of a pump that is fine enough", () => {

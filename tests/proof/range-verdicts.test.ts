@@ -55,9 +55,9 @@ describe("a ranged order", () => {
       "    weight          40 kg to 80 kg in steps of 2 kg\n    dose            50 mg/kg per bag\n",
       ["up to 200 mg/mL", "up to 30 mg/mL"],
     );
-    // 70 kg: 3.5 g in 107 mL is 32.71 mg/mL.
-    expect(messages(text, "concentration-above-limit")[0]).toContain("is 32.71 mg/mL in bag");
-    expect(messages(text, "concentration-above-limit")[0]).toContain("Shown for weight 70 kg");
+    // 64 kg to 80 kg fail alike. 80 kg: 4 g in 108 mL is 37.04 mg/mL.
+    expect(messages(text, "concentration-above-limit")[0]).toContain("is 37.04 mg/mL in bag");
+    expect(messages(text, "concentration-above-limit")[0]).toContain("Shown for weight 80 kg");
   });
 
   it("sees a cap that bites inside the range", () => {

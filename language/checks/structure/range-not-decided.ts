@@ -5,7 +5,9 @@ import { shareOf, type Undecided } from "../../proof/cover.ts";
 import { boxText, inputWord, merged, stretchesText } from "../../proof/range-text.ts";
 import { recipeCheck } from "../check.ts";
 import type { RangeJudgement } from "../over-range.ts";
-import { fineSyringe, perWeight } from "./weight-example.ts";
+import { fineSyringe, perWeight, roundedOutOfStep } from "./weight-example.ts";
+
+const rounded = { syringe: "fine-syringe", dose: roundedOutOfStep, more: fineSyringe };
 
 export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: string; remedy: string }>({
   name: "range-not-decided",
@@ -15,8 +17,8 @@ export const rangeNotDecided = recipeCheck<{ at: Spot; where: string; reason: st
   title: "A part of the order's range for which nothing could be decided",
   why: "Not proven is not safe: it is said, never passed over.",
   source: "common practice",
-  bad: perWeight("20 kg to 80 kg in steps of 0.1 kg", "fine-syringe", fineSyringe),
-  good: perWeight("50 kg to 60 kg in steps of 1 kg", "fine-syringe", fineSyringe),
+  bad: perWeight("20 kg to 80 kg in steps of 0.1 kg", rounded),
+  good: perWeight("50 kg to 60 kg in steps of 1 kg", rounded),
   *find({ recipe, range }) {
     const [first] = inputRanges(recipe);
     const undecided = range && widest(range);

@@ -1,7 +1,7 @@
 /** The order of the example by body weight, for checks that look at a range. */
 import { example } from "../example.ts";
 
-/** Graduated so finely that a range of weights falls into more pieces than are judged. */
+/** Finely graduated: each rounded dose can be drawn with it. */
 export const fineSyringe = `
 device fine-syringe {
   kind        syringe
@@ -10,10 +10,16 @@ device fine-syringe {
 }
 `;
 
+/** The rounding is out of step with the dose: each tenth of a kilogram is rounded by another amount, and is a case of its own. */
+export const roundedOutOfStep = "53 mg/kg per bag\n    round           dose to nearest 5 mg";
+
 /** @param range what stands behind `weight` */
-export const perWeight = (range: string, syringe = "syringe-10mL", more = ""): string =>
+export const perWeight = (
+  range: string,
+  { syringe = "syringe-10mL", dose = "50 mg/kg per bag", more = "" } = {},
+): string =>
   `${example(
-    ["    dose            4 g per bag\n", `    weight          ${range}\n    dose            50 mg/kg per bag\n`],
+    ["    dose            4 g per bag\n", `    weight          ${range}\n    dose            ${dose}\n`],
     ["draw 4 g from mag into syringe  = 8 mL", "draw dose from mag into syringe"],
     ["    syringe      syringe-10mL", `    syringe      ${syringe}`],
     ["    concentration  37.04 mg/mL\n", ""],
