@@ -7,164 +7,15 @@
  * them is here; a dose by carboplatin AUC is refused, with what to write instead (order-forms.test.ts).
  */
 import { describe, expect, it } from "vitest";
-import { givingRate } from "../../language/bench/rates.ts";
-import { solutionOf } from "../../language/bench/solution.ts";
-import { defaultPolicy } from "../../language/model/policy.ts";
-import { alligate } from "../../language/quantities/alligation.ts";
 import { Exact } from "../../language/quantities/exact.ts";
-import { minus, over, type Quantity, times } from "../../language/quantities/quantity.ts";
-import { doseRate, dripRate, dripToPump, wholeDrops } from "../../language/quantities/rates.ts";
-import { ratioStrength } from "../../language/quantities/ratio.ts";
-import { findUnit } from "../../language/quantities/unit.ts";
-import { amountIn, concentrationIn, movedBy, type Parts, run, vessel } from "../worked/recipe.ts";
-import { inUnit, known, measure } from "../worked/rows.ts";
-import { drawn, liquidStock } from "../worked/shapes/drawing.ts";
-import { diluted, madeUp } from "../worked/shapes/mixing.ts";
-import { dissolved, written } from "../worked/shapes/powder.ts";
+import { inUnit, measure } from "../worked/rows.ts";
+import prepared from "./practice/preparation-problems.json" with { type: "json" };
 import published from "./practice/problems.json" with { type: "json" };
+import { agrees, engine, type Problem } from "./problem-engine.ts";
 
-interface Row {
-  id: string;
-  by: string;
-  formula?: string;
-  ions?: string[];
-  given: string[];
-  answer: string;
-  to?: string;
-  source: string;
-  differs?: { engine: string; why: string };
-}
+type Sources = Record<string, { title: string; where: string; verified: string }>;
 
-const rows = published.rows as Row[];
-const sources = published.sources as Record<string, { title: string; where: string; verified: string }>;
-
-/** Chemistry of the row as facts of the drug. */
-const chemistry = ({ formula, ions = [] }: Row): string =>
-  formula ? [`formula  "${formula}"`, ...ions.map((ion) => `ion  ${ion}`)].join("\n  ") : "";
-
-const percent = (figure: string) => measure(`${figure} % w/v`);
-
-function bag(amount: string, volume: string, order: string, more: Partial<Parts> = {}) {
-  return run({
-    stock: liquidStock(`1000000 ${amount.slice(amount.indexOf(" ") + 1)}/mL`),
-    order: `dose  ${amount} per flask\n    ${order}`,
-    steps: `draw dose from source into syringe\n    inject syringe into flask\n    make up flask to ${volume} with tank using spare`,
-    ...more,
-  });
-}
-
-function rateOf(amount: string, volume: string, order: string): Quantity {
-  const result = bag(amount, volume, order);
-  return givingRate(result, vessel(result, "flask"), defaultPolicy())!.rate;
-}
-
-/** The solution of the finished flask, all of it the stock. */
-function solution(row: Row, strength: string, volume: string) {
-  const steps = `draw ${volume} from source into syringe\n    inject syringe into flask`;
-  const result = run({ drug: chemistry(row), stock: liquidStock(strength), steps });
-  return solutionOf(result, vessel(result, "flask"))!;
-}
-
-const engine: Readonly<Record<string, (row: Row, ...given: string[]) => Quantity>> = {
-  draw: (_, strength, amount) => movedBy(drawn(strength!, "dose", { order: `dose  ${amount} per syringe` }), 1),
-  drawKCl: (_, strength, amount) =>
-    movedBy(drawn(strength!, `${amount} of potassium`, { drug: 'formula  "KCl"\n  ion  potassium charge 1' }), 1),
-  holds: (_, strength, volume) => amountIn(drawn(strength!, volume!), "syringe"),
-  byWeight: (_, dose, weight) =>
-    amountIn(drawn("1 g/mL", "dose", { order: `weight  ${weight}\n    dose  ${dose} per syringe` }), "syringe"),
-  byWeightVolume: (_, strength, dose, weight) =>
-    movedBy(drawn(strength!, "dose", { order: `weight  ${weight}\n    dose  ${dose} per syringe` }), 1),
-  bySurface: (_, dose, surface) =>
-    amountIn(drawn("1 g/mL", "dose", { order: `body-surface  ${surface}\n    dose  ${dose} per syringe` }), "syringe"),
-  diluted: (_, strength, volume, diluent) => concentrationIn(diluted(strength!, volume!, diluent!), "flask"),
-  stockFor: (_, strength, wanted, volume) =>
-    movedBy(drawn(strength!, written(times(measure(wanted!), measure(volume!)))), 1),
-  madeUp: (_, strength, volume, to) => concentrationIn(madeUp(strength!, volume!, to!), "flask"),
-  amountIn: (_, amount, volume) => concentrationIn(bag(amount!, volume!, ""), "flask"),
-  ratio: (_, ratio) => ratioStrength(ratio!, "w/v")!,
-  alligate: (_, high, low, wanted, total) =>
-    known(alligate(percent(high!), percent(low!), percent(wanted!), measure(total!))).high,
-  dissolved: (_, content, displacement, diluent) =>
-    concentrationIn(dissolved(content!, `displacement  ${displacement}`, diluent!), "source"),
-  diluentFor: (_, content, wanted, displacement) => {
-    const diluent = known(minus(over(measure(content!), measure(wanted!)), measure(displacement!)));
-    const vial = dissolved(content!, `displacement  ${displacement}`, written(inUnit(diluent, "mL")));
-    const unit = wanted!.slice(wanted!.indexOf(" ") + 1);
-    expect(inUnit(concentrationIn(vial, "source"), unit).value.equals(measure(wanted!).value)).toBe(true);
-    return diluent;
-  },
-  labelDose: (_, content, diluent, gives, dose) =>
-    movedBy(
-      dissolved(
-        content!,
-        `reconstitute {\n    with  ${diluent} of vehicle\n    gives  ${gives}\n    withdrawable  1000 mL\n  }`,
-        diluent!,
-        { order: `dose  ${dose} per syringe`, steps: "draw dose from source into syringe" },
-      ),
-      3,
-    ),
-  pump: (_, rate, amount, volume, weight) =>
-    rateOf(amount!, volume!, `infuse-at  ${rate}${weight ? `\n    weight  ${weight}` : ""}`),
-  back: (_, rate, amount, volume, unit) =>
-    known(doseRate(measure(rate!), concentrationIn(bag(amount!, volume!, ""), "flask"), findUnit(unit!).unit!)),
-  amountOver: (_, rate, time) => times(measure(rate!), measure(time!)),
-  over: (_, volume, time) => rateOf("1 g", volume!, `infuse-over  ${time}`),
-  drops: (_, volume, time, factor) => {
-    const result = bag("1 g", volume!, `infuse-over  ${time}`, {
-      more: `device drip-set {\n  kind  tubing\n  drop-factor  ${factor}\n}`,
-      materials: "set  drip-set",
-    });
-    const { drops } = givingRate(result, vessel(result, "flask"), defaultPolicy())!;
-    const alone = known(dripRate(measure(volume!), measure(time!), measure(factor!)));
-    expect(wholeDrops(alone).value.equals(drops!.counted.value)).toBe(true);
-    return drops!.counted;
-  },
-  dropsBack: (_, drops, factor) => known(dripToPump(measure(drops!), measure(factor!))),
-  ion: (row, strength, volume, ion, unit) => {
-    const found = solution(row, strength!, volume!).ions.find((i) => i.ion === ion)!;
-    return { value: (unit === "mEq" ? found.mEq : found.mmol)!, unit: findUnit(unit!).unit! };
-  },
-  ionStrength: (row, strength, ion, unit) => {
-    const steps = `draw 1 mL from source into syringe`;
-    const per = strength!.slice(0, strength!.indexOf("/"));
-    const stock = liquidStock("1 g/mL");
-    const result = run({ drug: chemistry(row), stock, steps: `draw ${per} of ${ion} from source into syringe` });
-    expect(run({ drug: chemistry(row), stock, steps }).unknown).toBe(false);
-    return inUnit(over(amountIn(result, "syringe"), measure("1 mL")), unit!);
-  },
-  osmolarity: (row, strength) => {
-    const found = solution(row, strength!, "1 L");
-    return { value: found.osmolarity!.least.times(Exact.of(1000)), unit: findUnit("mOsm/L").unit! };
-  },
-  grams: (row, amount) =>
-    amountIn(
-      run({
-        drug: chemistry(row),
-        stock: liquidStock("1 g/mL"),
-        steps: `draw ${amount} from source into syringe`,
-      }),
-      "syringe",
-    ),
-};
-
-/** Within the half of the step to which the source rounds, half up; exact where it does not round. */
-function agrees(found: Quantity, printed: string, to: string | undefined): boolean {
-  const wanted = measure(printed);
-  const value = inUnit(found, wanted.unit.spelling).value;
-  if (to?.endsWith("%")) {
-    const share = value.over(wanted.value).minus(Exact.one).abs();
-    return share.isAtMost(Exact.of(to.replace(/ ?%/, "")).over(Exact.of(100)));
-  }
-  return (to ? value.toNearest(Exact.of(to)) : value).equals(wanted.value);
-}
-
-describe("practice problems", () => {
-  it("are 177, 164 of them read, each with its own id and a source", () => {
-    expect(rows.length).toBe(177);
-    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
-    expect(rows.filter((row) => sources[row.source]!.verified === "read").length).toBe(164);
-  });
-
+function inTheEngine(rows: readonly Problem[], sources: Sources): void {
   for (const row of rows) {
     const { title, verified } = sources[row.source]!;
     const asked = `${row.id} ${row.by} ${[row.formula ?? "", ...row.given].join(", ")}`;
@@ -178,4 +29,26 @@ describe("practice problems", () => {
       expect(agrees(found, `${value.times(Exact.of(10)).toText()} ${unit.spelling}`, row.to)).toBe(false);
     });
   }
+}
+
+describe("practice problems", () => {
+  const rows = published.rows as Problem[];
+  const sources: Sources = published.sources;
+  it("are 177, 164 of them read, each with its own id and a source", () => {
+    expect(rows.length).toBe(177);
+    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
+    expect(rows.filter((row) => sources[row.source]!.verified === "read").length).toBe(164);
+  });
+  inTheEngine(rows, sources);
+});
+
+describe("problems of preparations as wards and pharmacies print them", () => {
+  const rows = prepared.rows as Problem[];
+  it("are 111, all of them read, each with its own id and a source", () => {
+    expect(rows.length).toBe(111);
+    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
+    expect(Object.values(prepared.sources).every(({ verified }) => verified === "read")).toBe(true);
+    expect(new Set(rows.map((row) => row.source))).toEqual(new Set(Object.keys(prepared.sources)));
+  });
+  inTheEngine(rows, prepared.sources);
 });

@@ -28,6 +28,8 @@ export interface Parts {
   /** Further materials, one a line. */
   materials?: string;
   steps: string;
+  /** The flask as a finished container, with these facts. */
+  preparation?: string;
   /** Further declarations. */
   more?: string;
 }
@@ -82,6 +84,7 @@ recipe worked {
   steps {
     ${parts.steps}
   }
+  ${parts.preparation === undefined ? "" : `preparation flask {\n    ${parts.preparation}\n  }`}
 }
 `;
 }
