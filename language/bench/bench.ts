@@ -73,6 +73,8 @@ export class Bench {
   readonly happenings: Happening[] = [];
   readonly steps: StepRun[] = [];
   readonly demands: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
+  /** mL that the steps so far could not draw from a set whose count is derived, all of them together. */
+  readonly shortages = new Map<string, Exact>();
   /** Set when a figure could not be computed: what rests on it is not judged. */
   unknown = false;
   /** The last step in which a person checked the work. */

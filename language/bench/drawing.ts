@@ -188,11 +188,12 @@ function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest:
   const group = bench.setup.groups.get(first.name);
   const full = fullYield(bench, first);
   if (group && from.length > 0 && full.isPositive() && isConsumable(first)) {
-    const needed = group.things.length + Number(rest.over(full).ceil().toText());
+    const short = group.stated === undefined ? (bench.shortages.get(first.name)?.plus(rest) ?? rest) : rest;
+    const needed = group.things.length + Number(short.over(full).ceil().toText());
     // A count that no bench can hold is a wrong figure, told as a shortage with its volumes.
     if (group.stated === undefined && needed <= mostOfOne) {
-      const before = bench.demands.counts.get(first.name) ?? 0;
-      bench.demands.counts.set(first.name, Math.max(before, needed));
+      bench.shortages.set(first.name, short);
+      bench.demands.counts.set(first.name, needed);
       return;
     }
     if (group.stated !== undefined && group.things.length > 1) {

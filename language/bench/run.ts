@@ -44,8 +44,8 @@ export interface Run {
   makes: number;
 }
 
-/** More rounds than this never settle; each round finds at least one count or volume for good. */
-const mostRounds = 6;
+/** A count is found in one round and a volume in the next, each for good; a chain of so many sets stands on no bench. */
+const mostRounds = 12;
 
 export interface RunOptions {
   point: OrderPoint;
@@ -83,6 +83,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     const next = learned(foresight, bench);
     if (!next) break;
     foresight = next;
+    if (round + 1 === mostRounds) leaveOpen(bench, recipe);
   }
   const groups = bench.setup.groups;
   return {
@@ -104,6 +105,13 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     withdrawn: bench.demands.withdrawnFrom,
     makes: makesCount(recipe),
   };
+}
+
+/** The last round still found something new: its figures are those of no bench, and none of them is judged. */
+function leaveOpen(bench: Bench, { materials, name }: Recipe): void {
+  bench.unknown = true;
+  const why = "each count changes another one. State the counts in `materials`";
+  bench.note("figure-not-known", materials[0]?.name ?? name, { figure: "number of containers", why });
 }
 
 /** Stock that holds more or less than its label says. */

@@ -17,6 +17,7 @@ const inPlace = {
   order: (text: string) => example([dose, `${dose}\n    ${text}`]),
   time: (text: string) => example([time, `    ${text}`]),
   step: (text: string) => example([step, text]),
+  push: (text: string) => example(["inject syringe into bag", text]),
   preparation: (text: string) => example(["    concentration   37.04 mg/mL".replace("   37", "  37"), `    ${text}`]),
 } as const;
 
@@ -75,6 +76,14 @@ const told: readonly [Place, string, string, string, string?][] = [
   ["time", "infuse-at 20 drops/mL", "wrong-dimension", "takes a rate"],
   ["time", "infuse-at 9 drops/min", "limit-not-compared", "`drop-factor`"],
   ["preparation", "concentration  4 g in 108 mL", "fact-not-understood", "in one mL", "Write 37.04 mg/mL"],
+  ["order", "final-volume lumen", "fact-not-understood", "whether it fills the lumen is checked"],
+  ["order", "use pca", "fact-not-understood", "`use titrated`"],
+  ["preparation", "after-opening 24 h at refrigerator", "fact-not-understood", "write `store`"],
+  ["push", "fill bag with syringe", "step-not-understood", "goes in by `inject`"],
+  ["push", "fill bag with 8 mL using syringe", "step-not-understood", "from a container"],
+  ["push", "fill bag to 100 mL with mag using syringe", "step-not-understood", "`make up`"],
+  ["step", "draw rest of dose from mag into syringe", "step-not-understood", "as many loads as it needs"],
+  ["step", "draw final-volume from mag into syringe", "step-not-understood", "the ordered `dose` or `all`"],
   // A volume is of all that is in the container; a drug that is not in it was passed over.
   [
     "step",

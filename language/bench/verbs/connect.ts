@@ -1,7 +1,13 @@
 /** `connect syringe-a to syringe-b using connector`, `connect set to bag`. */
 import { connectLine } from "../lines.ts";
+import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 import { putOn } from "./attach.ts";
+
+/** A connector of this name that stands on one of the two already, and joins it to nothing yet. */
+function wornBy(both: readonly Vessel[], name: string): Part | undefined {
+  return both.flatMap(({ attached }) => attached).find((part) => part.name === name && !part.joins);
+}
 
 export const connect = verb({
   word: "connect",
@@ -34,6 +40,12 @@ export const connect = verb({
     const bags = ["bag", "empty-bag"];
     if (bags.includes(one.kind) && bags.includes(other.kind))
       bench.note("bags-in-series", slots.other, { first: one, second: other });
+    const worn = slots.part && wornBy([one, other], slots.part.name);
+    if (worn) {
+      worn.joins = worn.on === one ? other : one;
+      run.result = other;
+      return;
+    }
     const part = slots.part ? bench.part(slots.part) : undefined;
     if (part) {
       putOn(bench, part, one, slots.part!);

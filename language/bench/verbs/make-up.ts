@@ -33,7 +33,9 @@ export const makeUp = verb({
     const ask = { volume: rest, stated: undefined };
     if (target.kind === "syringe") {
       const before: Liquid = target.liquid;
-      drawUp(bench, sources, target, ask, slots.volume, "equal pressure", true);
+      // An opened ampoule takes air by itself.
+      const air = source.kind === "ampoule" ? undefined : "equal pressure";
+      drawUp(bench, sources, target, ask, slots.volume, air, true);
       if (before.volume.isPositive()) target.unmixed = run;
       return;
     }

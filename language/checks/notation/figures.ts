@@ -127,6 +127,11 @@ export function linesOf(reading: ChunkReading): readonly Line[] {
   return lastLines.lines;
 }
 
+/** The statement that a place stands in. */
+export function lineAt(reading: ChunkReading, { start, end }: Spot): Line | undefined {
+  return linesOf(reading).find((line) => line.start <= start && end <= line.end);
+}
+
 let lastFaulty: { reading: ChunkReading; tokens: Token[] } | undefined;
 
 /** Tokens that the lexer found fault with, in order. */

@@ -64,7 +64,7 @@ export const stabilityNotCovered = recipeCheck({
 });
 
 /** Steps that decide in which fluid and light a preparation ends. */
-const makesFinal = ["make", "inject", "add", "transfer", "protect"] as const;
+const makesFinal = ["make", "inject", "add", "transfer", "fill", "pool", "protect"] as const;
 
 const conditions = ["in", "at", "concentration", "made-of", "light"] as const;
 

@@ -1,12 +1,11 @@
 import type { Problem } from "../../model/facts.ts";
 import type { Spot } from "../../model/slots.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import type { Line } from "../../syntax/tree.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { linesOf } from "../notation/figures.ts";
+import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { orderForm } from "./order-forms.ts";
@@ -23,7 +22,7 @@ export const factNotUnderstood = chunkCheck({
   find: (context) =>
     problemsNamed(context.reading, "fact-not-understood")
       .filter((f) => !isToldElsewhere(context, f.problem))
-      .map((f) => ({ ...f, form: orderForm(f.problem, lineOf(context, f.problem)) })),
+      .map((f) => ({ ...f, form: orderForm(f.problem, lineAt(context.reading, f.problem)) })),
   say: ({ problem, form }) => {
     const found = word(problem, "found");
     if (form)
@@ -42,13 +41,9 @@ export const factNotUnderstood = chunkCheck({
   },
 });
 
-function lineOf({ reading }: ChunkContext, problem: Problem): Line | undefined {
-  return linesOf(reading).find((l) => l.start <= problem.start && problem.end <= l.end);
-}
-
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */
 function unitInPieces(context: ChunkContext, problem: Problem): { at: Spot; text: string } | undefined {
-  const tokens = lineOf(context, problem)?.tokens ?? [];
+  const tokens = lineAt(context.reading, problem)?.tokens ?? [];
   const at = tokens.findIndex((t) => t.start === problem.start);
   const [above, below] = [tokens[at - 1], tokens[at + 1]];
   if (above?.kind !== "unit" || below?.kind !== "word" || !/^(?:per|\/)$/.test(tokens[at]!.text)) return undefined;

@@ -1,7 +1,8 @@
-import type { Recipe } from "../../model/declaration.ts";
+import type { ChunkReading, Recipe } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { lineAt } from "../notation/figures.ts";
 import { problemsNamed, word } from "../problems.ts";
 
 interface Twice {
@@ -9,6 +10,8 @@ interface Twice {
   what: string;
   times: string;
   inside: string;
+  /** The container that a second dose is for, where it is another one than that of the first. */
+  other?: string | undefined;
 }
 
 export const factStatedTwice = chunkCheck<Twice>({
@@ -30,11 +33,26 @@ export const factStatedTwice = chunkCheck<Twice>({
         what: `\`${word(problem, "word")}\``,
         times: word(problem, "times"),
         inside: word(problem, "inside"),
+        other: word(problem, "word") === "dose" ? otherContainer(reading, problem) : undefined,
       };
     for (const recipe of reading.declarations) if (recipe.kind === "recipe") yield* orderedTwice(recipe);
   },
-  say: ({ what, times, inside }) => ({ text: `${what} is stated ${times} times in ${inside}. Keep one.` }),
+  say: ({ what, times, inside, other }) => ({
+    text: other
+      ? `${what} is stated ${times} times in ${inside}, for different containers. A recipe makes one kind of preparation: write a recipe of its own for ${other}.`
+      : `${what} is stated ${times} times in ${inside}. Keep one.`,
+  }),
 });
+
+/** `dose 20 g per main-bag` beside `dose 4 g per load-bag`. */
+function otherContainer(reading: ChunkReading, at: Spot): string | undefined {
+  const orders = reading.declarations.flatMap((d) => (d.kind === "recipe" && d.order ? [d.order] : []));
+  const first = orders.find((order) => order.one("dose"))?.one("dose")?.slots.container?.name;
+  const tokens = lineAt(reading, at)?.tokens ?? [];
+  const per = tokens.findIndex((token) => token.text === "per");
+  const name = per < 0 ? undefined : tokens[per + 1]?.text;
+  return first !== undefined && name !== first ? name : undefined;
+}
 
 /** A drug, or an ion over all its sources, that two lines order for the same container: one amount, or both together? */
 function* orderedTwice({ order }: Recipe): Iterable<Twice> {

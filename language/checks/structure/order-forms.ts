@@ -111,9 +111,28 @@ const ofRange: readonly Row[] = [
   [/^(?:about|approx\S*|circa|ca\.?|c\.|[~≈±])/i, "Write the figure alone, or both ends with `to`."],
 ];
 
-const ofVolume: readonly Row[] = [[/^[A-Za-z]/, fluidBehind]];
+const ofVolume: readonly Row[] = [
+  [/^lumen\b/, "Write the volume that is made, such as 3 mL; whether it fills the lumen is checked."],
+  [/^[A-Za-z]/, fluidBehind],
+];
 
-const ofConcentration: readonly Row[] = [[/^in /, inOneMillilitre]];
+const ofForm: Row = [
+  /^as /,
+  "What is counted stands in the drug: `counted-as` names the form that these figures speak of. Write the figure for that form, without `as`.",
+];
+
+const ofConcentration: readonly Row[] = [[/^in /, inOneMillilitre], ofForm];
+
+const ofUse: readonly Row[] = [
+  [
+    /^(?:pca|pcea|patient|demand|on-demand)/i,
+    "What a patient or a ward takes single doses from has no one rate: write `use titrated`.",
+  ],
+];
+
+const ofOpening: readonly Row[] = [
+  [/^(?:at|in) /, "Where it is kept is a line of its own: write `store` with the place."],
+];
 
 const tables: Readonly<Record<string, readonly Row[]>> = {
   "infuse-over": ofTime,
@@ -126,6 +145,11 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   "final-volume": ofVolume,
   concentration: ofConcentration,
   "nominal-concentration": ofConcentration,
+  "usual-concentration": [ofForm],
+  dose: [ofForm],
+  rate: [ofForm],
+  use: ofUse,
+  "after-opening": ofOpening,
 };
 
 /** What the line means on a chart and how an order says it; undefined where that is not known. */

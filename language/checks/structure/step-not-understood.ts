@@ -1,7 +1,9 @@
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
+import { stepForm } from "./step-forms.ts";
 
 export const stepNotUnderstood = chunkCheck({
   name: "step-not-understood",
@@ -13,8 +15,12 @@ export const stepNotUnderstood = chunkCheck({
   bad: example(["    expel air from syringe", "    expel air out syringe"]),
   good: example(),
   find: (context) =>
-    problemsNamed(context.reading, "step-not-understood").filter((f) => !isToldElsewhere(context, f.problem)),
-  say: ({ problem }) => ({
-    text: `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
+    problemsNamed(context.reading, "step-not-understood")
+      .filter((f) => !isToldElsewhere(context, f.problem))
+      .map((f) => ({ ...f, form: stepForm(f.problem, lineAt(context.reading, f.problem)) })),
+  say: ({ problem, form }) => ({
+    text: form
+      ? `${word(problem, "found") ? `\`${word(problem, "found")}\` cannot stand here` : "The line ends too soon"}, and the step is not followed. ${form}`
+      : `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
   }),
 });

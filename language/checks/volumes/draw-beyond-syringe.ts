@@ -8,6 +8,9 @@ import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
+import { mayHaveDone } from "../unread-steps.ts";
+
+const emptiesSyringe = ["inject", "fill", "make", "expel", "discard", "pass", "reconstitute"] as const;
 
 export const drawBeyondSyringe = recipeCheck({
   name: "draw-beyond-syringe",
@@ -23,6 +26,8 @@ export const drawBeyondSyringe = recipeCheck({
     for (const { spot, step, data } of happened(context.run, "draw-beyond-syringe")) {
       if (followsSlip(step, context.run)) continue;
       if (isTold("claim-differs", context) && followsAnotherStep(step, context.run)) continue;
+      // What was drawn before may have gone on by a step that cannot be read.
+      if (data.already.isPositive() && mayHaveDone(emptiesSyringe, context.run, step)) continue;
       yield { at: spot, most: mostHeld(data.syringe, context.run), ...data };
     }
   },

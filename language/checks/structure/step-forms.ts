@@ -1,0 +1,39 @@
+/** What is meant by a step that does not fit its verb, where a recipe says it otherwise; the step is not read. */
+import type { Problem } from "../../model/facts.ts";
+import type { Line } from "../../syntax/tree.ts";
+import { word } from "../problems.ts";
+
+type Row = readonly [pattern: RegExp, text: string];
+
+/** By the verb; the pattern is that of the line from the word that does not fit. */
+const tables: Readonly<Record<string, readonly Row[]>> = {
+  fill: [
+    [
+      /^to /,
+      "To a final volume something is made up: write `make up`, the container, `to`, the volume, `with`, the liquid and `using`.",
+    ],
+    [
+      /^(?:using |$|[a-z][\w-]*$)/,
+      "`fill` draws and fills in one step, from a container: write the amount, `from` and `using`. What a syringe holds already goes in by `inject`.",
+    ],
+  ],
+  draw: [
+    [
+      /^(?:final-volume|lumen|rest|remainder)\b/,
+      "A step draws a figure, the ordered `dose` or `all`. Write the volume; a dose larger than its syringe goes in by `add`, `fill` or `pool`, which take as many loads as it needs.",
+    ],
+  ],
+};
+
+/** Undefined where no row knows it. */
+export function stepForm(problem: Problem, line: Line | undefined): string | undefined {
+  const tokens = line?.tokens ?? [];
+  const table = tables[tokens[0]?.text ?? ""];
+  if (!table) return undefined;
+  const at = word(problem, "found") === "" ? tokens.length : tokens.findIndex((t) => t.start === problem.start);
+  const rest = tokens
+    .slice(Math.max(0, at))
+    .map((t) => t.text)
+    .join(" ");
+  return table.find(([pattern]) => pattern.test(rest))?.[1];
+}

@@ -1,0 +1,74 @@
+/**
+ * Counts that a recipe leaves open, one following from the other: as many vials as the dose needs, as many ampoules of water as the vials
+ * need. Figures by hand.
+ */
+import { describe, expect, it } from "vitest";
+import { happened } from "../../language/bench/run.ts";
+import { countOf, run } from "../worked/recipe.ts";
+
+const powder = (dose: string, water = "") =>
+  run({
+    stock: "container  powder-vial\n  content  50 mg\n  capacity  20 mL\n  displacement  0 mL",
+    more: `stock water-ampoule {\n  fluid  vehicle\n  container  ampoule\n  fill  10 mL\n}`,
+    materials: `water  ${water}water-ampoule`,
+    order: `dose  ${dose} per syringe`,
+    steps:
+      "reconstitute each of source with 12 mL from water using spare\n    swirl source until dissolved\n    draw dose from source into syringe",
+  });
+
+const counts = (result: ReturnType<typeof run>) =>
+  ["source", "water"].map((name) => countOf(result, name).value.toText());
+
+describe("counts that follow from each other", () => {
+  // 243 mg are 4.86 vials; 5 vials take 60 mL, 6 ampoules. 300 mg: 6 vials, 72 mL, 8 ampoules. 1 g: 20 vials, 240 mL, 24 ampoules.
+  it.each([
+    ["50 mg", ["1", "2"]],
+    ["243 mg", ["5", "6"]],
+    ["300 mg", ["6", "8"]],
+    ["1 g", ["20", "24"]],
+  ])("%s of 50 mg in 12 mL, from ampoules of 10 mL", (dose, expected) => {
+    const result = powder(dose);
+    expect(counts(result)).toEqual(expected);
+    expect(happened(result, "reconstituted-otherwise")).toEqual([]);
+    expect(happened(result, "draw-beyond-content")).toEqual([]);
+  });
+
+  it("are told where one is stated and too few", () => {
+    const told = happened(powder("300 mg", "7 x "), "too-few-containers");
+    expect(told.map(({ data }) => [data.name, data.stated, data.needed])).toEqual([["water", 7, 8]]);
+  });
+});
+
+describe("joining and making up", () => {
+  const small = {
+    stock: "container  vial\n  strength  10 mg/mL\n  fill  1 L\n  capacity  2 L",
+    more: "device joint {\n  kind  connector\n}\nstock water-ampoule {\n  fluid  vehicle\n  container  ampoule\n  fill  10 mL\n}",
+    materials: "joint  joint\n    water  water-ampoule\n    last  plain-syringe",
+  };
+
+  it("takes a connector that stands on one of the two already", () => {
+    const put = (first: string) =>
+      run({
+        ...small,
+        steps: `draw 2 mL from source into syringe\n    attach joint to ${first}\n    connect syringe to spare using joint\n    inject syringe into spare`,
+      });
+    for (const first of ["syringe", "spare"]) expect(happened(put(first), "already-attached")).toEqual([]);
+  });
+
+  it("does not take it from a third syringe", () => {
+    const result = run({
+      ...small,
+      steps:
+        "draw 2 mL from source into syringe\n    attach joint to last\n    connect syringe to spare using joint\n    inject syringe into spare",
+    });
+    expect(happened(result, "already-attached").length).toBe(1);
+  });
+
+  it("makes up from an opened ampoule without a word on air", () => {
+    const result = run({
+      ...small,
+      steps: "draw 2 mL from source into syringe\n    open water\n    make up syringe to 10 mL with water",
+    });
+    expect(happened(result, "air-into-ampoule")).toEqual([]);
+  });
+});
