@@ -64,7 +64,7 @@ function ofIon(quantity: Quantity, kind: AmountKind, substance: Substance, name:
   if (!ion) {
     return refuse(
       "equivalents-need-an-ion",
-      `${substance.name} has no ion ${name} among its facts. Declare \`ion ${name}\` with its charge, or name one that it has.`,
+      `${substance.name} has no ion ${name} among its facts. Declare \`ion ${name}\` with its charge (0 where it has no single one, such as phosphate), or name one that it has.`,
     );
   }
   const counted = kindOf(quantity) === "mass" ? millimolesOf(quantity, name) : quantity;

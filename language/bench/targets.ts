@@ -1,6 +1,7 @@
 /** Amounts of an ion that an order wants over all its sources, and what a finished container holds of it. */
 import type { Recipe } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
+import { usualCharge } from "../quantities/ion-charges.ts";
 import type { Ion } from "../quantities/substance.ts";
 import { ionSetFree, isRefusal, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
@@ -55,6 +56,22 @@ export function ionIn(vessel: Vessel, ion: string, kind: AmountKind, run: Run): 
     else take(name, amount);
   }
   return sum;
+}
+
+/**
+ * All of an ion in a vessel as one figure; mmol that a label states are mEq by the charge that chemistry knows of the ion, and the other
+ * way about. Undefined where some of it is not known, or nothing in the vessel is known to bring any.
+ */
+export function ionHeld(vessel: Vessel, ion: string, kind: AmountKind, run: Run): Exact | undefined {
+  const held = (as: AmountKind) => {
+    const { total, unknown, parts } = ionIn(vessel, ion, as, run);
+    return unknown.length === 0 && parts.length > 0 ? total : undefined;
+  };
+  const charge = usualCharge(ion);
+  const asStated = held(kind);
+  if (asStated || !charge) return asStated;
+  if (kind === "equivalents") return held("moles")?.times(charge);
+  return kind === "moles" ? held("equivalents")?.over(charge) : undefined;
 }
 
 /** Where the stock of a drug says itself how much of the ion it contains, the drug's formula is not counted on top of it. */

@@ -108,8 +108,9 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
   add("Form", facts.one("form") && spaced(facts.one("form")!.slots.form.name));
   const strength = (drug: string | undefined, text: string) =>
     drug === undefined ? text : withFigure(drugIn(run, drug), text);
+  const ofIon = (text: string, ion: string | undefined) => (ion === undefined ? text : `${text} of ${ion}`);
   for (const { slots } of facts.all("concentration"))
-    add("Concentration stated", strength(slots.drug?.name, slots.concentration.written));
+    add("Concentration stated", strength(slots.drug?.name, ofIon(slots.concentration.written, slots.ion?.name)));
   for (const { slots } of facts.all("nominal-concentration"))
     add("Nominal, rounded as spoken", strength(slots.drug?.name, slots.concentration.written));
   add("Volume stated", facts.one("volume")?.slots.volume.written);

@@ -28,7 +28,7 @@ export function alike(run: Run): { name: string; vessel: Vessel; count: number }
 /** The unit in which the author states a drug's concentration, so that sheet, recipe and label speak alike. */
 function statedUnit(run: Run, vessel: Vessel, drug: string): Unit | undefined {
   const preparation = run.recipe.preparations.find((p) => p.name.name === vessel.name);
-  const rows = preparation?.facts.all("concentration") ?? [];
+  const rows = preparation?.facts.all("concentration").filter(({ slots }) => !slots.ion) ?? [];
   const own = rows.find(({ slots }) => (slots.drug ? slots.drug.name === drug : rows.length === 1));
   return own?.slots.concentration.quantity?.unit;
 }

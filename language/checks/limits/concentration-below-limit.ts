@@ -30,8 +30,8 @@ export const concentrationBelowLimit = recipeCheck({
       if (breach.side === "below" || breach.side === "between") yield breach;
     }
   },
-  say: ({ drug, vessel, now, kind, rows, side }) => ({
-    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug, side)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
+  say: ({ drug, what, vessel, now, kind, rows, side }) => ({
+    text: `${what} is ${strengthLike(now, rows, kind, drug, side)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}${side === "between" ? ", and nothing between" : ""}. Change the volume of diluent.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "the limit" })),
   }),
 });

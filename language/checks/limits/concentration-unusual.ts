@@ -14,13 +14,13 @@ export const concentrationUnusual = recipeCheck({
   bad: example([hard, `${hard}  usual-concentration  from 38 mg/mL up to 42 mg/mL for route intravenous\n`]),
   good: example([hard, `${hard}  usual-concentration  from 36 mg/mL up to 42 mg/mL for route intravenous\n`]),
   *find(context) {
-    const broken = breaches(context, "concentration").map((b) => `${b.vessel.name} ${b.drug.name.name}`);
+    const broken = breaches(context, "concentration").map((b) => `${b.vessel.name} ${b.what}`);
     for (const breach of breaches(context, "usual-concentration")) {
-      if (breach.side !== "unknown" && !broken.includes(`${breach.vessel.name} ${breach.drug.name.name}`)) yield breach;
+      if (breach.side !== "unknown" && !broken.includes(`${breach.vessel.name} ${breach.what}`)) yield breach;
     }
   },
-  say: ({ drug, vessel, now, kind, rows }) => ({
-    text: `${drug.name.name} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or give the reason in a deviation.`,
+  say: ({ drug, what, vessel, now, kind, rows }) => ({
+    text: `${what} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; usual ${circumstances(rows[0]!)} is ${limitsText(rows)}. Use a usual strength, or give the reason in a deviation.`,
     related: rows.map((row) => ({ at: { start: row.start, end: row.end, chunk: drug.chunk }, text: "usual" })),
   }),
 });

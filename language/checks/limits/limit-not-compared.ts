@@ -1,5 +1,6 @@
 import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
+import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
@@ -10,6 +11,8 @@ import { expectedOf } from "../units/expected.ts";
 import { isGivingNotKnown, isNotKnown } from "../unread-facts.ts";
 import { breaches, limitsText } from "./limit-rows.ts";
 import { isOfWhichNotSaid, rateBreaches } from "./rates.ts";
+
+const usual = "Add it, or state the limit in the unit of the strength";
 
 export const limitNotCompared = recipeCheck({
   name: "limit-not-compared",
@@ -24,7 +27,7 @@ export const limitNotCompared = recipeCheck({
   ]),
   good: example(),
   *find(context) {
-    for (const { at, drug, side, rows } of [
+    for (const { at, drug, vessel, side, rows, now, what: ion } of [
       ...breaches(context, "concentration"),
       ...breaches(context, "usual-concentration"),
     ]) {
@@ -33,12 +36,15 @@ export const limitNotCompared = recipeCheck({
           at,
           drug,
           rows,
+          ion,
           what: "concentration",
-          missing: "the figures of its order and monograph do not convert into each other",
+          ...(now
+            ? { missing: "the figures of its order and monograph do not convert into each other", remedy: usual }
+            : ionNotKnown(ion, vessel)),
         };
     }
     let isWhichTold = false;
-    for (const { at, drug, side, rows, rate, vessel } of rateBreaches(context)) {
+    for (const { at, drug, side, rows, rate, vessel, held, what: ion } of rateBreaches(context)) {
       if (side !== "unknown" || (!rate && (isGivingNotKnown(context.recipe) || isRowTold(context)))) continue;
       if (isGivingTold(context) || isUnread(drug, "rate")) continue;
       const isWhich = !rate && context.runs.some((run) => isOfWhichNotSaid(context.recipe, run, vessel));
@@ -48,7 +54,11 @@ export const limitNotCompared = recipeCheck({
       if (isWhich) {
         const others = vessel.liquid.drugs.join(" and ");
         const missing = `${vessel.name} holds ${others}, and \`infuse-at\` does not say of which it speaks`;
-        yield { at, drug, rows, what: "rate", missing, remedy: "State the rate in mL/h" };
+        yield { at, drug, rows, ion, what: "rate", missing, remedy: "State the rate in mL/h" };
+        continue;
+      }
+      if (!held) {
+        yield { at, drug, rows, ion, what: "rate", ...ionNotKnown(ion, vessel) };
         continue;
       }
       const missing =
@@ -57,14 +67,22 @@ export const limitNotCompared = recipeCheck({
           : rate || isGivingStated(context.recipe)
             ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
             : "the order does not say how fast it is given";
-      yield { at, drug, rows, what: "rate", missing };
+      yield { at, drug, rows, ion, what: "rate", missing, remedy: usual };
     }
   },
-  say: ({ drug, rows, what, missing, remedy = "Add it, or state the limit in the unit of the strength" }) => ({
-    text: `The ${what} of ${drug.name.name} (${limitsText(rows)}) was not checked: ${missing}. ${remedy}.`,
+  say: ({ drug, rows, ion, what, missing, remedy }) => ({
+    text: `The ${what} of ${ion === drug.name.name ? ion : `${ion} from ${drug.name.name}`} (${limitsText(rows)}) was not checked: ${missing}. ${remedy}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });
+
+/** Nobody knows how much of an ion there is, or no source of it is known. */
+function ionNotKnown(ion: string, vessel: Vessel): { missing: string; remedy: string } {
+  return {
+    missing: `how much ${ion} ${vessel.name} holds is not known`,
+    remedy: `State \`contains ${ion}\` in the stock, or \`ion ${ion}\` in the drug, or correct the name`,
+  };
+}
 
 function isGivingStated({ order }: Recipe): boolean {
   return ["infuse-over", "infuse-at"].some((word) => (order?.all(word as "infuse-over").length ?? 0) > 0);

@@ -2,12 +2,13 @@
  * Declared limits laid against a finished container. Rows for the same route, access and use belong together and leave the gaps
  * between them forbidden; rows for different circumstances each hold on their own, so that the strictest wins.
  */
-import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { holds } from "../../bench/order.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
+import { ionHeld } from "../../bench/targets.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, Spot } from "../../model/slots.ts";
@@ -19,7 +20,14 @@ import { followsDose } from "./follows-dose.ts";
 
 export interface LimitRow extends Spot {
   when: ConditionSlot | undefined;
-  slots: { limits: BoundSlot; route?: { name: string }; access?: { choice: string }; use?: { choice: string } };
+  slots: {
+    limits: BoundSlot;
+    /** Of one of its ions, over all that brings it to the container; of the drug where absent. */
+    ion?: { name: string };
+    route?: { name: string };
+    access?: { choice: string };
+    use?: { choice: string };
+  };
 }
 
 export type Side = "above" | "below" | "between";
@@ -28,9 +36,11 @@ export interface Breach {
   at: Spot;
   drug: Drug;
   vessel: Vessel;
+  /** What is limited: the drug, or an ion. */
+  what: string;
   kind: AmountKind;
-  /** Amount in base unit of `kind` per mL. */
-  now: Exact;
+  /** Amount in base unit of `kind` per mL; undefined where nobody knows how much of the ion there is. */
+  now: Exact | undefined;
   side: Side;
   rows: readonly LimitRow[];
 }
@@ -52,10 +62,38 @@ export function groupsFor(rows: readonly LimitRow[], recipe: Recipe): LimitRow[]
     if (slots.route && slots.route.name !== route) continue;
     if (slots.access && access !== undefined && slots.access.choice !== access) continue;
     if (slots.use && use !== undefined && slots.use.choice !== use) continue;
-    const key = `${slots.route?.name ?? "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
+    const of = slots.ion ? `${slots.ion.name} ${kindOfLimit(row)} ` : "";
+    const key = `${of}${slots.route?.name ?? "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
   return [...groups.values()];
+}
+
+/** An ion's limit in mmol and another in mEq do not make one interval. */
+function kindOfLimit({ slots: { limits } }: LimitRow): AmountKind | undefined {
+  const quantity = (limits.high ?? limits.low)?.measure.quantity;
+  return quantity && kindOf(quantity);
+}
+
+export interface Limited {
+  /** The drug, or the ion. */
+  what: string;
+  kind: AmountKind;
+  /** All of it in the container; undefined where nobody knows how much. */
+  held: Exact | undefined;
+}
+
+/** What a group of rows speaks of in a container that holds so much of the drug: the drug itself, or an ion over all its sources. */
+export function limitedBy(
+  rows: readonly LimitRow[],
+  { drug, vessel, kind }: { drug: Drug; vessel: Vessel; kind: AmountKind },
+  run: Run,
+): Limited {
+  const [row] = rows;
+  const ion = row?.slots.ion?.name;
+  if (!row || ion === undefined) return { what: drug.name.name, kind, held: vessel.liquid.amounts.get(drug.name.name) };
+  const counted = kindOfLimit(row) ?? "moles";
+  return { what: ion, kind: counted, held: ionHeld(vessel, ion, counted, run) };
 }
 
 function useOf(recipe: Recipe): "bolus" | "infusion" | undefined {
@@ -76,12 +114,13 @@ export function nearestEnd({ slots: { limits } }: LimitRow, side: Side | "unknow
  * The strength in the unit of the limit, so that the two can be compared at a glance.
  */
 export function strengthLike(
-  now: Exact,
+  now: Exact | undefined,
   rows: readonly LimitRow[],
   kind: AmountKind,
   drug: Drug,
   side: Side | "unknown" = "above",
 ): string {
+  if (!now) return "not known";
   const unit = nearestEnd(rows[0]!, side)?.quantity?.unit;
   const one = unit && perMillilitreOf({ value: Exact.one, unit }, kind, drug);
   return unit && one ? showQuantity({ value: shortened(now.over(one).plain()), unit }) : strength(now, Exact.one, kind);
@@ -117,21 +156,32 @@ export function breaches(
   const found = new Map<string, Breach | (Omit<Breach, "side"> & { side: "unknown" })>();
   for (const run of runs) {
     if (run.unknown) continue;
-    for (const { vessel, drug, kind, now } of concentrations(run)) {
+    for (const holding of concentrations(run)) {
+      const { vessel, drug } = holding;
       const limits = rowsFor(drug.facts.all(word) as readonly LimitRow[], run);
       if (limits.length === 0) continue;
       for (const rows of groupsFor(limits, recipe)) {
-        const side = sideOf(now, rows, (m) => perMillilitre(m, kind, drug));
-        const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        const { what, kind, held } = limitedBy(rows, holding, run);
+        const now = held?.over(vessel.liquid.volume);
+        const side = now ? sideOf(now, rows, (m) => perMillilitre(m, kind, drug)) : "unknown";
+        const key = keyOf(rows, vessel, drug);
         const fits = (factor: Exact) =>
-          sideOf(now.times(factor), rows, (m) => perMillilitre(m, kind, drug)) === undefined;
+          now !== undefined && sideOf(now.times(factor), rows, (m) => perMillilitre(m, kind, drug)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", fits)) continue;
         if (side && !found.has(key))
-          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, kind, now, side, rows });
+          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows });
       }
     }
   }
   return [...found.values()];
+}
+
+/** An ion's limit that several of its drugs state alike is told once. */
+export function keyOf(rows: readonly LimitRow[], vessel: Vessel, drug: Drug): string {
+  const [row] = rows;
+  return row?.slots.ion
+    ? `${vessel.name} ${row.slots.ion.name} ${limitsText(rows)} ${circumstances(row)}`
+    : `${vessel.name} ${drug.name.name} ${row!.start}`;
 }
 
 export const concentrations = oncePerRun(inFinals);
@@ -164,7 +214,7 @@ export function statedAt(recipe: Recipe, vessel: Vessel, drug: Drug): Spot {
   const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
   const stated = preparation?.facts
     .all("concentration")
-    .find((f) => !f.slots.drug || f.slots.drug.name === drug.name.name);
+    .find((f) => !f.slots.ion && (!f.slots.drug || f.slots.drug.name === drug.name.name));
   const additive = recipe.order?.all("additive").find((f) => f.slots.drug.name === drug.name.name);
   return stated ?? additive ?? recipe.order?.one("dose") ?? preparation?.name ?? vessel.material.name;
 }

@@ -26,8 +26,8 @@ export const rateAboveLimit = recipeCheck({
       if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, vessel, shown, rows }) => ({
-    text: `${drug.name.name} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Give it over a longer time.`,
+  say: ({ drug, what, vessel, shown, rows }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Give it over a longer time.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

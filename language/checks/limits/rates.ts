@@ -1,5 +1,5 @@
 /** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
-import { kindOf, kindUnits } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { forPatient, rowAt } from "../../bench/order.ts";
 import { givingRate } from "../../bench/rates.ts";
@@ -19,7 +19,9 @@ import {
   baseAmount,
   concentrations,
   groupsFor,
+  keyOf,
   type LimitRow,
+  limitedBy,
   nearestEnd,
   rowsFor,
   type Side,
@@ -30,7 +32,11 @@ export interface RateFound {
   at: Spot;
   drug: Drug;
   vessel: Vessel;
+  /** What is limited: the drug, or an ion. */
+  what: string;
   kind: AmountKind;
+  /** All of it in the container; undefined where nobody knows how much of the ion there is. */
+  held: Exact | undefined;
   /** Undefined where the order says nothing from which a rate follows. */
   rate: Exact | undefined;
   /** The rate in the unit of the limit, so that the two can be compared at a glance. */
@@ -51,20 +57,26 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
     if (run.unknown) continue;
     const [over, pump] = [rowAt(order.all("infuse-over"), run), rowAt(order.all("infuse-at"), run)];
     const at = over ?? pump ?? order.one("dose") ?? order.spot;
-    for (const { vessel, drug, kind, now } of concentrations(run)) {
+    for (const holding of concentrations(run)) {
+      const { vessel, drug } = holding;
       for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), recipe)) {
-        const rate = rateOf(recipe, run, vessel, drug, kind, now, policy);
+        const { what, kind, held } = limitedBy(rows, holding, run);
+        const own = rateOf(recipe, run, vessel, drug, holding.kind, holding.now, policy);
+        // All that is in the container runs in together, an ion in proportion to the drug.
+        const whole = vessel.liquid.amounts.get(drug.name.name);
+        const rate =
+          what === drug.name.name ? own : whole?.isPositive() && held ? own?.times(held).over(whole) : undefined;
         // Where any rate is allowed, an order that says none leaves nothing open.
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
         const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
-        const key = `${vessel.name} ${drug.name.name} ${rows[0]!.start}`;
+        const key = keyOf(rows, vessel, drug);
         const fits = (factor: Exact) =>
           rate !== undefined &&
           sideOf(rate.times(factor), rows, (m) => perHour(m.quantity, kind, drug, run)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
         if (side && !found.has(key)) {
           const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind, side) : "";
-          found.set(key, { at, drug, vessel, kind, rate, shown, side, rows });
+          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows });
         }
       }
     }
@@ -105,8 +117,8 @@ function rateOf(
   }
   if (pump) return isOfWhichNotSaid(recipe, run, vessel) ? undefined : perHour(pump, kind, drug, run);
   const dose = run.doses.find((d) => d.drug === drug.name.name);
-  const given =
-    dose?.given && dose.ion === undefined && dose.as === undefined ? baseAmount(dose.given, kind, drug) : undefined;
+  const counted = dose?.given && amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
+  const given = counted && !isRefusal(counted) ? counted : undefined;
   if (dose && "time" in dose.per) {
     const time = hoursOfGiving(dose.per.time?.quantity);
     return given && time ? given.over(time) : undefined;

@@ -46,7 +46,8 @@ function followsFromStrength(declaration: Declaration): boolean {
   if (declaration.kind !== "recipe" || declaration.intermediates.length === 0) return false;
   const { order, preparations } = declaration;
   const method = order?.one("method")?.slots.method.choice;
-  const hasStrength = preparations.length > 0 && preparations.every((p) => p.facts.all("concentration").length > 0);
+  const hasStrength =
+    preparations.length > 0 && preparations.every((p) => p.facts.all("concentration").some(({ slots }) => !slots.ion));
   return method === "build-from-empty" && (order?.all("dose").length ?? 0) > 0 && hasStrength;
 }
 

@@ -201,7 +201,10 @@ function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup:
   );
   const ordered = [
     ...(recipe.order?.all("concentration") ?? []),
-    ...recipe.preparations.flatMap((p) => [...p.facts.all("concentration"), ...p.facts.all("nominal-concentration")]),
+    ...recipe.preparations.flatMap((p) => [
+      ...p.facts.all("concentration").filter(({ slots }) => !slots.ion),
+      ...p.facts.all("nominal-concentration"),
+    ]),
   ].flatMap((fact) => fact.slots.concentration.quantity ?? []);
   const stocks = recipe.materials.flatMap(({ item }) => {
     const stock = lookup.find("stock", item.name);

@@ -1,9 +1,11 @@
-import { isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import { happened, type Run } from "../../bench/run.ts";
+import { ionHeld } from "../../bench/targets.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { showQuantity } from "../../quantities/quantity.ts";
+import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -40,6 +42,11 @@ export const concentrationDiffers = recipeCheck({
         const drug = slots.drug?.name ?? meantIn(vessel, run);
         const stated = slots.concentration;
         if (!stated.quantity) continue;
+        if (slots.ion) {
+          const found = ofIon(stated, slots.ion.name, vessel, run);
+          if (found && !slipsOf(run).reaches(vessel)) yield found;
+          continue;
+        }
         const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
         const held = drug === undefined ? undefined : vessel.liquid.amounts.get(drug);
         if (!kind || !held || drug === undefined) {
@@ -125,6 +132,34 @@ export const concentrationDiffers = recipeCheck({
             text: `States ${stated}; the steps give ${shown} of ${drug} in ${thingName(vessel)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
           },
 });
+
+interface Found {
+  at: MeasureSlot;
+  stated: string;
+  drug: string;
+  vessel: Vessel;
+  shown: string;
+  factor: string;
+  measuresElse: boolean;
+}
+
+/** `86.3 mmol/L of potassium`, over all that brings it; undefined where it is so. */
+function ofIon(stated: MeasureSlot, ion: string, vessel: Vessel, run: Run): Found | undefined {
+  const { quantity } = stated;
+  const kind = quantity && kindOf(quantity);
+  const none = { at: stated, stated: stated.written, drug: ion, vessel, factor: "", measuresElse: false };
+  // What is no concentration at all is told as a unit in the wrong place.
+  if (!quantity || !kind || quantity.unit.dimension.key.split("/")[1] !== "volume") return undefined;
+  const held = ionHeld(vessel, ion, kind, run);
+  if (!held) return { ...none, shown: "no known amount" };
+  const exact = held.over(vessel.liquid.volume);
+  const claimed = inBase(quantity);
+  if (!claimed.isPositive()) return { ...none, shown: strength(held, vessel.liquid.volume, kind) };
+  const inStatedUnit = exact.over(claimed).times(quantity.value);
+  if (isRoundedFrom(inStatedUnit, quantity.value, stated.decimals)) return undefined;
+  const shown = showQuantity({ value: inStatedUnit, unit: quantity.unit });
+  return { ...none, shown, factor: factorBetween(claimed, exact) };
+}
 
 /** What rounding may take from a figure with few digits: 0.17 mg/mL stands for 0.1738 mg/mL, and 1 mg/mL for no 1.4 mg/mL. */
 const mostByRounding = Exact.of("0.05");

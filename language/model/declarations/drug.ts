@@ -52,18 +52,18 @@ export const drugFacts = {
     { many: true, sourced: true },
   ),
   concentration: fact(
-    "<limits:bound> for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
-    "Concentrations that are allowed; several rows leave the gaps between them forbidden.",
+    "<limits:bound> [of <ion?:name>] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "Concentrations that are allowed; several rows leave the gaps between them forbidden. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
   "usual-concentration": fact(
-    "<limits:bound> for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "<limits:bound> [of <ion?:name>] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Concentrations that are usual; outside is a warning.",
     { many: true, sourced: true },
   ),
   rate: fact(
-    "<limits:bound> [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
-    "Rates of giving that are allowed.",
+    "<limits:bound> [of <ion?:name>] [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "Rates of giving that are allowed. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
   ph: fact("<range:range>", "pH of the product.", { sourced: true }),

@@ -63,9 +63,11 @@ export const orderFacts = {
 
 export const preparationFacts = {
   form: fact("<form:name>", "Dosage form of the finished preparation."),
-  concentration: fact("[<drug?:name>] <concentration:measure>", "True concentration, amount over all the liquid.", {
-    many: true,
-  }),
+  concentration: fact(
+    "[<drug?:name>] <concentration:measure> [of <ion?:name>]",
+    "True concentration, amount over all the liquid; of an ion, over all that brings it.",
+    { many: true },
+  ),
   "nominal-concentration": fact(
     "[<drug?:name>] <concentration:measure>",
     "Rounded figure as spoken; printed with the word nominal.",
