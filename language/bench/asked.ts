@@ -95,7 +95,13 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
 function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
   const first = from.find((vessel) => vessel.powder || vessel.liquid.volume.isPositive()) ?? from[0]!;
   const drugs = first.liquid.drugs.length > 0 ? first.liquid.drugs : [first.powder?.drug ?? ""];
-  const dose = bench.options.doses.find((d) => drugs.includes(d.drug));
+  const meant = bench.options.doses.filter((d) => drugs.includes(d.drug));
+  const [dose] = meant;
+  if (meant.some((d) => d.byConcentration && d.measure !== dose?.measure)) {
+    const why = "the order states one for each container of a series";
+    bench.note("figure-not-known", spot, { figure: "dose", why });
+    return undefined;
+  }
   if (!dose?.given) {
     // A missing weight or surface, or a line that cannot be read, is told where the order is judged.
     const told = dose ? dose.toldInOrder === true : bench.options.doseUnread;

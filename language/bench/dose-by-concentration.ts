@@ -3,38 +3,46 @@ import type { Recipe } from "../model/declaration.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { inBase, preferredUnit, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { kindOf, kindUnits } from "./amounts.ts";
-import type { OrderedDose } from "./order.ts";
+import { type OrderedDose, rowsOf } from "./order.ts";
 import { line } from "./working-line.ts";
 
 /**
- * @param volume the final volume that holds at this point of the order
+ * @param volumeOf the final volume of a container that holds at this point of the order
  * @returns one dose for each finished container; none where the order states no concentration of a drug
  */
-export function dosesByConcentration(recipe: Recipe, volume: MeasureSlot | undefined): OrderedDose[] {
+export function dosesByConcentration(
+  recipe: Recipe,
+  volumeOf: (container: string) => MeasureSlot | undefined,
+): OrderedDose[] {
   const order = recipe.order;
   const drug = order?.one("drug");
-  const fact = order?.one("concentration");
-  if (!order || !drug || !fact || !volume) return [];
-  const stated = fact.slots.concentration;
-  const content = stated.quantity && volume.quantity ? contentOf(stated.quantity, volume.quantity) : undefined;
-  const product = `${stated.written} × ${volume.written}`;
-  const working = content ? [line("computed", `${product} = ${showQuantity(content)}`, content)] : [];
+  if (!order || !drug) return [];
   const makes = order.one("makes")?.slots.what.name;
   const names = new Set(makes === undefined ? recipe.preparations.map((p) => p.name.name) : [makes]);
-  return [...names].map((container) => ({
-    drug: drug.slots.drug.name,
-    given: content,
-    calculated: content,
-    ion: fact.slots.ion?.name,
-    as: (fact.slots.salt ?? drug.slots.salt)?.name,
-    per: { container },
-    measure: stated,
-    byConcentration: true,
-    working,
-    missing: content ? undefined : "the ordered concentration and final volume give no amount",
-    start: fact.start,
-    end: fact.end,
-  }));
+  return [...names].flatMap((container): OrderedDose[] => {
+    const [fact] = rowsOf(order.all("concentration"), container);
+    const volume = volumeOf(container);
+    if (!fact || !volume) return [];
+    const stated = fact.slots.concentration;
+    const content = stated.quantity && volume.quantity ? contentOf(stated.quantity, volume.quantity) : undefined;
+    const product = `${stated.written} × ${volume.written}`;
+    return [
+      {
+        drug: drug.slots.drug.name,
+        given: content,
+        calculated: content,
+        ion: fact.slots.ion?.name,
+        as: (fact.slots.salt ?? drug.slots.salt)?.name,
+        per: { container },
+        measure: stated,
+        byConcentration: true,
+        working: content ? [line("computed", `${product} = ${showQuantity(content)}`, content)] : [],
+        missing: content ? undefined : "the ordered concentration and final volume give no amount",
+        start: fact.start,
+        end: fact.end,
+      },
+    ];
+  });
 }
 
 function contentOf(concentration: Quantity, volume: Quantity): Quantity | undefined {

@@ -90,9 +90,18 @@ export function rowAt<R extends { when: ConditionSlot | undefined }>(
   return rows?.find(({ when }) => !when || holds(when, point, doses) === true);
 }
 
-/** The row of `final-volume` that holds for this patient and dose. */
-export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: readonly OrderedDose[]) {
-  return rowAt(order?.all("final-volume"), { point, doses });
+/** Rows for this container, or else those that name none. */
+export function rowsOf<R extends { slots: { container?: NameSlot } }>(rows: readonly R[], container: string): R[] {
+  const own = rows.filter(({ slots }) => slots.container?.name === container);
+  return own.length > 0 ? own : rows.filter(({ slots }) => !slots.container);
+}
+
+/**
+ * The row of `final-volume` that holds for this patient and dose.
+ * @param container in a series each has its own; without it the row that names none
+ */
+export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: readonly OrderedDose[], container = "") {
+  return rowAt(rowsOf(order?.all("final-volume") ?? [], container), { point, doses });
 }
 
 function isLess(a: Quantity, b: Quantity): boolean {
@@ -119,7 +128,7 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
     });
   }
   if (drug && !first) {
-    doses.push(...dosesByConcentration(recipe, finalVolumeAt(recipe, point, [])?.slots.volume));
+    doses.push(...dosesByConcentration(recipe, (name) => finalVolumeAt(recipe, point, [], name)?.slots.volume));
   }
   if (drug && dose) {
     const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };

@@ -14,6 +14,8 @@ export interface FactDef<F extends string = string> {
   form: Form<F>;
   /** May stand more than once. */
   many: boolean;
+  /** May stand once for each name in this slot, and once without one. */
+  onceFor: string | undefined;
   /** Must stand at least once for the declaration to be usable. */
   required: boolean;
   /** Is a claim about the outside world, and so needs a source. */
@@ -24,6 +26,7 @@ export interface FactDef<F extends string = string> {
 
 interface FactOptions {
   many?: true;
+  onceFor?: string;
   required?: true;
   sourced?: true;
 }
@@ -32,6 +35,7 @@ export function fact<const F extends string>(text: F, about: string, options: Fa
   return {
     form: form(text),
     many: options.many ?? false,
+    onceFor: options.onceFor,
     required: options.required ?? false,
     sourced: options.sourced ?? false,
     about,
@@ -302,18 +306,30 @@ export function trailingStart(tokens: readonly Token[], words: readonly string[]
 }
 
 function repeated(stated: Map<string, Fact[]>, rules: BlockRules<FactTable>, problems: Problem[]): void {
-  for (const [word, facts] of stated) {
-    if (facts.length < 2 || rules.table[word]!.many) continue;
-    if (facts.every((f) => f.when)) continue; // told apart by their conditions; whether exactly one is true is proved elsewhere
-    for (const f of facts.slice(1)) {
-      problems.push({
-        name: "fact-stated-twice",
-        start: f.start,
-        end: f.end,
-        data: { word, inside: rules.title, times: String(facts.length) },
-      });
+  for (const [word, all] of stated) {
+    const { many, onceFor } = rules.table[word]!;
+    if (all.length < 2 || many) continue;
+    for (const facts of onceFor === undefined ? [all] : byName(all, onceFor)) {
+      if (facts.every((f) => f.when)) continue; // told apart by their conditions; whether exactly one is true is proved elsewhere
+      for (const f of facts.slice(1)) {
+        problems.push({
+          name: "fact-stated-twice",
+          start: f.start,
+          end: f.end,
+          data: { word, inside: rules.title, times: String(facts.length) },
+        });
+      }
     }
   }
+}
+
+function byName(facts: readonly Fact[], slot: string): Fact[][] {
+  const groups = new Map<string, Fact[]>();
+  for (const f of facts) {
+    const name = (f.slots as Record<string, NameSlot | undefined>)[slot]?.name ?? "";
+    groups.set(name, [...(groups.get(name) ?? []), f]);
+  }
+  return [...groups.values()];
 }
 
 function unknownWord(first: Token, rules: BlockRules<FactTable>, homes: WordHomes): Problem {

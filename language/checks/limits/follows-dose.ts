@@ -35,8 +35,9 @@ function doseFactor(drug: string, vessel: Vessel, run: Run): Exact | undefined {
   return isOff ? wanted.over(held) : undefined;
 }
 
-function volumeFactor({ liquid }: Vessel, run: Run): Exact | undefined {
-  const ordered = orderedVolume(run);
+function volumeFactor(vessel: Vessel, run: Run): Exact | undefined {
+  const { liquid } = vessel;
+  const ordered = orderedVolume(run, vessel);
   const told = isTold("final-volume-differs", run) || isTold("diluent-not-delivered", run);
   if (!ordered?.isPositive() || run.overfill !== "label" || !told) return undefined;
   return agrees(liquid.volume, ordered) ? undefined : liquid.volume.over(ordered);

@@ -25,6 +25,8 @@ export const orderedContainerNotFinished = libraryCheck<Ordered>({
       ...order.all("dose").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
       ...order.all("additive").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
       ...order.all("target").map(({ slots }) => ({ at: slots.container, dose: slots.dose })),
+      ...order.all("concentration").map(({ slots }) => ({ at: slots.container })),
+      ...order.all("final-volume").map(({ slots }) => ({ at: slots.container })),
       ...order.all("makes").map(({ slots }) => ({ at: slots.what })),
     ];
     for (const { at, dose } of named) {

@@ -217,7 +217,7 @@ function isRightForTheDose(claimed: Exact, drug: string, vessel: Vessel, run: Ru
   const ordered = orderedAmount(drug, vessel, run);
   const held = vessel.liquid.amounts.get(drug) ?? Exact.zero;
   if (!ordered || !held.minus(ordered).abs().isAbove(ordered.times(run.policy.tolerance.dose))) return false;
-  const volumes = [vessel.liquid.volume, orderedVolume(run)].filter((v) => v?.isPositive());
+  const volumes = [vessel.liquid.volume, orderedVolume(run, vessel)].filter((v) => v?.isPositive());
   return volumes.some((volume) => {
     const fitting = ordered.over(volume!);
     return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
@@ -226,7 +226,7 @@ function isRightForTheDose(claimed: Exact, drug: string, vessel: Vessel, run: Ru
 
 /** The stated figure is what the drug that is there would give in the ordered volume: what is wrong is the volume. */
 function isRightForTheVolume(claimed: Exact, held: Exact, vessel: Vessel, run: Run): boolean {
-  const ordered = orderedVolume(run);
+  const ordered = orderedVolume(run, vessel);
   if (!ordered?.isPositive() || agrees(vessel.liquid.volume, ordered)) return false;
   const fitting = held.over(ordered);
   return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));

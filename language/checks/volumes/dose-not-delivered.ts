@@ -119,7 +119,7 @@ function asOrdered(value: Exact, wanted: Exact, given: Quantity | undefined, kin
 
 /** What is wrong is the ordered volume, or a reading that follows from a figure told before. */
 function isToldElsewhere(dose: OrderedDose, vessel: Vessel, wanted: Exact, found: Exact, run: Run): boolean {
-  const ordered = orderedVolume(run);
+  const ordered = orderedVolume(run, vessel);
   const { volume } = vessel.liquid;
   if (dose.byConcentration && ordered?.isPositive() && volume.isPositive() && isTold("final-volume-differs", run)) {
     const strength = wanted.over(ordered);

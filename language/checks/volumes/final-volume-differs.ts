@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds, rowsOf } from "../../bench/order.ts";
 import { thingOrEach } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
@@ -33,6 +33,8 @@ export const finalVolumeDiffers = recipeCheck({
         if (when && holds(when, run.point, run.doses) !== true) continue;
         const wanted = inBase(ordered.quantity);
         for (const vessel of run.finals) {
+          // In a series each container has its own row.
+          if (!rowsOf(recipe.order!.all("final-volume"), vessel.name).some((row) => row.slots === slots)) continue;
           const off = vessel.liquid.volume.minus(wanted).abs();
           if (agrees(vessel.liquid.volume, wanted) || slipsOf(run).changesVolumeOf(vessel)) continue;
           // The calculated volume is ordered; that no mark shows it is told of the draw.

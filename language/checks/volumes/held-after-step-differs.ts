@@ -91,8 +91,8 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
 
 /** A strength that the liquid would have in the ordered volume: what is wrong is the volume, which is told. */
 function isRightForTheVolume(value: Exact, stated: Quantity, step: StepRun, run: Run): boolean {
-  const ordered = orderedVolume(run);
   const { result } = step;
+  const ordered = result && orderedVolume(run, result);
   if (!result || !run.finalNames.has(result.name) || !ordered?.isPositive()) return false;
   if (!isTold("final-volume-differs", run) || !stated.unit.dimension.key.endsWith("/volume")) return false;
   const now = step.after.get(result)?.volume;

@@ -3,22 +3,22 @@ import { amountOf, isRefusal } from "../../bench/amounts.ts";
 import { finalVolumeAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { volumeOf } from "../../quantities/quantity.ts";
 import { containerShare } from "./container-share.ts";
 
-/** The ordered volume, of which another volume is told. */
-export function orderedVolume({ recipe, point, doses }: Run): Exact | undefined {
-  return volumeOf(finalVolumeAt(recipe, point, doses)?.slots.volume.quantity);
+/** The ordered volume of a finished container, of which another volume is told. */
+export function orderedVolume({ recipe, point, doses }: Run, vessel: Vessel): Exact | undefined {
+  return volumeOf(finalVolumeAt(recipe, point, doses, vessel.name)?.slots.volume.quantity);
 }
 
 /** What the order wants in this container, where it is one dose of this drug for each container. */
 export function orderedAmount(drug: string, vessel: Vessel, run: Run): Exact | undefined {
-  const [dose, second] = run.doses.filter((d) => d.drug === drug);
+  const [dose, second] = run.doses.filter((d) => d.drug === drug && containerShare(d, vessel, run) !== "other");
   const kind = run.setup.kinds.get(drug);
   const substance = run.setup.drugs.get(drug)?.substance;
   if (!dose?.given || second || !kind || !substance) return undefined;
   const share = containerShare(dose, vessel, run);
   const wanted = amountOf(dose.given, kind, substance, dose.as, dose.ion);
-  return share === undefined || share === "other" || isRefusal(wanted) ? undefined : wanted.times(share);
+  return !(share instanceof Exact) || isRefusal(wanted) ? undefined : wanted.times(share);
 }

@@ -68,7 +68,7 @@ function leftOver(run: Run): Exact {
 
 /** mL that stayed behind because the finished containers hold less than ordered, which is told of them. */
 function toldElsewhere(run: Run): Exact | undefined {
-  const ordered = orderedVolume(run);
-  if (!ordered || !isTold("final-volume-differs", run)) return undefined;
-  return run.finals.reduce((sum, { liquid }) => sum.plus(ordered.minus(liquid.volume)), Exact.zero);
+  const ordered = run.finals.map((vessel) => orderedVolume(run, vessel));
+  if (ordered.includes(undefined) || !isTold("final-volume-differs", run)) return undefined;
+  return run.finals.reduce((sum, { liquid }, i) => sum.plus(ordered[i]!.minus(liquid.volume)), Exact.zero);
 }

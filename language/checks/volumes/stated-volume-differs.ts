@@ -1,5 +1,5 @@
 import type { Run } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
@@ -31,7 +31,7 @@ export const statedVolumeDiffers = recipeCheck({
         for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
           const { value } = derivedLike(stated.quantity, vessel.liquid, run);
           if (!value || agreement(value, stated.quantity, stated.decimals) === "agrees") continue;
-          if (slipsOf(run).changesVolumeOf(vessel) || isOrdered(stated.quantity, run)) continue;
+          if (slipsOf(run).changesVolumeOf(vessel) || isOrdered(stated.quantity, vessel, run)) continue;
           yield { at: stated, written: stated.written, vessel, value, stated: stated.quantity };
         }
       }
@@ -47,7 +47,7 @@ export const statedVolumeDiffers = recipeCheck({
 });
 
 /** The volume stated is the one ordered, of which another volume is told. */
-function isOrdered(stated: Quantity, run: Run): boolean {
-  const ordered = orderedVolume(run);
+function isOrdered(stated: Quantity, vessel: Vessel, run: Run): boolean {
+  const ordered = orderedVolume(run, vessel);
   return isTold("final-volume-differs", run) && ordered !== undefined && inBase(stated).equals(ordered);
 }

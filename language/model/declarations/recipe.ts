@@ -24,8 +24,9 @@ export const orderFacts = {
     "The dose, and what it is for: a finished container or a time.",
   ),
   concentration: fact(
-    "<concentration:measure> [of <ion?:name>] [as <salt?:name>]",
-    "Ordered strength of the finished liquid, in place of a dose.",
+    "<concentration:measure> [of <ion?:name>] [as <salt?:name>] [per <container?:name>]",
+    "Ordered strength of the finished liquid, in place of a dose; in a series of dilutions that of each container.",
+    { onceFor: "container" },
   ),
   round: fact("dose <way:to nearest|upward to|downward to> <step:measure>", "How the calculated dose is rounded."),
   maximum: fact("dose <limit:measure>", "Cap of the dose, applied after rounding."),
@@ -39,8 +40,9 @@ export const orderFacts = {
   ),
   "diluent-volume": fact("<volume:measure>", "Labelled volume of diluent used."),
   "final-volume": fact(
-    "<volume:measure> [line <line?:included|excluded>]",
-    "Volume of the finished preparation, and whether what its filled line holds counts in it.",
+    "<volume:measure> [line <line?:included|excluded>] [per <container?:name>]",
+    "Volume of the finished preparation, and whether what its filled line holds counts in it; in a series that of each container.",
+    { onceFor: "container" },
   ),
   method: fact(
     "<method:add-to-bag|withdraw-first|withdraw-first-with-overfill|build-from-empty|undiluted>",
