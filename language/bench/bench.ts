@@ -65,6 +65,8 @@ export interface Ask {
   all?: boolean;
   /** The last load of a volume larger than the syringe: what it is read wrong by is a small part of the whole. */
   lastLoad?: boolean;
+  /** Filled up to a mark: what is read there is all that the syringe then holds. */
+  toMark?: boolean;
   /** The volume is the label's own for a powder: it goes in as near as the eye gets it, and the label's strength is what comes of it. */
   byLabel?: boolean;
 }

@@ -5,6 +5,7 @@ import type { Ask, Bench, Pressure } from "./bench.ts";
 import { enter, passParts, watchContent } from "./entering.ts";
 import { isSameStock, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import { mostOfOne } from "./setup.ts";
+import type { StepRun } from "./step-run.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
 import { isConsumable, isStockContainer, mayVent } from "./vessels.ts";
 
@@ -127,8 +128,18 @@ function watchLoaded(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot):
   const onlyMore = syringe.liquid.stocks.every((stock) => vessel.liquid.stocks.includes(stock));
   if (onlyMore) return;
   for (const drug of syringe.liquid.drugs) {
-    if (bench.isHighAlert(drug)) bench.note("high-alert-hidden-unchecked", spot, { drug, syringe, drawn: drawnBy });
+    if (!bench.isHighAlert(drug)) continue;
+    // It may have come by another syringe, and have been checked in that.
+    const drawn = lastDrawOf(bench, drug) ?? drawnBy;
+    if (bench.lastCheck && bench.lastCheck.number > drawn.number) continue;
+    bench.note("high-alert-hidden-unchecked", spot, { drug, syringe, drawn });
   }
+}
+
+function lastDrawOf(bench: Bench, drug: string): StepRun | undefined {
+  return bench.steps.findLast((step) =>
+    step.movements.some(({ how, liquid }) => how === "draw" && liquid.amounts.get(drug)?.isPositive()),
+  );
 }
 
 function balanceAfterDraw(
@@ -163,7 +174,8 @@ function readingOf(bench: Bench, syringe: Vessel, before: Exact, ask: Ask, spot:
   const place = ask.stated ?? spot;
   if (capacity && ask.volume.isPositive()) {
     const smallest = capacity.times(bench.policy.smallestShare);
-    if (!ask.lastLoad && ask.volume.isBelow(smallest))
+    const measured = ask.toMark ? before.plus(ask.volume) : ask.volume;
+    if (!ask.lastLoad && measured.isBelow(smallest))
       bench.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
     const most = capacity.times(bench.policy.largestShare);
     const total = before.plus(ask.volume);

@@ -89,7 +89,9 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
   if (target.running) bench.note("added-while-running", spot, { vessel: target, since: target.running });
   if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
     bench.note("added-to-premixed", spot, { vessel: target });
-  if (target.unmixed && target.kind !== "syringe")
+  // Made up with diluent, it is mixed once for both.
+  const isMadeUp = bench.current.verb === "make" && liquid.drugs.length === 0;
+  if (target.unmixed && target.kind !== "syringe" && !isMadeUp)
     bench.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
   if (liquid.glass && bench.isFinal(target)) {
     bench.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });

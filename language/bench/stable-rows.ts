@@ -58,7 +58,7 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   if (fluid !== "any" && fluids.length > 1)
     misses.push(`in ${fluid === undefined ? "no stated fluid" : `${fluid} alone`}, not in ${fluids.join(" with ")}`);
   else if (fluid !== "any" && fluid !== main)
-    misses.push(`in ${fluid ?? "no stated fluid"}, not in ${main ?? "no fluid"}`);
+    misses.push(`in ${fluid ?? "no stated fluid"}, not ${main === undefined ? "undiluted" : `in ${main}`}`);
   const at = row.one("at")?.slots.place.name;
   if (at !== "any" && at !== place) misses.push(`at ${at ?? "no stated place"}, not at ${place}`);
   const material = row.one("made-of")?.slots.material.name;

@@ -71,4 +71,27 @@ describe("joining and making up", () => {
     });
     expect(happened(result, "air-into-ampoule")).toEqual([]);
   });
+
+  it("reads a syringe that is made up at the mark of all that it holds", () => {
+    const filled = (draw: string) =>
+      run({
+        ...small,
+        materials: `${small.materials}\n    part  syringe-10mL`,
+        steps: `draw ${draw} from source into part\n    make up part to 10 mL with tank`,
+      });
+    // The last half millilitre is not measured by itself; the draw of one before is.
+    expect(happened(filled("9.4 mL"), "too-small-to-measure")).toEqual([]);
+    expect(happened(filled("1 mL"), "too-small-to-measure").length).toBe(1);
+  });
+
+  it("mixes a bag once that is made up right after the drug, and twice where more is added", () => {
+    const told = (then: string) => {
+      const first =
+        "add 50 mL from tank to flask using spare\n    draw 2 mL from source into syringe\n    inject syringe into flask";
+      return happened(run({ ...small, steps: `${first}\n    ${then}` }), "added-before-mixed").length;
+    };
+    expect(told("make up flask to 100 mL with tank using spare")).toBe(0);
+    expect(told("add 48 mL from tank to flask using spare")).toBe(1);
+    expect(told("make up flask to 100 mL with source using spare")).toBe(1);
+  });
 });

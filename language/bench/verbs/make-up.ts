@@ -30,7 +30,7 @@ export const makeUp = verb({
       bench.note("volume-below-zero", slots.volume, { vessel: target });
       return;
     }
-    const ask = { volume: rest, stated: undefined };
+    const ask = { volume: rest, stated: undefined, toMark: target.kind === "syringe" };
     if (target.kind === "syringe") {
       const before: Liquid = target.liquid;
       // An opened ampoule takes air by itself.

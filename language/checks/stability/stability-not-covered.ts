@@ -52,7 +52,8 @@ export const stabilityNotCovered = recipeCheck({
     const name = drug.name.name;
     const { time, place } = limit.slots;
     const nearest = [...judged].sort((a, b) => a.misses.length - b.misses.length)[0];
-    const what = `${name} ${concentrationText(drug, vessel, run)} in ${mainFluids(vessel, run).join(" with ") || "no other fluid"} at ${place.name}`;
+    const fluids = mainFluids(vessel, run).join(" with ");
+    const what = `${name} ${concentrationText(drug, vessel, run)} ${fluids ? `in ${fluids}` : "undiluted"} at ${place.name}`;
     const why = nearest
       ? `The nearest row is ${nearest.misses.join("; ")}.`
       : `Drug ${name} has no \`stable\` row for a mixture.`;

@@ -28,13 +28,14 @@ export const drawBeyondSyringe = recipeCheck({
       if (isTold("claim-differs", context) && followsAnotherStep(step, context.run)) continue;
       // What was drawn before may have gone on by a step that cannot be read.
       if (data.already.isPositive() && mayHaveDone(emptiesSyringe, context.run, step)) continue;
-      yield { at: spot, most: mostHeld(data.syringe, context.run), ...data };
+      const isDose = (step.slots as { figure?: { choice: string } }).figure?.choice === "dose" && step.verb === "draw";
+      yield { at: spot, most: mostHeld(data.syringe, context.run), isDose, ...data };
     }
   },
-  say: ({ syringe, asked, already, capacity }) => {
+  say: ({ syringe, asked, already, capacity, isDose }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
     return {
-      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. Use a larger syringe or draw in two steps.`,
+      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or give the dose by `add`, `fill` or `pool`, which take as many loads as it needs" : "Use a larger syringe or draw in two steps"}.`,
     };
   },
   fixes({ syringe, asked, already, most }, { lookup, policy }) {
