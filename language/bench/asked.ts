@@ -4,10 +4,11 @@ import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
-import { amountOf, isRefusal } from "./amounts.ts";
+import { amountOf, isRefusal, kindUnits } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
 import { availableIn } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
+import type { OrderedDose } from "./order.ts";
 import type { Vessel } from "./things.ts";
 
 export interface AskSlots {
@@ -92,7 +93,7 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
   return { volume: total, stated: undefined, all: true };
 }
 
-function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefined {
+function askDose(bench: Bench, from: readonly Vessel[], spot: Spot & { choice: string }): Ask | undefined {
   const first = from.find((vessel) => vessel.powder || vessel.liquid.volume.isPositive()) ?? from[0]!;
   const drugs = first.liquid.drugs.length > 0 ? first.liquid.drugs : [first.powder?.drug ?? ""];
   const meant = bench.options.doses.filter((d) => drugs.includes(d.drug));
@@ -109,8 +110,36 @@ function askDose(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undef
     if (!told) bench.note("figure-not-known", spot, { figure: "dose", why });
     return undefined;
   }
-  const volume = volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot);
+  const volume =
+    spot.choice === "rest of dose"
+      ? restOf(bench, from, dose, dose.given, spot)
+      : volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot);
   return volume ? { volume, stated: undefined } : undefined;
+}
+
+/** Volume of what steps before have left to draw of a dose: the dose less all that they drew of the drug from these containers. */
+function restOf(
+  bench: Bench,
+  from: readonly Vessel[],
+  { drug, as, ion }: OrderedDose,
+  given: Quantity,
+  spot: Spot,
+): Exact | undefined {
+  const kind = bench.setup.kinds.get(drug) ?? "mass";
+  const substance = bench.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] };
+  const wanted = amountOf(given, kind, substance, as, ion);
+  // Why it cannot be counted is told as of the whole dose.
+  if (isRefusal(wanted)) return volumeOfAmount(bench, from, given, as, ion, spot);
+  const drawn = bench.steps
+    .flatMap(({ movements }) => movements)
+    .filter((m) => m.how === "draw" && m.from !== undefined && from.includes(m.from))
+    .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(drug) ?? Exact.zero), Exact.zero);
+  const rest = wanted.minus(drawn);
+  if (rest.isPositive())
+    return volumeOfAmount(bench, from, { value: rest, unit: kindUnits[kind] }, undefined, undefined, spot);
+  const why = "steps before draw all of it; put the step under `only when` for doses that leave a rest";
+  bench.note("figure-not-known", spot, { figure: "rest of dose", why });
+  return undefined;
 }
 
 /** Volume of the vessels' liquid that holds an amount, the vessels being emptied one after another. */

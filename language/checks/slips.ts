@@ -109,7 +109,7 @@ export const isRanged = oncePerRun(({ recipe }) => endsOf(recipe).length > 1);
 export function givesDoseSlip(step: StepRun, run: Run): boolean {
   const { figure } = step.slots as { figure?: { choice: string } };
   return (
-    figure?.choice === "dose" &&
+    (figure?.choice === "dose" || figure?.choice === "rest of dose") &&
     (step.movements.some(({ liquid }) => liquid.drugs.some((drug) => isDoseSlip(drug, run))) || isRoundedAway(run))
   );
 }

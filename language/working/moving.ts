@@ -1,5 +1,6 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
+import type { OrderedDose } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import type { Movement, StepRun } from "../bench/step-run.ts";
@@ -27,26 +28,45 @@ export function movingWork(run: Run, step: StepRun): WorkingLine[] {
   if (step.verb === "withdraw") return withdrawWork(run, step, slots);
   const asked = askedAmount(run, step, slots);
   if (!asked) return shares(step);
-  return [...amountWork(run, step, asked), ...shares(step)];
+  return [...asked.before, ...amountWork(run, step, asked), ...shares(step)];
 }
 
 interface Asked {
   amount: Quantity;
   as: string | undefined;
   ion: string | undefined;
-  words: string;
+  /** How the amount comes about, where it is none that is stated. */
+  before: WorkingLine[];
 }
 
 function askedAmount(run: Run, step: StepRun, slots: MovingSlots): Asked | undefined {
   const stated = slots.amount;
   if (stated?.quantity && stated.quantity.unit.dimension.key !== "volume") {
-    return { amount: stated.quantity, as: slots.as?.name, ion: slots.ion?.name, words: showQuantity(stated.quantity) };
+    return { amount: stated.quantity, as: slots.as?.name, ion: slots.ion?.name, before: [] };
   }
-  if (slots.figure?.choice !== "dose") return undefined;
+  if (slots.figure?.choice !== "dose" && slots.figure?.choice !== "rest of dose") return undefined;
   const drugs = step.movements[0]?.liquid.drugs ?? [];
   const dose = run.doses.find((d) => drugs.includes(d.drug));
   if (!dose?.given) return undefined;
-  return { amount: dose.given, as: dose.as, ion: dose.ion, words: `dose ${showQuantity(dose.given)}` };
+  if (slots.figure.choice === "rest of dose") return restAsked(run, step, dose, dose.given);
+  return { amount: dose.given, as: dose.as, ion: dose.ion, before: [] };
+}
+
+/** The dose less what the steps before drew from the same containers. */
+function restAsked(run: Run, step: StepRun, dose: OrderedDose, given: Quantity): Asked | undefined {
+  const kind = run.setup.kinds.get(dose.drug);
+  const of = substanceIn(run, dose.drug);
+  const wanted = kind && amountOf(given, kind, of, dose.as, dose.ion);
+  if (!kind || !wanted || isRefusal(wanted)) return undefined;
+  const from = new Set(step.movements.map((m) => m.from));
+  const before = run.steps
+    .filter(({ number }) => number < step.number)
+    .flatMap(({ movements }) => movements)
+    .filter((m) => m.how === "draw" && from.has(m.from))
+    .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(dose.drug) ?? Exact.zero), Exact.zero);
+  const [rest, drawn] = [wanted.minus(before), before].map((each) => amountIn(each, kind, given.unit, of));
+  const text = `dose ${shown(given)} − ${shown(drawn!)} drawn before = ${shown(rest!)}`;
+  return { amount: rest!, as: undefined, ion: undefined, before: [line("computed", text, rest!)] };
 }
 
 function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {

@@ -82,8 +82,8 @@ const told: readonly [Place, string, string, string, string?][] = [
   ["push", "fill bag with syringe", "step-not-understood", "goes in by `inject`"],
   ["push", "fill bag with 8 mL using syringe", "step-not-understood", "from a container"],
   ["push", "fill bag to 100 mL with mag using syringe", "step-not-understood", "`make up`"],
-  ["step", "draw rest of dose from mag into syringe", "step-not-understood", "as many loads as it needs"],
-  ["step", "draw final-volume from mag into syringe", "step-not-understood", "the ordered `dose` or `all`"],
+  ["step", "draw remaining from mag into syringe", "step-not-understood", "the `rest of dose`"],
+  ["step", "draw final-volume from mag into syringe", "step-not-understood", "the `rest of dose`"],
   // A volume is of all that is in the container; a drug that is not in it was passed over.
   [
     "step",

@@ -1,4 +1,4 @@
-/** `draw 4 g from mag into syringe`: by volume, by amount of drug, or the ordered dose. */
+/** `draw 4 g from mag into syringe`: by volume, by amount of drug, the ordered dose, or the rest of it. */
 import { askedVolume } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { showVolume, spoken } from "../spoken.ts";
@@ -6,9 +6,9 @@ import { verb } from "../verb.ts";
 
 export const draw = verb({
   word: "draw",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
-    "Draws liquid into a syringe: a volume, an amount of drug, or the ordered dose. Several containers are emptied one after another.",
+    "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another.",
   moves: true,
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);

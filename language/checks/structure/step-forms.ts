@@ -19,8 +19,8 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   ],
   draw: [
     [
-      /^(?:final-volume|lumen|rest|remainder)\b/,
-      "A step draws a figure, the ordered `dose` or `all`. Write the volume; a dose larger than its syringe goes in by `add`, `fill` or `pool`, which take as many loads as it needs.",
+      /^(?:final-volume|lumen|rest|remainder|remaining)\b/,
+      "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`. Write one of them.",
     ],
   ],
 };

@@ -35,7 +35,7 @@ export const drawBeyondSyringe = recipeCheck({
   say: ({ syringe, asked, already, capacity, isDose }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
     return {
-      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or give the dose by `add`, `fill` or `pool`, which take as many loads as it needs" : "Use a larger syringe or draw in two steps"}.`,
+      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or draw a volume into one and the `rest of dose` into another" : "Use a larger syringe or draw in two steps"}.`,
     };
   },
   fixes({ syringe, asked, already, most }, { lookup, policy }) {
