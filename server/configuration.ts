@@ -1,5 +1,6 @@
 /** The editor's settings, at the start and when they change. */
 import { MessageType, ShowMessageNotification } from "vscode-languageserver-protocol";
+import { inTurn } from "./in-turn.ts";
 import type { Serving } from "./serving.ts";
 import { readSettings, type SettingsReading } from "./settings.ts";
 import { readInventories } from "./workspace.ts";
@@ -33,7 +34,7 @@ export async function takeConfiguration(serving: Serving, given?: unknown): Prom
 export async function changeConfiguration(serving: Serving, params: { settings?: unknown }): Promise<void> {
   await serving.ready;
   await takeConfiguration(serving, params.settings);
-  await readInventories(serving);
+  await inTurn(serving, () => readInventories(serving));
   serving.publisher.forget();
   serving.publisher.queueAll();
 }

@@ -52,11 +52,15 @@ function silencedText(finding: Finding): string {
 }
 
 /** About a file as a whole, which has no text to point into. */
-export function fileDiagnostic(name: string, message: string): Diagnostic {
+export function fileDiagnostic(
+  name: string,
+  message: string,
+  severity: DiagnosticSeverity = DiagnosticSeverity.Error,
+): Diagnostic {
   const start = { line: 0, character: 0 };
   return {
     range: { start, end: start },
-    severity: DiagnosticSeverity.Error,
+    severity,
     code: name,
     source: "misce",
     message,

@@ -4,6 +4,8 @@
  */
 
 export interface Grouping {
+  /** The root folders themselves. */
+  roots: ReadonlySet<string>;
   /** Root folder of a file, or undefined for one that stands alone. */
   rootOf(key: string): string | undefined;
 }
@@ -29,6 +31,7 @@ export function groupBySite(sites: ReadonlySet<string>, folderOf: (key: string) 
     return root;
   };
   return {
+    roots,
     rootOf(key) {
       const folder = folderOf(key);
       if (folder === undefined) return undefined;

@@ -24,6 +24,10 @@ export interface Host {
   folderOf(key: string): string | undefined;
   /** Recipe files in and under a folder, by the rules of the command line: no `node_modules`, no folder whose name begins with a dot. */
   recipesUnder(folder: string): Promise<string[]>;
+  /** Whether `recipesUnder` of a folder gives a file that lies there under this very name, and not under another that leads to it too. */
+  reaches(folder: string, key: string): Promise<boolean>;
+  /** Those of `recipesUnder` that a link brings in; absent where links are not followed. */
+  linkedUnder?(folder: string): Promise<string[]>;
   /** Recipe files directly in a folder. */
   recipesIn(folder: string): Promise<string[]>;
   /** Undefined where there is no such file. */

@@ -1,9 +1,10 @@
 /** Files from the disk. Reading is synchronous behind the promises: at a thousand small files that is faster than a thousand promises. */
-import { type Dirent, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
+import { type Dirent, lstatSync, readdirSync, readFileSync, realpathSync, statSync } from "node:fs";
 import { stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
+import { isLeftOut } from "./folders.ts";
 import { type Host, type Source, sourceOf } from "./host.ts";
 
 const isWindows = process.platform === "win32";
@@ -23,23 +24,30 @@ export const nodeHost: Host = {
   },
   uriOf: (key) => (isPath(key) ? pathToFileURL(key).href : key),
   folderOf(key) {
-    if (!isPath(key)) return undefined;
-    const folder = slashes(dirname(key));
-    return folder === key ? undefined : folder;
+    // An unsaved text may know already where it will lie.
+    const path = key.replace(/^untitled:(?=\/)/, "");
+    if (!isPath(path)) return undefined;
+    const folder = slashes(dirname(path));
+    return folder === path ? undefined : folder;
   },
-  async recipesUnder(folder) {
-    const found = new Map<string, string>();
-    const links: string[] = [];
-    const seen = new Set<string>();
-    if (isPath(folder)) walk(folder, found, seen, links);
-    // Links last: what can also be reached without one goes by that name, as an editor opens it.
-    for (let link = links.shift(); link !== undefined; link = links.shift()) follow(link, found, seen, links);
-    return [...found.values()].map(slashes);
+  recipesUnder: async (folder) => [...filesUnder(folder).values()],
+  async linkedUnder(folder) {
+    const base = attempt(() => realpathSync(folder));
+    if (base === undefined) return [];
+    const isLinked = ([real, key]: [string, string]) => real !== slashes(join(base, key.slice(folder.length)));
+    return [...filesUnder(folder)].filter(isLinked).map(([, key]) => key);
+  },
+  async reaches(folder, key) {
+    const [file, base] = [attempt(() => realpathSync(key)), attempt(() => realpathSync(folder))];
+    if (file === undefined || base === undefined || !isFile(file)) return false;
+    // Without a link on the way there is nothing to search.
+    const isPlain = slashes(file) === slashes(join(base, key.slice(folder.length)));
+    return isPlain || filesUnder(folder).get(slashes(file)) === key;
   },
   async recipesIn(folder) {
     if (!isPath(folder)) return [];
     return entriesOf(folder)
-      .filter((e) => !e.isDirectory() && isRecipe(e.name))
+      .filter((e) => isRecipe(e.name) && (e.isFile() || (e.isSymbolicLink() && isFile(join(folder, e.name)))))
       .map((e) => slashes(join(folder, e.name)));
   },
   read: async (key) => (isPath(key) ? readFile(key) : undefined),
@@ -64,6 +72,17 @@ export const nodeHost: Host = {
     return () => clearTimeout(timer);
   },
 };
+
+/** Names by real path. */
+function filesUnder(folder: string): Map<string, string> {
+  const found = new Map<string, string>();
+  const links: string[] = [];
+  const seen = new Set<string>();
+  if (isPath(folder)) walk(folder, found, seen, links);
+  // Links last: what can also be reached without one goes by that name, as an editor opens it.
+  for (let link = links.shift(); link !== undefined; link = links.shift()) follow(link, found, seen, links);
+  return found;
+}
 
 let slimming: NodeJS.Timeout | undefined;
 
@@ -97,12 +116,10 @@ function readFile(path: string): Source | undefined {
     return isSurely(text) ? { kind: "text", text } : sourceOf(decodeBytes(readFileSync(path)));
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    if (code === "ENOENT" || code === "ENOTDIR") return undefined;
-    return {
-      kind: "unreadable",
-      name: "file-not-read",
-      reason: `The file could not be read (${code ?? String(error)}).`,
-    };
+    const isNone = code === "ENOENT" || code === "ENOTDIR" || code === "EISDIR";
+    if (isNone && !isLink(path)) return undefined;
+    const why = isNone ? "it is a link that leads to no file" : (code ?? String(error));
+    return { kind: "unreadable", name: "file-not-read", reason: `The file could not be read (${why}).` };
   }
 }
 
@@ -125,22 +142,29 @@ function walk(folder: string, found: Map<string, string>, seen: Set<string>, lin
     if (entry.isSymbolicLink()) links.push(base + entry.name);
     else if (entry.isFile() && isRecipe(entry.name)) {
       if (!found.has(realBase + entry.name)) found.set(realBase + entry.name, base + entry.name);
-    } else if (entry.isDirectory() && isWalked(entry.name)) walk(base + entry.name, found, seen, links);
+    } else if (entry.isDirectory() && !isLeftOut(entry.name)) walk(base + entry.name, found, seen, links);
   }
 }
 
 function follow(link: string, found: Map<string, string>, seen: Set<string>, links: string[]): void {
   const kind = attempt(() => statSync(link));
+  // What a broken link should bring in is missing from the library.
+  if (kind === undefined && isRecipe(link)) found.set(link, link);
   if (kind?.isDirectory()) {
-    if (isWalked(basename(link))) walk(link, found, seen, links);
+    if (!isLeftOut(basename(link))) walk(link, found, seen, links);
   } else if (kind?.isFile() && isRecipe(link)) {
     const file = attempt(() => realpathSync(link));
     if (file !== undefined && !found.has(slashes(file))) found.set(slashes(file), link);
   }
 }
 
-function isWalked(folder: string): boolean {
-  return folder !== "node_modules" && !folder.startsWith(".");
+function isLink(path: string): boolean {
+  return attempt(() => lstatSync(path))?.isSymbolicLink() ?? false;
+}
+
+/** Whoever reads from a pipe waits for what somebody may write into it. */
+function isFile(path: string): boolean {
+  return attempt(() => statSync(path))?.isFile() ?? false;
 }
 
 function attempt<T>(read: () => T): T | undefined {

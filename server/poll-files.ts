@@ -1,11 +1,13 @@
 /**
  * For files whose changes the editor does not tell, which are all of them, or those of a library that lies around its folders: a look
  * at the disk every few seconds while nobody types. What counts as changed is the time and size of a file; its text is then read, so
- * that a touched file with the same text changes nothing. Of an editor that tells changes, the folders alone are looked at: when one
- * is deleted, renamed or put in place whole, editors tell of the folder and not of its files, if they tell at all.
+ * that a touched file with the same text changes nothing. Of an editor that tells changes, the folders are looked at: when one is
+ * deleted, renamed or put in place whole, editors tell of the folder and not of its files, if they tell at all. So are files that a link
+ * brings in, which editors do not watch.
  */
+import { covers } from "./folders.ts";
+import { inTurn } from "./in-turn.ts";
 import type { Serving } from "./serving.ts";
-import { isWithin } from "./session.ts";
 import { namedInventories, rereadWorkspace } from "./workspace.ts";
 
 const every = 3000;
@@ -14,14 +16,18 @@ export function pollFiles(serving: Serving): void {
   const { host } = serving;
   if (!host.stamp) return;
   let known: string | undefined;
+  let linked: string[] = [];
   const look = async () => {
-    const now = await stamps(serving);
+    if (known === undefined) linked = await broughtByLinks(serving);
+    const now = await stamps(serving, linked);
     // The first time too: a file may have changed between its reading at the start and this look. Stamps come before texts, so that
     // what changes in between shows at the next look.
     const isFirst = known === undefined && serving.client.watchesFiles && around(serving).length === 0;
     if (now !== known && !isFirst && serving.stage === "open") {
-      await rereadWorkspace(serving);
+      await inTurn(serving, () => rereadWorkspace(serving));
       serving.publisher.queueAll();
+      // What a new link brings in has its stamp at the next look.
+      linked = await broughtByLinks(serving);
     }
     known = now;
   };
@@ -39,20 +45,25 @@ export function pollFiles(serving: Serving): void {
 /** Library folders that lie in no workspace folder. */
 function around({ session }: Serving): string[] {
   const folders = [...session.folders];
-  return [...session.libraryFolders].filter((f) => !folders.some((known) => f === known || isWithin(f, known)));
+  return [...session.libraryFolders].filter((f) => !folders.some((known) => covers(known, f)));
 }
 
 /** What is to be looked at with its stamps, as one text. */
-async function stamps(serving: Serving): Promise<string> {
+async function stamps(serving: Serving, linked: readonly string[]): Promise<string> {
   const { session, host, client } = serving;
   // An inventory may lie outside the folders, and one that is not there now may come.
   const looked = [...namedInventories(serving)];
-  if (client.watchesFiles) looked.push(...foldersOfRecipes(serving));
+  if (client.watchesFiles) looked.push(...foldersOfRecipes(serving), ...linked);
   for (const folder of client.watchesFiles ? around(serving) : [...session.folders, ...around(serving)])
     looked.push(...(await host.recipesUnder(folder)));
   const lines: string[] = [];
   for (const key of looked) lines.push(`${key} ${await host.stamp!(key)}`);
   return lines.join("\n");
+}
+
+async function broughtByLinks({ session, host, client }: Serving): Promise<string[]> {
+  if (!client.watchesFiles) return [];
+  return (await Promise.all([...session.folders].map((folder) => host.linkedUnder?.(folder) ?? []))).flat();
 }
 
 /** The workspace folders and those below them that lead to a recipe file. */

@@ -7,12 +7,28 @@
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver-protocol";
 import { Library } from "../language/library.ts";
 import { declaresSite } from "../language/syntax/declares-site.ts";
+import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
 import type { ColumnUnit } from "../language/syntax/lines.ts";
 import type { Span } from "../shared/finding.ts";
 import { Document } from "./document.ts";
+import { covers, isWithin, leftOutBetween } from "./folders.ts";
 import { groupBySite } from "./grouping.ts";
-import { dayOf, type Host, type Source } from "./host.ts";
+import { dayOf, type Host, type Source, sourceOf } from "./host.ts";
 import { inOrder, type Skip } from "./late-changes.ts";
+
+/** Why a file is no part of a library, or an unsaved text of none yet. */
+export type Aside = { why: "left-out"; folder: string } | { why: "by-link" } | { why: "unsaved" };
+
+/** What a text would be as a file: a check would not read it where it holds a zero or is too large. Undefined for one that it would read. */
+function unfit(text: string): Source | undefined {
+  if (isSurely(text)) return undefined;
+  const source = sourceOf(decodeBytes(new TextEncoder().encode(text)));
+  return source.kind === "unreadable" ? source : undefined;
+}
+
+function isUnsaved(key: string): boolean {
+  return key.startsWith("untitled:");
+}
 
 export interface Group {
   /** Folder of the site, or undefined for a file alone. */
@@ -35,6 +51,8 @@ export class Session {
   private readonly skips = new Map<string, Skip>();
   private readonly closed = new Map<string, Document>();
   private readonly sites = new Set<string>();
+  private readonly aside = new Map<string, Aside>();
+  private byLink: ReadonlySet<string> = new Set();
   private readonly groups = new Map<string, Group>();
   private readonly groupOf = new Map<string, Group>();
   private readonly inventories = new Map<string, string>();
@@ -83,7 +101,23 @@ export class Session {
 
   /** Every known recipe file, open or closed. */
   keys(): string[] {
-    return [...this.groupOf.keys()];
+    return [...this.groupOf.keys(), ...this.aside.keys()];
+  }
+
+  /** Why a file belongs to no library and is not checked; undefined for every other. */
+  whyAside(key: string): Aside | undefined {
+    return this.aside.get(key);
+  }
+
+  /**
+   * @param keys open texts whose files the library has under another name
+   * @returns whether they are others than before
+   */
+  setByLink(keys: ReadonlySet<string>): boolean {
+    if (keys.size === this.byLink.size && [...keys].every((key) => this.byLink.has(key))) return false;
+    this.byLink = keys;
+    this.regroup();
+    return true;
   }
 
   isOpen(key: string): boolean {
@@ -101,14 +135,14 @@ export class Session {
   /** Whether findings of a file are shown: it is open, or lies in a workspace folder. */
   isAsked(key: string): boolean {
     if (this.opened.has(key) || this.inventories.has(key)) return true;
-    for (const folder of this.folders) if (isWithin(key, folder)) return true;
+    for (const folder of this.folders) if (covers(folder, key)) return true;
     return false;
   }
 
   /** Undefined where nothing is known of the file, or it has no text. */
   document(key: string): Document | undefined {
     const open = this.opened.get(key);
-    if (open) return open;
+    if (open) return unfit(open.text) ? undefined : open;
     const text = this.text(key) ?? this.inventories.get(key);
     if (text === undefined) return undefined;
     const kept = this.closed.get(key);
@@ -123,7 +157,8 @@ export class Session {
   }
 
   unreadable(key: string): (Source & { kind: "unreadable" }) | undefined {
-    const source = this.opened.has(key) ? undefined : this.disk.get(key);
+    const open = this.opened.get(key);
+    const source = open ? unfit(open.text) : this.disk.get(key);
     return source?.kind === "unreadable" ? source : undefined;
   }
 
@@ -192,6 +227,11 @@ export class Session {
     this.regroup();
   }
 
+  /** Whether the text on the disk is known, whatever is open. */
+  hasRead(key: string): boolean {
+    return this.disk.has(key);
+  }
+
   knows(key: string): boolean {
     return this.disk.has(key) || this.opened.has(key);
   }
@@ -209,7 +249,7 @@ export class Session {
 
   private text(key: string): string | undefined {
     const open = this.opened.get(key);
-    if (open) return open.text;
+    if (open) return unfit(open.text) ? undefined : open.text;
     const source = this.disk.get(key);
     return source?.kind === "text" ? source.text : undefined;
   }
@@ -228,11 +268,11 @@ export class Session {
     const siteChanged = this.noteSite(key);
     const text = this.text(key);
     const group = this.groupOf.get(key);
-    if (siteChanged || (group === undefined) !== !this.knows(key)) {
+    if (siteChanged || (group !== undefined || this.aside.has(key)) !== this.knows(key)) {
       this.regroup();
       return "others";
     }
-    if (!group) return "nothing";
+    if (!group) return this.aside.has(key) ? "itself" : "nothing";
     if (text === undefined) {
       const had = group.library.text(key) !== undefined;
       group.library.close(key);
@@ -243,10 +283,23 @@ export class Session {
 
   /** Moves every file into the library it belongs to; libraries that stay keep what they have worked out. */
   private regroup(): void {
-    const grouping = groupBySite(this.sites, (key) => this.host.folderOf(key));
+    const isByLink = (key: string) => this.byLink.has(key) && this.opened.has(key);
+    const sites = new Set([...this.sites].filter((key) => !isByLink(key)));
+    const grouping = groupBySite(sites, (key) => this.host.folderOf(key));
+    // An unsaved text belongs to the library that is open here, where there is but one.
+    const homes = [...grouping.roots].filter((root) =>
+      [...this.folders].some((folder) => covers(folder, root) || isWithin(folder, root)),
+    );
     const wanted = new Map<string, { root: string | undefined; keys: Set<string> }>();
+    this.aside.clear();
     for (const key of new Set([...this.disk.keys(), ...this.opened.keys()])) {
-      const root = grouping.rootOf(key);
+      const isHomeless = isUnsaved(key) && grouping.rootOf(key) === undefined && homes.length > 0;
+      const root = isHomeless ? homes[0] : grouping.rootOf(key);
+      const folder = root === undefined || isUnsaved(key) ? undefined : leftOutBetween(root, key);
+      if (folder !== undefined) this.aside.set(key, { why: "left-out", folder });
+      else if (isByLink(key)) this.aside.set(key, { why: "by-link" });
+      else if (isHomeless && homes.length > 1) this.aside.set(key, { why: "unsaved" });
+      if (this.aside.has(key)) continue;
       const name = root === undefined ? `file ${key}` : `root ${root}`;
       const group = wanted.get(name);
       if (group) group.keys.add(key);
@@ -283,10 +336,24 @@ export class Session {
     for (const name of group.library.inventoryFiles()) if (!names.has(name)) group.library.close(name);
   }
 
-  /** The name under which findings speak of an inventory: relative to its workspace folder, as a person would write it. */
+  /**
+   * The name under which findings speak of an inventory: relative to its workspace folder, as a person would write it; with the folder's
+   * own name where two folders have one of the same name.
+   */
   private inventoryName(key: string): string {
-    for (const folder of this.folders) if (isWithin(key, folder)) return key.slice(folder.length).replace(/^\//, "");
-    return key;
+    const names = this.inventoryNames(key);
+    const others = [...this.inventories.keys()]
+      .filter((other) => other !== key)
+      .map((other) => this.inventoryNames(other));
+    return names.find((name, i) => !others.some((other) => other[i] === name)) ?? key;
+  }
+
+  /** From the shortest name to the longest. */
+  private inventoryNames(key: string): string[] {
+    const folder = [...this.folders].find((each) => isWithin(key, each));
+    if (folder === undefined) return [key];
+    const inside = key.slice(folder.length).replace(/^\//, "");
+    return [inside, `${folder.slice(folder.lastIndexOf("/") + 1)}/${inside}`, key];
   }
 
   /** What the library calls a file. */
@@ -307,8 +374,4 @@ export class Session {
     }
     return undefined;
   }
-}
-
-export function isWithin(key: string, folder: string): boolean {
-  return key.startsWith(folder) && (folder.endsWith("/") || key[folder.length] === "/");
 }

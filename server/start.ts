@@ -12,6 +12,7 @@ import { previewRequest } from "../shared/preview.ts";
 import { abilitiesOf } from "./client-abilities.ts";
 import { takeConfiguration, takeSettings } from "./configuration.ts";
 import { type Host, untilMidnight } from "./host.ts";
+import { inTurn } from "./in-turn.ts";
 import { methods } from "./methods.ts";
 import { offered } from "./offered.ts";
 import { pollFiles } from "./poll-files.ts";
@@ -56,7 +57,7 @@ export function start(connection: Connection, host: Host): Serving {
     register(serving);
     try {
       await takeConfiguration(serving);
-      await readWorkspace(serving);
+      await inTurn(serving, () => readWorkspace(serving));
     } finally {
       publisher.held = serving.stage === "shut";
       open();

@@ -7,8 +7,17 @@ import type {
   DidOpenTextDocumentParams,
   DidSaveTextDocumentParams,
 } from "vscode-languageserver-protocol";
+import { inTurn } from "./in-turn.ts";
 import type { Serving } from "./serving.ts";
-import { readLibraryOf, readWorkspace, rereadWorkspace, takeFileEvents } from "./workspace.ts";
+import {
+  isRead,
+  noteLinks,
+  readAsChecked,
+  readLibraryOf,
+  readWorkspace,
+  rereadWorkspace,
+  takeFileEvents,
+} from "./workspace.ts";
 
 export async function openText(serving: Serving, { textDocument }: DidOpenTextDocumentParams): Promise<void> {
   const { session, publisher, host } = serving;
@@ -16,8 +25,12 @@ export async function openText(serving: Serving, { textDocument }: DidOpenTextDo
   const reach = session.open(textDocument.uri, textDocument.version, textDocument.text);
   if (publisher.held) return; // what is open is looked at when the workspace has been read
   const before = session.group(key);
-  if (await readLibraryOf(serving, key)) {
-    publisher.queueAll();
+  if (!isRead(serving, key)) {
+    const isOther = await inTurn(serving, async () => {
+      const hasRead = await readLibraryOf(serving, key);
+      return (await noteLinks(serving)) || hasRead;
+    });
+    if (isOther) publisher.queueAll();
     if (session.group(key) !== before) return;
   }
   publisher.edited(key, reach);
@@ -33,7 +46,7 @@ export async function closeText(serving: Serving, { textDocument }: DidCloseText
   const { session, publisher, host } = serving;
   const key = host.keyOf(textDocument.uri);
   const before = session.openAt(textDocument.uri);
-  session.setDisk(key, await host.read(key));
+  await inTurn(serving, async () => session.setDisk(key, await readAsChecked(serving, key)));
   // Where reading takes a while, the file may have been opened again in the meantime: that text stays.
   if (session.openAt(textDocument.uri) !== before) return;
   publisher.edited(key, session.close(textDocument.uri));
@@ -41,19 +54,19 @@ export async function closeText(serving: Serving, { textDocument }: DidCloseText
 
 export async function saveText(serving: Serving, { textDocument }: DidSaveTextDocumentParams): Promise<void> {
   const key = serving.host.keyOf(textDocument.uri);
-  serving.session.setDisk(key, await serving.host.read(key));
+  await inTurn(serving, async () => serving.session.setDisk(key, await readAsChecked(serving, key)));
 }
 
 export async function changeFiles(serving: Serving, { changes }: DidChangeWatchedFilesParams): Promise<void> {
   await serving.ready;
-  await takeFileEvents(serving, changes);
+  await inTurn(serving, () => takeFileEvents(serving, changes));
   serving.publisher.queueAll();
 }
 
 /** Created, renamed and deleted files and folders, as the editor did them itself. */
 export async function moveFiles(serving: Serving): Promise<void> {
   await serving.ready;
-  await rereadWorkspace(serving);
+  await inTurn(serving, () => rereadWorkspace(serving));
   serving.publisher.queueAll();
 }
 
@@ -62,6 +75,6 @@ export async function changeFolders(serving: Serving, { event }: DidChangeWorksp
   const { session, host, publisher } = serving;
   for (const { uri } of event.removed) session.dropFolder(host.keyOf(uri).replace(/(.)\/$/, "$1"));
   for (const { uri } of event.added) session.folders.add(host.keyOf(uri).replace(/(.)\/$/, "$1"));
-  await readWorkspace(serving);
+  await inTurn(serving, () => readWorkspace(serving));
   publisher.queueAll();
 }

@@ -21,11 +21,13 @@ export function webHost(connection: Connection): Host {
       return from < 3 || cut < from ? undefined : key.slice(0, cut);
     },
     recipesUnder: (folder) => list(folder, true),
+    reaches: async () => true, // links are not followed here
     recipesIn: (folder) => list(folder, false),
     async read(key) {
       let found: { bytes: string } | null;
       try {
-        found = await connection.sendRequest<{ bytes: string } | null>("misce/readFile", { uri: key });
+        const asked = connection.sendRequest<{ bytes: string } | null>("misce/readFile", { uri: key });
+        found = await within(longestRead, asked);
       } catch (error) {
         // One file that may not be read must not keep the others from being checked.
         return { kind: "unreadable", name: "file-not-read", reason: `The file could not be read (${said(error)}).` };
@@ -39,6 +41,17 @@ export function webHost(connection: Connection): Host {
       return () => clearTimeout(timer);
     },
   };
+}
+
+/** One file system that does not answer must not keep the others from being checked. */
+const longestRead = 30_000;
+
+function within<R>(milliseconds: number, answer: Promise<R>): Promise<R> {
+  return new Promise((resolve, reject) => {
+    const late = () => reject(new Error(`no answer within ${milliseconds / 1000} s`));
+    const timer = setTimeout(late, milliseconds);
+    answer.then(resolve, reject).finally(() => clearTimeout(timer));
+  });
 }
 
 /** One spelling for a URI, as editors differ in what they escape. */

@@ -1,9 +1,9 @@
 /** Brings the files of the workspace into the session, and keeps them as the disk has them. */
 import type { FileEvent } from "vscode-languageserver-protocol";
 import { declaresSite } from "../language/syntax/declares-site.ts";
+import { covers } from "./folders.ts";
 import type { Source } from "./host.ts";
 import type { Serving } from "./serving.ts";
-import { isWithin } from "./session.ts";
 
 /** Reads all workspace folders, the libraries that they lie in, and those of files already open. */
 export async function readWorkspace(serving: Serving): Promise<void> {
@@ -12,6 +12,7 @@ export async function readWorkspace(serving: Serving): Promise<void> {
   for (const folder of folders) await readFolder(serving, folder);
   for (const folder of folders) await readLibraryAbove(serving, folder);
   for (const document of [...session.openDocuments()]) await readLibraryOf(serving, document.key);
+  await noteLinks(serving);
   await readInventories(serving);
 }
 
@@ -20,9 +21,9 @@ export async function readLibraryOf(serving: Serving, key: string): Promise<bool
   const { session, host } = serving;
   const folder = host.folderOf(key);
   if (folder === undefined) return false;
-  for (const known of session.folders) if (isWithin(key, known)) return false;
+  for (const known of session.folders) if (covers(known, key)) return false;
   const found = await libraryRoot(serving, folder);
-  if (found === undefined || session.libraryFolders.has(found)) return false;
+  if (found === undefined || foldersRead(serving).some((known) => covers(known, found))) return false;
   session.libraryFolders.add(found);
   await readFolder(serving, found);
   return true;
@@ -57,14 +58,46 @@ async function readFolder(serving: Serving, folder: string): Promise<void> {
   // Together: a thousand turns of the machine's queue one after another cost more than the reading.
   const read = await Promise.all([...there].map((key) => host.read(key)));
   for (const [i, key] of [...there].entries()) sources.push([key, read[i]]);
-  for (const key of session.keys()) if (isWithin(key, folder) && !there.has(key)) sources.push([key, undefined]);
+  for (const key of session.keys()) if (covers(folder, key) && !there.has(key)) sources.push([key, undefined]);
   session.setDisks(sources);
+}
+
+/** Whether the file is known from a folder that is read whole, so that opening it asks nothing of the disk. */
+export function isRead(serving: Serving, key: string): boolean {
+  return serving.session.hasRead(key) && foldersRead(serving).some((folder) => covers(folder, key));
+}
+
+function foldersRead({ session }: Serving): string[] {
+  return [...session.folders, ...session.libraryFolders];
+}
+
+/** The text of a file on the disk, undefined where there is none or no check of a known folder comes by it. */
+export async function readAsChecked(serving: Serving, key: string): Promise<Source | undefined> {
+  if (!serving.session.hasRead(key) && !(await isCameBy(serving, key))) return undefined;
+  return serving.host.read(key);
+}
+
+async function isCameBy(serving: Serving, key: string): Promise<boolean> {
+  for (const folder of foldersRead(serving))
+    if (covers(folder, key) && (await serving.host.reaches(folder, key))) return true;
+  return false;
+}
+
+/** An open file that the library has under another name is no second one. @returns whether others are known as such than before */
+export async function noteLinks(serving: Serving): Promise<boolean> {
+  const { session } = serving;
+  const found = new Set<string>();
+  for (const { key } of session.openDocuments()) {
+    if (session.hasRead(key) || !foldersRead(serving).some((folder) => covers(folder, key))) continue;
+    if ((await serving.host.read(key)) && !(await isCameBy(serving, key))) found.add(key);
+  }
+  return session.setByLink(found);
 }
 
 /** Everything again from the disk: after renamed or deleted folders, whose files no event names. */
 export async function rereadWorkspace(serving: Serving): Promise<void> {
-  const { session } = serving;
-  for (const folder of [...session.folders, ...session.libraryFolders]) await readFolder(serving, folder);
+  for (const folder of foldersRead(serving)) await readFolder(serving, folder);
+  await noteLinks(serving);
   await readInventories(serving);
 }
 
@@ -76,9 +109,10 @@ export async function takeFileEvents(serving: Serving, events: readonly FileEven
     const key = host.keyOf(uri);
     if (/\.csv$/i.test(key)) continue;
     // The disk is asked whatever kind is told: a file deleted and put back is told of in either order.
-    if (!sources.has(key)) sources.set(key, await host.read(key));
+    if (!sources.has(key)) sources.set(key, await readAsChecked(serving, key));
   }
   if (sources.size > 0) session.setDisks(sources);
+  await noteLinks(serving);
   if (events.some((e) => /\.csv$/i.test(e.uri))) await readInventories(serving);
 }
 
