@@ -22,6 +22,10 @@ export class PaperElement {
     this.parts.push(...parts);
   }
 
+  querySelector(): null {
+    return null;
+  }
+
   setAttribute(name: string, value: string): void {
     this.attributes.set(name, value);
   }

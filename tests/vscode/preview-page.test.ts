@@ -69,8 +69,10 @@ describe("drawn", () => {
     expect(told.map((t) => t.textContent)).toEqual(["Error filter was drawn through."]);
   });
 
-  it("announces the verdict, and says in words that a part is empty", () => {
-    expect(all.filter((e) => e.getAttribute("role") === "status").map((e) => e.textContent)).toEqual([preview.verdict]);
+  it("says the verdict, and in words that a part is empty", () => {
+    expect(all.filter((e) => e.className.startsWith("verdict")).map((e) => e.textContent)).toEqual([preview.verdict]);
+    // A place that is drawn anew is not heard when it changes: the shell has one that stays.
+    expect(all.filter((e) => e.getAttribute("role") === "status")).toEqual([]);
     expect(all.filter((e) => e.className === "empty").map((e) => e.textContent)).toEqual([
       "The recipe names no materials yet.",
     ]);
@@ -109,6 +111,11 @@ describe("the shell", () => {
   const uri = { path: "/ext/dist", with: ({ path }: { path: string }) => ({ path, toString: () => path }) };
   const webview = { cspSource: "https://own.example", asWebviewUri: (u: never) => u as { toString(): string } };
   const html = () => pageHtml(webview, uri);
+
+  it("has one place that stays, in which the verdict is announced", () => {
+    expect(html().match(/role="[^"]*"/g)).toEqual(['role="status"']);
+    expect(html()).toMatch(/<p id="announced"[^>]*><\/p>/);
+  });
 
   it("allows nothing but its own style sheet and the script that carries the nonce", () => {
     const policy = /Content-Security-Policy" content="([^"]*)"/.exec(html())![1]!;

@@ -28,10 +28,7 @@ export function drawPreview(
     (part) => part !== "",
   );
   if (about.length > 0) head.append(element(page, "p", "about", about.join(" · ")));
-  const verdict = element(page, "p", `verdict ${gravest(preview)}`, preview.verdict);
-  // Announced when it changes, and only then: rows that follow each keystroke would drown it.
-  verdict.setAttribute("role", "status");
-  head.append(verdict);
+  head.append(element(page, "p", `verdict ${gravest(preview)}`, preview.verdict));
   if (sheet) return [head, drawSection(page, foundIn(preview), showWorking), sheet];
   return [head, ...preview.sections.map((section) => drawSection(page, section, showWorking))];
 }

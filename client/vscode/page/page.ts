@@ -7,6 +7,7 @@ import { drawSheet } from "./sheet.ts";
 const page = globalThis as unknown as PageWindow;
 const extension = page.acquireVsCodeApi();
 const main = page.document.getElementById("recipe");
+const announcer = page.document.getElementById("announced");
 const rowSelector = "[data-line]";
 
 function send(message: PageMessage): void {
@@ -58,11 +59,21 @@ function show(message: Extract<PreviewMessage, { type: "show" }>): void {
   main.replaceChildren(...drawPreview(page.document, preview, showWorking, sheet));
   setTabStops();
   if (place >= 0) rows(main)[place]?.focus({ preventScroll: true });
+  announce(preview.verdict);
   extension.setState({ uri: message.preview.uri });
+}
+
+/**
+ * Tells a screen reader the verdict when it changes, and only then: rows that follow each keystroke would drown it. The element stays
+ * where all else is drawn anew, since a change is heard only in what was there before.
+ */
+function announce(text: string): void {
+  if (announcer && announcer.textContent !== text) announcer.textContent = text;
 }
 
 function fault(text: string): void {
   if (!main) return;
+  announce("");
   const told = page.document.createElement("p");
   told.className = "verdict error";
   told.setAttribute("role", "alert");

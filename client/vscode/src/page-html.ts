@@ -29,6 +29,7 @@ export function pageHtml(webview: Webview, dist: { with(change: { path: string }
 <title>Preview</title>
 </head>
 <body>
+<p id="announced" class="announced" role="status"></p>
 <main id="recipe"><p class="waiting">Waiting for the checker.</p></main>
 <script nonce="${nonce}" src="${at("page.js")}"></script>
 </body>
