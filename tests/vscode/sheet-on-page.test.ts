@@ -104,6 +104,32 @@ describe("the sheet of each sample recipe", () => {
   });
 });
 
+it("the page's style for its own rows does not reach the sheet, whose label would be grey on white in a dark theme", () => {
+  const inSheets = new Set(
+    sheets.flatMap((html) =>
+      drawn(html)
+        .all()
+        .flatMap((e) => (e.getAttribute("class") ?? "").split(" ")),
+    ),
+  );
+  const css = readFileSync(join(import.meta.dirname, "../../client/vscode/page/page.css"), "utf8");
+  const selectors = [...css.replace(/\/\*.*?\*\//gs, "").matchAll(/([^{}]+)\{[^{}]*\}/g)].flatMap((rule) =>
+    rule[1]!.split(","),
+  );
+  const reaching = selectors.filter((selector) => {
+    const classes = [
+      ...selector
+        .trim()
+        .split(/[\s>]+/)
+        .at(-1)!
+        .matchAll(/\.([\w-]+)/g),
+    ].map((match) => match[1]!);
+    return classes.length > 0 && classes.every((name) => inSheets.has(name)) && !/>|\.paper/.test(selector);
+  });
+  expect(inSheets.has("label")).toBe(true);
+  expect(reaching).toEqual([]);
+});
+
 it("words of an element that no sheet has today are kept, and what runs is not", () => {
   const html = "<html><body><p>give <mark>5 mg</mark></p><script>alert(1)</script><style>p {}</style></body></html>";
   expect(drawn(html).textContent).toBe("give 5 mg");

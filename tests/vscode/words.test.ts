@@ -21,6 +21,12 @@ describe("status bar", () => {
     expect(statusText("stopped").text).toBe("$(error) Misce: not checking");
     expect(statusText("stopped").grave).toBe(true);
   });
+
+  it("never looks like an all clear beside a text that is not checked, as the older side of a comparison", () => {
+    const shown = statusText({ notChecked: "git" });
+    expect(shown.text).toBe("$(circle-slash) Misce: this text is not checked");
+    expect(shown.spoken).toMatch(/does not check this text: it comes from "git"/);
+  });
 });
 
 describe("as-of date", () => {

@@ -3,13 +3,16 @@ import type { LogOutputChannel } from "vscode";
 import * as vscode from "vscode";
 import { type LanguageClientOptions, RevealOutputChannelOn } from "vscode-languageclient";
 
+/** Every scheme of texts to work on: recipes in a virtual workspace or an unsaved one are checked as well; comparisons (`git:`) are not. */
+const checkedSchemes = ["file", "untitled", "vscode-vfs", "vscode-test-web", "vscode-remote"];
+
+export function isChecked(document: vscode.TextDocument): boolean {
+  return checkedSchemes.includes(document.uri.scheme);
+}
+
 export function clientOptions(outputChannel: LogOutputChannel, commands: readonly string[]): LanguageClientOptions {
   return {
-    // Every scheme: recipes in a virtual workspace or an unsaved one are checked as well; comparisons (`git:`) are not.
-    documentSelector: ["file", "untitled", "vscode-vfs", "vscode-test-web", "vscode-remote"].map((scheme) => ({
-      scheme,
-      language: "misce",
-    })),
+    documentSelector: checkedSchemes.map((scheme) => ({ scheme, language: "misce" })),
     outputChannel,
     revealOutputChannelOn: RevealOutputChannelOn.Never,
     diagnosticCollectionName: "misce",

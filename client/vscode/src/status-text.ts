@@ -11,10 +11,15 @@ export interface StatusText {
   grave: boolean;
 }
 
-export function statusText(status: LibraryStatus | "stopped" | undefined): StatusText {
+/** @param status counts, "stopped", or the scheme of the text in front where texts of that kind are not checked */
+export function statusText(status: LibraryStatus | "stopped" | { notChecked: string } | undefined): StatusText {
   if (status === "stopped") {
     const spoken = "Misce is not checking: the checker has stopped. Findings shown may be old.";
     return { text: "$(error) Misce: not checking", tooltip: spoken, spoken, grave: true };
+  }
+  if (status && "notChecked" in status) {
+    const spoken = `Misce does not check this text: it comes from "${status.notChecked}", and files and unsaved texts alone are checked. Open the file itself.`;
+    return { text: "$(circle-slash) Misce: this text is not checked", tooltip: spoken, spoken, grave: false };
   }
   if (!status) {
     const spoken = "Misce is checking the library for the first time.";

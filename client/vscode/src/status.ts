@@ -5,6 +5,7 @@
 import * as vscode from "vscode";
 import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { type LibraryStatus, statusNotification } from "../../../shared/status.ts";
+import { isChecked } from "./client-options.ts";
 import { statusText } from "./status-text.ts";
 
 export function showStatus(client: BaseLanguageClient): vscode.Disposable {
@@ -14,7 +15,9 @@ export function showStatus(client: BaseLanguageClient): vscode.Disposable {
   let status: LibraryStatus | undefined;
   let running = true;
   const paint = () => {
-    const shown = statusText(running ? status : "stopped");
+    const front = vscode.window.activeTextEditor?.document;
+    const isOther = front?.languageId === "misce" && !isChecked(front);
+    const shown = statusText(isOther ? { notChecked: front.uri.scheme } : running ? status : "stopped");
     item.text = shown.text;
     item.tooltip = shown.tooltip;
     item.accessibilityInformation = { label: shown.spoken };
@@ -37,6 +40,7 @@ export function showStatus(client: BaseLanguageClient): vscode.Disposable {
       paint();
     }),
     vscode.window.onDidChangeVisibleTextEditors(paint),
+    vscode.window.onDidChangeActiveTextEditor(paint),
     vscode.workspace.onDidChangeConfiguration((e) => e.affectsConfiguration("misce.status.show") && paint()),
   );
 }
