@@ -352,6 +352,7 @@ function inMaterials(asked: Asked): void {
       if (library.declared(item).length > 0)
         put(asked, pair, "line", { insert: aligned(name!, "materials") + item, about: item });
     }
+    secondOnes(asked, used);
     return;
   }
   for (const one of awaitedAfter(materialForm.start, row.before)) {
@@ -371,6 +372,19 @@ function inMaterials(asked: Asked): void {
     const namesakes = called.length < 3 ? [] : ordered.filter((name) => name.includes(called));
     const habitual = usual.filter((u) => known.has(u)).sort((a, b) => fits(b) - fits(a));
     for (const name of [...namesakes, ...habitual, ...ordered, ...all]) put(asked, name, "name", { about: name });
+  }
+}
+
+/** Last of all, one more of each device that is there already: `syringe-2` beside `syringe`, of the same kind. */
+function secondOnes(asked: Asked, used: ReadonlySet<string>): void {
+  for (const material of asked.recipe?.materials ?? []) {
+    const item = material.item.name;
+    if (touches(material, asked) || !asked.library.declared(item).some((d) => d.kind === "device")) continue;
+    const stem = material.name.name.replace(/-\d+$/, "");
+    let number = 2;
+    while (used.has(`${stem}-${number}`)) number++;
+    const name = `${stem}-${number}`;
+    put(asked, `${name} ${item}`, "line", { insert: aligned(name, "materials") + item, about: item });
   }
 }
 

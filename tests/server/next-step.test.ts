@@ -77,3 +77,20 @@ test("within a name that stands already, what the order asks for stands first", 
   const at = readFileSync(file, "utf8").indexOf("saline-bag-100") + 4;
   expect(completionsAt(library, file, at, "any")[0]?.label).toBe("saline-bag-100");
 });
+
+test("a second syringe is offered beside the first, of the same kind and behind what is not there yet", () => {
+  const file = `${recipes}/potassium-40meq.misce`;
+  const lines = offered(file, "    syringe     syringe-20mL", "    syringe     syringe-20mL\n    s");
+  expect(lines).toContain("syringe-2 syringe-20mL");
+  const first = lines.indexOf("syringe-2 syringe-20mL");
+  expect(lines.slice(0, first).every((l) => !/-2 /.test(l))).toBe(true);
+  // A third, where two are there; stock is not offered twice, since one of each is taken as often as needed.
+  const third = offered(
+    file,
+    "    syringe     syringe-20mL",
+    "    syringe  syringe-20mL\n    syringe-2  syringe-10mL\n    s",
+  );
+  expect(third).toContain("syringe-3 syringe-20mL");
+  expect(third).toContain("syringe-3 syringe-10mL");
+  expect(third.filter((l) => /^(bag|pot\w*|kcl)-2 /.test(l))).toEqual([]);
+});
