@@ -25,7 +25,7 @@ export interface Approval {
   role: string;
   /** ISO date. */
   date: string;
-  /** `misce-meaning-2:…`; of an earlier version where it was given under one. */
+  /** `misce-meaning-3:…`; of an earlier version where it was given under one. */
   fingerprint: string;
   /** git commit in which the approved meaning stands; null where there was none. */
   revision: string | null;

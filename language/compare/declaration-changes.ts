@@ -7,10 +7,11 @@ import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { axesOf } from "../proof/order-axes.ts";
 import { Asked } from "./asked.ts";
-import { type NameOf, sameName } from "./canonical.ts";
+import { canonicalJson, type NameOf, sameName } from "./canonical.ts";
 import { type Consequences, consequences, figuresIfAlike } from "./consequences.ts";
 import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
 import { rolesNamed, siteFactsHash } from "./fingerprint.ts";
+import { lookAlikesOf, printedOf } from "./look-alikes.ts";
 import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
@@ -271,7 +272,36 @@ export class DeclarationChanges {
         if (kind === "stock") put(side, "lots", name.name, [...path, "lots on the shelf"]);
       }
     }
+    for (const [name, path] of this.lookAlikes(was, is)) if (!paths.has(name)) paths.set(name, path);
     return [...paths].map(([declaration, path]) => ({ declaration, path }));
+  }
+
+  /** Look-alikes of which the sheet prints other words; the rest of what they say does not bear on this recipe. */
+  private lookAlikes(was: Recipe, is: Recipe): Map<string, string[]> {
+    const [before, after] = [this.warnedOf("before", was), this.warnedOf("after", is)];
+    const other = new Map<string, string[]>();
+    for (const name of new Set([...before.keys(), ...after.keys()])) {
+      const [one, two] = [before.get(name), after.get(name)];
+      if (one?.words !== two?.words) other.set(name, [...(two ?? one)!.path]);
+    }
+    return other;
+  }
+
+  /** By the names that they have after; without those that did not change at all. */
+  private warnedOf(side: Side, recipe: Recipe): Map<string, { words: string; path: readonly string[] }> {
+    const nameAfter = side === "before" ? this.renamed : sameName;
+    return new Map(
+      lookAlikesOf(recipe, this[side]).flatMap(({ declaration, path }) => {
+        const { kind, name } = declaration;
+        if (!this.touched[side].has(`${kind} ${name.name}`)) return [];
+        return [
+          [
+            `${kind} ${nameAfter(name.name)}`,
+            { words: canonicalJson(printedOf(declaration, nameAfter)), path },
+          ] as const,
+        ];
+      }),
+    );
   }
 
   /** The approvals that it asks for and roles that the recipe does not name bear on no preparation. */

@@ -1,35 +1,46 @@
 /**
- * The fingerprint that an approval is bound to: `misce-meaning-2` and the SHA-256 of the recipe's whole meaning.
+ * The fingerprint that an approval is bound to: `misce-meaning-3` and the SHA-256 of the recipe's whole meaning.
  *
- * Algorithm `misce-meaning-2`, so that anybody can compute it again:
+ * Algorithm `misce-meaning-3`, so that anybody can compute it again:
  * 1. Take the recipe, and every declaration that it rests on (whole-meaning.ts).
  * 2. Of each take kind, name, facts as [block, word, value] and steps as values. Quantities are lowest-terms ratios in base units with
  *    their dimension (`4/1 mass`); places, blanks, comments and spelling of units are gone. Facts are sorted as texts, steps keep
  *    their order. Of the site the facts `approvals` and `role` are left out, because they change neither preparation nor sheet; in the
  *    place of the roles stand, sorted, those that the recipe itself names (who checks a step, who signs a deviation).
- * 3. Write each as JSON with sorted keys and without blanks, and hash its UTF-8 bytes.
- * 4. Write [hash of the recipe, the other hashes sorted] as JSON in the same way, and hash that.
+ * 3. Take each product that the sheet warns of as a look-alike, and that the recipe does not rest on (look-alikes.ts). Of it take kind,
+ *    name and, as `printed`, those facts that the warning prints, as [word, value] without their source, sorted as texts.
+ * 4. Write each as JSON with sorted keys and without blanks, and hash its UTF-8 bytes.
+ * 5. Write [hash of the recipe, the other hashes sorted] as JSON in the same way, and hash that.
  *
- * Algorithm `misce-meaning-1`, of earlier approvals, counted all roles of the site. It is kept, so that an approval under it
- * is held against the meaning in its own way.
+ * Findings, lots and dates on a sheet are those of the day, and are no part of the meaning.
  *
- * Any change of an algorithm takes another name, so that an old approval is told from a stale one.
+ * Earlier algorithms are kept, so that an approval under one is held against the meaning in its own way: `misce-meaning-2` had no
+ * step 3, and `misce-meaning-1` counted all roles of the site besides. Any change of an algorithm takes another name, so that an old
+ * approval is told from a stale one.
  */
 import { sha256 } from "@noble/hashes/sha2.js";
 import type { Library } from "../library.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
 import { canonicalJson, type NameOf, type Plain, sameName } from "./canonical.ts";
+import { lookAlikesOf, printedOf } from "./look-alikes.ts";
 import { meaningOf } from "./meaning.ts";
 import { nameOf, restsOn } from "./whole-meaning.ts";
 
-export const fingerprintAlgorithm = "misce-meaning-2";
-const earlierAlgorithm = "misce-meaning-1";
-export type FingerprintAlgorithm = typeof fingerprintAlgorithm | typeof earlierAlgorithm;
+export const fingerprintAlgorithm = "misce-meaning-3";
+
+/** What each algorithm counts beside the meaning of the declarations themselves. */
+const algorithms = {
+  "misce-meaning-1": { allRoles: true, lookAlikes: false },
+  "misce-meaning-2": { allRoles: false, lookAlikes: false },
+  "misce-meaning-3": { allRoles: false, lookAlikes: true },
+} as const;
+
+export type FingerprintAlgorithm = keyof typeof algorithms;
 
 /** The algorithm that a fingerprint names; undefined for one that this program does not know. */
 export function algorithmOf(fingerprint: string): FingerprintAlgorithm | undefined {
-  const [name] = fingerprint.split(":");
-  return name === fingerprintAlgorithm || name === earlierAlgorithm ? name : undefined;
+  const [name = ""] = fingerprint.split(":");
+  return Object.hasOwn(algorithms, name) ? (name as FingerprintAlgorithm) : undefined;
 }
 
 /** The algorithm's name, a colon and 64 hexadecimal digits. */
@@ -38,7 +49,7 @@ export function fingerprintOf(
   library: Library,
   algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
 ): string {
-  const others = restsOn(recipe, library).map((r) => countedHash(r.declaration, recipe, library, algorithm));
+  const others = otherParts(recipe, library, algorithm).map((part) => part.hash);
   const whole: Plain = [ownHash(recipe), others.sort()];
   return `${algorithm}:${hashOf(whole)}`;
 }
@@ -56,23 +67,37 @@ export function fingerprintsOfParts(
   algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
 ): { [name: string]: string } {
   const parts: { [name: string]: string[] } = {};
-  const all: Declaration[] = [recipe, ...restsOn(recipe, library).map((r) => r.declaration)];
-  for (const declaration of all) {
-    const name = nameOf(declaration);
-    const hash = countedHash(declaration, recipe, library, algorithm).slice(0, 32);
-    parts[name] = [...(parts[name] ?? []), hash].sort();
-  }
+  const all = [{ name: nameOf(recipe), hash: ownHash(recipe) }, ...otherParts(recipe, library, algorithm)];
+  for (const { name, hash } of all) parts[name] = [...(parts[name] ?? []), hash.slice(0, 32)].sort();
   return Object.fromEntries(Object.entries(parts).map(([name, hashes]) => [name, hashes.join(" ")]));
 }
 
+/** What the fingerprint is made of beside the recipe itself; a name may stand in it more than once. */
+function otherParts(
+  recipe: Recipe,
+  library: Library,
+  algorithm: FingerprintAlgorithm,
+): { name: string; hash: string }[] {
+  const counted = restsOn(recipe, library).map(({ declaration }) => ({
+    name: nameOf(declaration),
+    hash: countedHash(declaration, recipe, library, algorithm),
+  }));
+  if (!algorithms[algorithm].lookAlikes) return counted;
+  const warned = lookAlikesOf(recipe, library).map(({ declaration }) => ({
+    name: `look-alike ${nameOf(declaration)}`,
+    hash: hashOf(printedOf(declaration)),
+  }));
+  return [...counted, ...warned];
+}
+
 /** Hash of what a declaration says for this recipe: all of it, but of the site only what can bear on its preparation or sheet. */
-export function countedHash(
+function countedHash(
   declaration: Declaration,
   recipe: Recipe,
   library: Library,
-  algorithm: FingerprintAlgorithm = fingerprintAlgorithm,
+  algorithm: FingerprintAlgorithm,
 ): string {
-  if (declaration.kind !== "site" || algorithm === earlierAlgorithm) return ownHash(declaration);
+  if (declaration.kind !== "site" || algorithms[algorithm].allRoles) return ownHash(declaration);
   const { kind, name } = meaningOf(declaration);
   return hashOf({ kind, name, facts: siteFacts(declaration), roles: rolesNamed(recipe, library) });
 }

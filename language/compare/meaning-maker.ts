@@ -52,7 +52,7 @@ export const meaningMaker = {
     });
   },
 
-  /** `misce-meaning-2:…`, or why there is none. */
+  /** `misce-meaning-3:…`, or why there is none. */
   fingerprint(library: object, name: string): { fingerprint: string } | { fault: string } {
     const recipe = recipeOf(whole(library), name);
     return typeof recipe === "string" ? { fault: recipe } : { fingerprint: fingerprintOf(recipe, whole(library)) };

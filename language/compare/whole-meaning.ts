@@ -3,7 +3,8 @@
  * site. Lots and inventories are never part of it: the shelf changes daily, a recipe does not. A comparison tells them on their own.
  *
  * Followed are the names that lead to facts which are computed or judged with. A name that is only compared (a drug that another
- * is incompatible with, a stock that looks like another) is a fact of the declaration that says it, and is not followed.
+ * is incompatible with) is a fact of the declaration that says it, and is not followed; a look-alike is followed only as far as the
+ * sheet prints its words (look-alikes.ts).
  */
 import type { Library } from "../library.ts";
 import type { Declaration, DeclarationKind, Recipe } from "../model/declaration.ts";
@@ -127,14 +128,21 @@ function sources(facts: Facts): Edge[] {
 
 const shared: readonly DeclarationKind[] = ["site", "drug", "fluid", "stock", "device", "bands"];
 
-/** The names themselves, and those of all declarations but recipes that rest on one of them; `site` where the site does. */
+/** By these a sheet warns of another product. */
+function warnings(declaration: Declaration): Edge[] {
+  if (declaration.kind === "stock") return named(declaration.facts as Facts, ["looks-like"], ["stock"]);
+  return declaration.kind === "drug" ? named(declaration.facts as Facts, ["confused"], ["drug"]) : [];
+}
+
+/** The names themselves, and those of all declarations but recipes that rest on one of them or warn of it; `site` where the site does. */
 export function namesLeadingTo(names: ReadonlySet<string>, library: Library): Set<string> {
   const leading = new Set(names);
   const declarations = shared.flatMap((kind) => library.ofKind(kind));
   for (let found = true; found; ) {
     found = false;
     for (const declaration of declarations) {
-      if (leading.has(declaration.name.name) || !edgesOf(declaration).some((e) => leading.has(e.name))) continue;
+      const edges = () => [...edgesOf(declaration), ...warnings(declaration)];
+      if (leading.has(declaration.name.name) || !edges().some((e) => leading.has(e.name))) continue;
       leading.add(declaration.name.name);
       found = true;
     }

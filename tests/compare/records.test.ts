@@ -81,11 +81,39 @@ describe("an approval under an earlier version of the fingerprint", () => {
     expect(told(library, record(library, "misce-meaning-1"))).toEqual([]);
     const staffed = libraryOf(edited(texts, "site.misce", "  note ", "  role            senior-technician\n  note "));
     expect(told(staffed, record(library, "misce-meaning-2"))).toEqual([]);
+    expect(told(staffed, record(library, "misce-meaning-3"))).toEqual([]);
     const [stale, ...others] = told(staffed, record(library, "misce-meaning-1"));
     expect(others).toEqual([]);
     expect(stale).toContain(
       "Approved by pharmacist on 2026-11-20 under an earlier fingerprint version (misce-meaning-1), but the meaning has changed since: site says something else.",
     );
+  });
+
+  test("is not stale by a look-alike, of which that version counted nothing; one of today is, by what is printed of it", () => {
+    const near = edited(
+      texts,
+      "stock/vials.misce",
+      /^stock magnesium-vial-10 \{\n/m,
+      "$&  looks-like  ketamine-vial-50\n",
+    );
+    const other = edited(near, "stock/vials.misce", /(strength +)50 mg\/mL as/, "$160 mg/mL as");
+    const warm = edited(
+      near,
+      "stock/vials.misce",
+      /(stock ketamine-vial-50 [^}]*storage +)room-temperature/,
+      "$1refrigerator",
+    );
+    expect(told(libraryOf(other), record(libraryOf(near), "misce-meaning-2"))).toEqual([]);
+    expect(told(libraryOf(warm), record(libraryOf(near), "misce-meaning-3"))).toEqual([]);
+    expect(told(libraryOf(other), record(libraryOf(near), "misce-meaning-3")).join()).toContain(
+      "Approved by pharmacist on 2026-11-20, but the meaning has changed since: look-alike stock ketamine-vial-50 says something else.",
+    );
+    const through = (after: ReadonlyMap<string, string>) => {
+      const change = compared(near, after).declarations.find((d) => d.name === "magnesium-4g");
+      return change && [change.level, ...change.reachedThrough.map((r) => [r.declaration, ...r.path].join(" < "))];
+    };
+    expect(through(other)).toEqual(["fact", "stock ketamine-vial-50 < material mag < looks-like"]);
+    expect(through(warm)).toBeUndefined();
   });
 
   test("is never taken for valid or for stale where the version is not known", () => {

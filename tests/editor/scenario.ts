@@ -233,7 +233,7 @@ export const scenario: Part[] = [
       const told = bench.page.locator(".notification-toast", { hasText: "Approved by pharmacist" });
       await bench.sees(told, "the answer");
       const record = JSON.parse(bench.disk(`recipes/${recipe.replace(".misce", ".approvals.json")}`));
-      if (!JSON.stringify(record).includes("misce-meaning-2:")) throw new Error("the record holds no fingerprint");
+      if (!JSON.stringify(record).includes("misce-meaning-3:")) throw new Error("the record holds no fingerprint");
       await bench.command("Notifications: Clear All Notifications");
     },
   },
@@ -251,7 +251,7 @@ export const scenario: Part[] = [
       await bench.sees(told, "the answer");
       if (!existsSync(sheet)) throw new Error("no sheet was written");
       const page = readFileSync(sheet, "utf8");
-      for (const words of ["<title>Oxytocin", "misce-meaning-2"]) {
+      for (const words of ["<title>Oxytocin", "misce-meaning-3"]) {
         if (!page.includes(words)) throw new Error(`the sheet does not say "${words}"`);
       }
       await bench.command("Notifications: Clear All Notifications");
