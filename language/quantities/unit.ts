@@ -176,7 +176,9 @@ function makeUnit(parts: readonly UnitPart[]): Unit {
     for (let i = 0; i < Math.abs(power); i += 1) factor = power > 0 ? factor.times(size) : factor.over(size);
     dimension = dimension.times(Dimension.of({ [row.axis]: power }));
   }
-  const only = parts.length === 1 && parts[0]?.power === 1 ? parts[0].row : undefined;
+  const [above, second] = parts.filter(({ power }) => power > 0);
+  // Of one millilitre there is 1 unit/mL, as there is 1 unit.
+  const one = above?.power === 1 && !second ? above.row.singular : undefined;
   const kind = parts.find(({ row }) => row.activityKind)?.row.activityKind;
   return {
     spelling: spell(parts, (row) => row.spelling),
@@ -184,7 +186,7 @@ function makeUnit(parts: readonly UnitPart[]): Unit {
     dimension,
     factor,
     parts,
-    ...(only?.singular ? { singular: only.singular } : {}),
+    ...(one ? { singular: spell(parts, (row) => (row === above?.row ? one : row.spelling)) } : {}),
     ...(kind ? { activityKind: kind } : {}),
     ...(parts.some(({ row }) => row.notInRecipes) ? { notInRecipes: true as const } : {}),
     ...(parts.some(({ row, power }) => power < 0 && belowTheLine.get(row.spelling) === row && row.axis === "time")

@@ -26,6 +26,8 @@ export interface LabelFacts {
   vessel: Vessel;
   unit: number;
   of: number;
+  /** How often the steps are done, one run after another, for all of these containers. */
+  runs: number;
   variant: "patient" | "batch";
   number: Said | undefined;
   gtin: string | undefined;
@@ -63,13 +65,15 @@ function line(kind: LabelLine["kind"], label: string, value: Said, ...rows: stri
   return { kind, label, value, rows };
 }
 
-function who({ variant, number, unit, of }: LabelFacts): LabelLine[] {
+function who({ variant, number, unit, of, runs }: LabelFacts): LabelLine[] {
   const rows = ["label-id", "napra-label-07", "my-label-07"];
   const words = variant === "batch" ? "Batch" : "Order number";
   const lines = variant === "patient" ? [blank("Patient", ["label-immediate", "my-label-08"])] : [];
   lines.push(number ? line("plain", words, number, ...rows) : blank(words, rows));
   if (of > 1) {
-    lines.push(line("plain", "Container", { text: `${unit} of ${of}`, from: { kind: "count", what: "labels" } }));
+    // The title may say how many one run makes: beside it, `5 of 8` alone would contradict it.
+    const run = runs > 1 ? `, run ${Math.ceil((unit * runs) / of)} of ${runs}` : "";
+    lines.push(line("plain", "Container", { text: `${unit} of ${of}${run}`, from: { kind: "count", what: "labels" } }));
   }
   return lines;
 }
@@ -211,10 +215,17 @@ function how({ run, rates, preparation, vessel }: LabelFacts): LabelLine[] {
   return lines;
 }
 
-/** A bag that is given by bolus may hold one dose or many, and the order does not say: it must not be pushed as one. */
-function dosesOf({ recipe }: Run, { kind }: Vessel): string {
-  const use = recipe.order?.one("use")?.slots.use.choice;
+/**
+ * A bag that is given by bolus may hold one dose or many, and the order does not say: it must not be pushed as one. Nor is a container
+ * one dose from which as much runs as its effect asks for, or which runs at a rate without an end.
+ */
+function dosesOf(run: Run, { kind }: Vessel): string {
+  const { order } = run.recipe;
+  const use = order?.one("use")?.slots.use.choice;
   if (use === "part-of-container") return "One patient, part of the container";
+  if (use === "titrated") return "One patient, titrated as prescribed";
+  if (rowAt(order?.all("infuse-at"), run) && !rowAt(order?.all("infuse-over"), run))
+    return "One patient, at the rate prescribed";
   return use === "bolus" && kind !== "syringe" ? "By bolus, as much as is prescribed" : "Single dose";
 }
 

@@ -47,11 +47,13 @@ const identifier = /("[^"]*"|`[^`]*`)|(?<![\w.-])[a-z]\w*(?:[.-]\w+)*-\w+(?:[.-]
 
 /**
  * Words of findings and of workings as a sheet says them: a drug, a fluid, a product or a reference by its printed name. Names without
- * a hyphen may be common words, and names of materials are how the steps call them: both stay.
+ * a hyphen may be common words, and names of materials are how the steps call them: both stay. Marks around words of a recipe are for
+ * a screen; on paper they are quotation marks.
  */
 export function inPrintedNames(text: string, lookup: Lookup, materials: { has(name: string): boolean }): string {
   return text.replace(identifier, (word, quoted: string | undefined) => {
-    if (quoted !== undefined || materials.has(word)) return word;
+    if (quoted !== undefined) return quoted.replace(/^`(.*)`$/, "“$1”");
+    if (materials.has(word)) return word;
     const stock = lookup.find("stock", word);
     if (stock) return shortText(stock, lookup);
     if (lookup.find("drug", word)) return drugName(word, lookup);

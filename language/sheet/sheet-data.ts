@@ -289,6 +289,7 @@ function labels(
       vessel,
       unit: i + 1,
       of: count,
+      runs,
       variant: sheet.variant,
       number: sheet.number,
       gtin: request.gtin,

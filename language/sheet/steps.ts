@@ -4,7 +4,7 @@ import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
-import { isFilter, isNeedle, isSharp, type Thing } from "../bench/things.ts";
+import { isFilter, isNeedle, isSharp, type Thing, thingName } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import { isConsumable } from "../bench/vessels.ts";
 import type { Step } from "../model/declaration.ts";
@@ -12,8 +12,9 @@ import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
+import { contentsOf } from "../working/contents.ts";
 import { millilitres } from "../working/working.ts";
-import { drugIn, spaced } from "./printed-names.ts";
+import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { productOf } from "./product.ts";
 import { figure, fixed, type Said, volumeFigure } from "./said.ts";
 import type { KeepRow, StepRow } from "./sheet.ts";
@@ -66,7 +67,7 @@ function rowOf(run: Run, done: StepRun, lookup: Lookup, policy: Policy): StepRow
     sentence: { text: verb.sentence(planned.slots as never, done), from },
     things: thingsOf(run, done, lookup),
     figure: scaleFigure(done),
-    detail: detailOf(run, done),
+    detail: [...detailOf(run, done), ...labelWords(run, done, lookup)],
     cautions: verb.cautions.filter((c) => applies(c, run, done, policy)).map((c) => fixed(c.text, `verb ${verb.word}`)),
     kind: done.verb === "note" ? "note" : isCheck ? "check" : "do",
   };
@@ -137,6 +138,23 @@ function detailOf(run: Run, done: StepRun): Said[] {
     said.push({ text: `${claim.kind} ${stated}`, from: { kind: "written", where: `recipe ${run.recipe.name.name}` } });
   }
   return said;
+}
+
+/** The finished containers have a label of their own; what else is labelled on the way is written by hand, and must be told what. */
+function labelWords(run: Run, done: StepRun, lookup: Lookup): Said[] {
+  if (done.verb !== "label") return [];
+  return [...done.after].flatMap(([vessel, liquid]) => {
+    if (run.finalNames.has(vessel.name)) return [];
+    const known = run.unknown ? [] : contentsOf(run, { ...vessel, liquid });
+    const drugs = known.map((c) => withFigure(drugName(c.drug, lookup), showQuantity(c.concentration)));
+    const others = run.unknown ? [] : [...liquid.fluids.keys()].filter((name) => !liquid.drugs.includes(name));
+    const base = others.map((name) => fluidName(name, lookup)).join(" and ");
+    // Where figures are not known, the writer is told to find them out, and nothing is left out in silence.
+    const what = [drugs.join(", "), base].filter(Boolean).join(" in ") || "what it holds, and its strength";
+    const volume = run.unknown || !liquid.volume.isPositive() ? "" : `; ${showQuantity(millilitres(liquid.volume))}`;
+    const text = `Write on ${thingName(vessel)}: ${what}${volume}; date and time; initials; NOT TO BE GIVEN.`;
+    return [{ text, from: { kind: "working", figure: `step ${done.number} labels` } }];
+  });
 }
 
 /** `4.5 mmol of calcium in calcium gluconate`, `30 mg, counted as caffeine citrate, of caffeine`. */

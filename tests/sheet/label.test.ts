@@ -47,6 +47,29 @@ describe("what a label says", () => {
     expect(lines("ceftriaxone-300mg-syringe")).toContain("Doses: Single dose");
   });
 
+  // Common practice: a pump runs such a container by the effect, and nobody must take the whole of it for one dose.
+  it("does not call a container single dose that is titrated or runs at a rate without an end", () => {
+    expect(lines("vasopressin-100-units")).toContain("Doses: One patient, titrated as prescribed");
+    expect(lines("epidural-levobupivacaine-fentanyl")).toContain("Doses: One patient, at the rate prescribed");
+  });
+
+  // The way of the published lists of safe names (ISMP, from memory): units in words, and of one millilitre there is 1 unit/mL.
+  it("says 1 unit/mL, and more units/mL", () => {
+    expect(lines("vasopressin-100-units")).toContain("vasopressin: 100 units (1 unit/mL)");
+    expect(lines("vasopressin-50-units")).toContain("vasopressin: 50 units (0.0995 units/mL)");
+  });
+
+  // 500 mcg of digoxin in 10 mL (2 mL of 250 mcg/mL made up), worked out by hand.
+  it("tells what is written by hand on a syringe that is labelled on the way", () => {
+    const steps = sheetFrom(library, "digoxin-40mcg").steps.filter((s) => s.sentence.text.startsWith("Label "));
+    expect(steps.map((s) => s.detail.map((d) => d.text))).toEqual([
+      [
+        "Write on working: digoxin 50 mcg/mL in sodium chloride 0.9 % w/v; 10 mL; date and time; initials; NOT TO BE GIVEN.",
+      ],
+      [],
+    ]);
+  });
+
   it("gives content, base, volume, route, rate and end of a bag", () => {
     expect(lines("magnesium-4g", library, { number: "KQ-0417" })).toEqual([
       "Patient: ",
@@ -109,7 +132,7 @@ describe("what a label says", () => {
     const { labels } = sheetFrom(library, "magnesium-2g-batch", { batch: true, number: "B-77", bags: "8" });
     expect(labels).toHaveLength(8);
     const words = labels[4]!.lines.map((l) => `${l.label}: ${l.value.text}`);
-    expect(words.slice(0, 2)).toEqual(["Batch: B-77", "Container: 5 of 8"]);
+    expect(words.slice(0, 2)).toEqual(["Batch: B-77", "Container: 5 of 8, run 2 of 2"]);
   });
 });
 
