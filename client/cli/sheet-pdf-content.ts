@@ -62,8 +62,12 @@ export function labelContent(sheet: Sheet, drawCode: (text: string) => string): 
   return [title, ...banner(sheet), ...sheet.labels.map((label) => labelBox(label, drawCode))];
 }
 
-function h2(text: string): Node {
-  return { text, style: "h2", headlineLevel: 2 };
+/**
+ * @param room what must be free on the page for the heading and the first row below it, in percent of the page; the tallest usual row
+ *   and the head of its table take about a sixth. The one number that pdfmake hands on with a node is its level.
+ */
+function h2(text: string, room = 18): Node {
+  return { text, style: "h2", headlineLevel: room };
 }
 
 function banner(sheet: Sheet): Node[] {
@@ -135,15 +139,24 @@ function figures(sheet: Sheet): Node {
 
 /** Read by whoever checks, not worked out again; its lines run on, or a dozen drugs would fill as many pages. */
 function misses(sheet: Sheet): Node[] {
-  const rows = sheet.figures
-    .filter((r) => !r.isChecked)
-    .map((r) => [
-      say(r.label),
-      { text: say(r.value), style: "figure" },
-      { text: r.working.map((w, i) => say(w) + joint(r.working, i)).join(""), style: "small" },
-    ]);
-  if (rows.length === 0) return [];
-  return [h2("How far each dose can miss, at worst"), table(["Figure", "From, to", "Why"], [120, 76, "*"], rows)];
+  const worst = sheet.figures.filter((r) => !r.isChecked);
+  const rows = worst.map((r) => [
+    say(r.label),
+    { text: say(r.value), style: "figure" },
+    { text: r.working.map((w, i) => say(w) + joint(r.working, i)).join(""), style: "small" },
+  ]);
+  const [first] = worst;
+  if (!first) return [];
+  const letters = first.working.reduce((sum, w) => sum + w.text.length + 2, 0);
+  return [
+    h2("How far each dose can miss, at worst", roomForLines(letters / 55)),
+    table(["Figure", "From, to", "Why"], [120, 76, "*"], rows),
+  ];
+}
+
+/** Heading, head of the table and a row of so many lines of small print, on the lower of the two papers. */
+function roomForLines(lines: number): number {
+  return Math.min(90, Math.ceil(((60 + Math.ceil(lines) * 13.5) / 690) * 100));
 }
 
 function steps(sheet: Sheet): Node {

@@ -46,10 +46,10 @@ interface Placed {
 
 /**
  * A heading never stands alone at the foot of a page. Where the first row below it will come to lie is not known when this is asked,
- * so it moves on unless the tallest usual row and the head of its table have room: about a sixth of a page.
+ * so it moves on unless there is the room that it asks for (sheet-pdf-content.ts).
  */
 function isHeadingLow({ headlineLevel, startPosition }: Placed): boolean {
-  return headlineLevel === 2 && startPosition.verticalRatio > 0.82;
+  return headlineLevel !== undefined && startPosition.verticalRatio > 1 - headlineLevel / 100;
 }
 
 function documentOf(sheet: Sheet, options: PdfOptions): unknown {

@@ -8,7 +8,7 @@ import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
 import { amountIn, concentrationIn, substanceIn } from "./amount-words.ts";
 import { volumeBefore } from "./moving.ts";
-import { line, millilitres, shown, shownVolume, type Working, type WorkingLine } from "./working.ts";
+import { line, millilitres, shown, shownVolume, spokenVerb, type Working, type WorkingLine } from "./working.ts";
 
 /** Finished containers that came out alike are told once. */
 export function alike(run: Run): { name: string; vessel: Vessel; count: number }[] {
@@ -199,7 +199,7 @@ export function afterStepWorkings(run: Run): Working[] {
         kind: "after-step",
         of: [String(step.number)],
         key: `after step ${step.number}`,
-        label: `After step ${step.number}, ${step.verb}`,
+        label: `After step ${step.number}, ${spokenVerb(step.verb)}`,
         step: step.number,
         value: undefined,
         text: told.map(([v, l]) => `${thingName(v)} ${showQuantity(millilitres(l.volume))}`).join("; "),

@@ -10,7 +10,7 @@ import { inBase, showQuantity } from "../quantities/quantity.ts";
 import { plainUnit } from "../quantities/unit.ts";
 import { movingWork, readingWork } from "./moving.ts";
 import { counted, pieces } from "./pieces.ts";
-import { line, millilitres, shown, shownVolume, type Working, type WorkingLine } from "./working.ts";
+import { line, millilitres, shown, shownVolume, spokenVerb, type Working, type WorkingLine } from "./working.ts";
 
 export function doseWorkings(run: Run): Working[] {
   return run.doses.flatMap((dose): Working[] => {
@@ -50,7 +50,7 @@ export function stepWorkings(run: Run): Working[] {
         kind: "step",
         of: [String(number)],
         key: `step ${number} moves`,
-        label: `Step ${number}, ${step.verb}`,
+        label: `Step ${number}, ${spokenVerb(step.verb)}`,
         step: number,
         value: volume,
         text: showQuantity(volume),

@@ -78,3 +78,8 @@ export function namesOf(workings: readonly Working[]): Map<Working, string> {
 export function fullName({ kind, of }: Working): string {
   return [kind, ...of].join("-");
 }
+
+/** The word of a step as it is spoken: of `make up` the verb is `make`. */
+export function spokenVerb(verb: string): string {
+  return verb === "make" ? "make up" : verb;
+}

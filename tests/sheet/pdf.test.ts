@@ -53,6 +53,27 @@ describe("a sheet as PDF", () => {
     expect(printed.filter((n) => !known.has(n) && !names.has(n))).toEqual([]);
   });
 
+  it.each(["A4", "LETTER"] as const)(
+    "leaves no heading alone at the foot of a page of %s",
+    { timeout: 60_000 },
+    async (paper) => {
+      for (const recipe of [
+        "digoxin-40mcg",
+        "midazolam-300mcg",
+        "vancomycin-1g",
+        "potassium-calcium",
+        "ceftriaxone-1g",
+      ]) {
+        const leaves = await pagesOf(sheetFrom(library, recipe), { paper });
+        const page = leaves.find(({ text }) => text.includes("How far each dose can miss"))!;
+        expect([recipe, page.text.split("How far each dose can miss")[1]]).toEqual([
+          recipe,
+          expect.stringContaining("Worst case of"),
+        ]);
+      }
+    },
+  );
+
   it("carries identity, safety sentence and page n of m on each page", () => {
     for (const [i, { text }] of pages.entries()) {
       expect(text).toContain("digoxin-40mcg · KQ-0417 · 2026-11-25 09:30 · revision 3 · fingerprint f0-12ab");
