@@ -1,6 +1,6 @@
 /** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
 import { existsSync, readFileSync, statSync } from "node:fs";
-import { dirname, join, relative, resolve } from "node:path";
+import { basename, dirname, join, relative, resolve } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import { CannotRun } from "./cannot-run.ts";
@@ -80,10 +80,16 @@ function headOf(cwd: string): { commit: string; label: string } {
 function operandOf(word: string, cwd: string): Operand {
   if (word === "/dev/null" || word === "nul") return { kind: "nothing", label: "nothing" };
   const path = resolve(cwd, word);
-  if (existsSync(path)) return { kind: statSync(path).isDirectory() ? "folder" : "file", path, label: word };
+  if (existsSync(path))
+    return { kind: statSync(path).isDirectory() ? "folder" : "file", path, label: spoken(word, path) };
   const commit = commitOf(cwd, word);
   if (commit) return { kind: "revision", commit, label: word };
   throw new CannotRun(`"${word}" is no file or folder, and git knows no revision of that name here.`);
+}
+
+/** `..` says nothing to whoever reads the report elsewhere. */
+function spoken(word: string, path: string): string {
+  return /^[./\\]+$/.test(word) ? `the folder ${basename(path) || path}` : word;
 }
 
 function two(first: Operand, second: Operand, around: Around): ComparedSides {
@@ -106,7 +112,7 @@ function withRevision(first: Operand, second: Operand, cwd: string): ComparedSid
     const tree =
       operand.kind === "revision"
         ? treeAt(top, operand.commit, operand.label)
-        : { ...workingTree(top), label: operand.label };
+        : { ...workingTree(top), label: under === "" ? "the working copy" : `${under} in the working copy` };
     // A single file is compared within its library as it stands on each side: all of the tree is opened.
     return sideOf(tree, under !== "" && statSync(path!).isDirectory() ? under : "");
   };

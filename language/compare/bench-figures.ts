@@ -7,6 +7,7 @@ import { osmolarityOf } from "../bench/osmolarity.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
 import { finished } from "../bench/stable-rows.ts";
+import type { Vessel } from "../bench/things.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
@@ -19,6 +20,7 @@ import { alike, contentsOf } from "../working/contents.ts";
 import { millilitres } from "../working/working.ts";
 import type { Figure } from "./difference.ts";
 import { meaningOf } from "./meaning.ts";
+import { grouped } from "./pair-statements.ts";
 
 /** A recipe with the library that it stands in. */
 export interface RecipeSide {
@@ -81,7 +83,7 @@ export function figuresAt(
   for (const { name, facts } of recipe.preparations) {
     for (const { slots } of facts.all("use-within")) {
       const place = slots.place.name;
-      put(`use ${name.name} ${place}`, `stated limit of use at ${place}`, slots.time.quantity);
+      put(`use ${nameOf(name.name)} ${place}`, `stated limit of use at ${place}`, slots.time.quantity);
     }
   }
   return { figures, isDosed: (drug) => mayBeDosed(recipe, drug, nameOf), isKnown: !run.unknown };
@@ -112,11 +114,27 @@ function pieces(count: number): Quantity {
   return { value: Exact.of(count), unit: plainCount };
 }
 
+interface Kind {
+  vessel: Vessel;
+  count: number;
+  /** `bags`; of those that came out otherwise than most of them, `other bags`. */
+  each: string;
+}
+
+/** Finished containers that came out alike. Most of a name keep it, so that they can be laid beside those of the other side. */
+function kindsOf(run: Run, nameOf: (name: string) => string): Kind[] {
+  return [...grouped(alike(run), ({ name }) => name).values()].flatMap((kinds) =>
+    kinds
+      .sort((a, b) => b.count - a.count)
+      .map(({ name, vessel, count }, k) => {
+        const further = k > 1 ? ` (${k})` : "";
+        return { vessel, count, each: k === 0 ? nameOf(name) : `other ${nameOf(name)}${further}` };
+      }),
+  );
+}
+
 function putFinals(run: Run, put: Put, nameOf: (name: string) => string): void {
-  const all = alike(run);
-  for (const [k, { name, vessel, count }] of all.entries()) {
-    const several = all.filter((a) => a.name === name).length > 1 ? ` (${k + 1})` : "";
-    const each = `${nameOf(name)}${several}`;
+  for (const { vessel, count, each } of kindsOf(run, nameOf)) {
     put(`finals ${each}`, `number of ${each} made`, pieces(count));
     put(`volume ${each}`, `final volume of ${each}`, millilitres(vessel.liquid.volume));
     for (const content of contentsOf(run, vessel)) {
@@ -153,8 +171,7 @@ export function isOverfilled({ recipe, library }: RecipeSide, { lookup } = libra
 
 /** Volume and concentrations of the finished containers, for a container that holds more than its label. */
 function putFilled(run: Run, how: string, put: Put, nameOf: (name: string) => string): void {
-  for (const { name, vessel } of alike(run)) {
-    const each = nameOf(name);
+  for (const { vessel, each } of kindsOf(run, nameOf)) {
     put(`volume ${each}${how}`, `final volume of ${each}${how}`, millilitres(vessel.liquid.volume));
     for (const { drug, concentration } of contentsOf(run, vessel)) {
       const what = `${nameOf(drug)} in ${each}`;
@@ -196,18 +213,19 @@ function putLimits(
   nameOf: (name: string) => string,
 ): void {
   const hour = findUnit("h").unit!;
-  for (const { name, vessel } of alike(run)) {
-    const preparation = run.recipe.preparations.find((p) => p.name.name === name);
+  for (const { vessel, each } of kindsOf(run, nameOf)) {
+    const preparation = run.recipe.preparations.find((p) => p.name.name === vessel.name);
+    const own = each === nameOf(vessel.name) ? "" : ` for ${each}`;
     const drugs = finished(run).find((each) => each.vessel === vessel)?.drugs ?? [];
     for (const { slots } of preparation?.facts.all("use-within") ?? []) {
       const place = slots.place.name;
       const { all } = useLimits(run, vessel, place, around);
       const binding = all.find((limit) => limit.limits && limit.kind !== "expiry");
       if (!binding) continue;
-      const what = `longest limit of use at ${place} that policy, stability and opened products allow`;
+      const what = `longest limit of use at ${place} that policy, stability and opened products allow${own}`;
       const time = binding.time ?? { value: binding.hours, unit: hour };
       const isCovered = drugs.every((drug) => all.some((l) => l.kind === "stability" && l.name === drug.name.name));
-      put(`limit ${nameOf(name)} ${place}`, what, time, {
+      put(`limit ${each} ${place}`, what, time, {
         isDerived: true,
         ...(isCovered ? {} : { isUncovered: true }),
       });

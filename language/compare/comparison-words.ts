@@ -9,15 +9,25 @@ import type {
 } from "../../shared/comparison.ts";
 import { grouped } from "./pair-statements.ts";
 
-export function headline({ level, counts, before, after }: Comparison): string {
+export function headline({ level, counts, before, after, declarations }: Comparison): string {
   if (level === "none") return `Nothing changed in meaning between ${before} and ${after}.`;
   const parts = [
     counted(counts.facts, "stated fact", "stated facts"),
     counted(counts.consequences, "figure at the bench", "figures at the bench"),
     counted(counts.verdicts, "verdict of the checks", "verdicts of the checks"),
   ].filter((text) => text !== "");
-  const told = parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : (parts[0] ?? "names");
-  return `${counted(counts.declarations, "declaration", "declarations")} changed between ${before} and ${after}: ${told}.`;
+  const told =
+    parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : (parts[0] ?? "nothing but names");
+  const reached = declarations.filter((d) => d.how === "same" && d.level !== "none").length;
+  const changed = counts.declarations - reached;
+  const between = `between ${before} and ${after}`;
+  // What somebody edited and what only follows from it: fifty recipes that nobody touched are no fifty changes.
+  if (changed === 0) {
+    const says = reached === 1 ? "says" : "say";
+    return `${counted(reached, "declaration", "declarations")} ${says} the same ${between}, but something else follows: ${told}.`;
+  }
+  const further = reached === 0 ? "" : `, which ${changed === 1 ? "reaches" : "reach"} ${reached} more`;
+  return `${counted(changed, "declaration", "declarations")} changed ${between}${further}: ${told}.`;
 }
 
 export function alarmLine({ counts }: Comparison): string {
@@ -75,6 +85,8 @@ export function factLine({ block, how, before, after, figures }: FactChange): st
     case "moved":
       return `${where}moved: ${before} → ${after}`;
     default:
+      if (before === after && change === "")
+        return `${where}${before}: the same words, but a name in them stands for something else, or for nothing`;
       return `${where}${before} → ${after}${change}`;
   }
 }

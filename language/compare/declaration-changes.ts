@@ -185,6 +185,8 @@ export class DeclarationChanges {
     if (tried >= 12 && alike * 3 < tried) return undefined; // asking costs as much as half of laying the two side by side
     const { chunk, declaration: was } = before;
     const isWhole = before.isWhollyAs(after);
+    // A second declaration of its name is told at the one that is read later, whatever that one says.
+    if (this.before.declared(before.name).length !== this.after.declared(after.name).length) return;
     const isAway = reachedThrough.every(({ declaration }) => /^(?:site$|lots )/.test(declaration));
     if (was.kind !== "recipe" || !isWhole || !isAway || this.matched.renamed.size > 0 || axesOf(was).length > 0) return;
     this.askedAlike.tried++;

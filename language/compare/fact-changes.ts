@@ -9,6 +9,7 @@ import { unitOf } from "../quantities/unit.ts";
 import { figureChange } from "./difference.ts";
 import { type DeclarationMeaning, type FactMeaning, meaningOf, type StepMeaning } from "./meaning.ts";
 import { pairFacts, pairSteps, type StepPairs } from "./pair-statements.ts";
+import { inNewBlocks, renamedBlocks } from "./renamed-blocks.ts";
 import { type DeclaredAs, type InUnitOf, inUnitOf } from "./same-amount.ts";
 
 export interface StatedChanges {
@@ -23,7 +24,8 @@ export function statedChanges(
   declarations: { before: Declaration; after: Declaration },
   declaredAs: DeclaredAs = () => undefined,
 ): StatedChanges {
-  const pairs = pairFacts(before.kind, before.facts, after.facts, "paired");
+  const renamed = renamedBlocks(before.facts, after.facts);
+  const pairs = pairFacts(before.kind, inNewBlocks(before.facts, renamed), after.facts, "paired");
   const steps = pairSteps(before.steps, after.steps);
   const slotsBefore = slotsByStart(declarations.before);
   const slotsAfter = slotsByStart(declarations.after);
@@ -45,6 +47,9 @@ export function statedChanges(
   const isSourced = [...pairs.changed.map(([, is]) => is), ...pairs.removed, ...pairs.added].some(isSource);
   const told = pairs.changed.filter(([was, is]) => !isSourced || isSource(is) || was.shown !== is.shown);
   const facts = [
+    ...[...renamed].map(
+      ([was, is]): FactChange => ({ block: "", how: "changed", before: was, after: is, figures: [] }),
+    ),
     ...told.map(([was, is]) => changed(is.block, "changed", was, is)),
     ...pairs.removed.map((was) => changed(was.block, "removed", was)),
     ...pairs.added.map((is) => changed(is.block, "added", undefined, is)),

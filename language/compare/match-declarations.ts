@@ -103,7 +103,9 @@ export function matchDeclarations(before: readonly Head[], after: readonly Head[
     const others = now.get(key) ?? [];
     // Of several with one name, those that say the same belong together.
     const rest = heads.filter((head) => {
-      const twin = others.findIndex((o) => o.isWordedAs(head));
+      const worded = others.filter((o) => o.isWordedAs(head));
+      // A copy in another file is what is new, and not where the first one went.
+      const twin = others.indexOf(worded.find((o) => o.file === head.file) ?? worded[0]!);
       if (twin < 0) return true;
       matched.pairs.push({ before: head, after: others.splice(twin, 1)[0]! });
       return false;
