@@ -9,16 +9,22 @@ import { isCompareJob, serveCompareThread } from "./serve-compare-thread.ts";
 import { isJob, serveSecondThread } from "./serve-second-thread.ts";
 import type { Outlet, Surroundings } from "./surroundings.ts";
 
-// What a stream could not take is told once all is written (`loss`); without somebody listening it would end the program.
-for (const stream of [process.stdout, process.stderr]) stream.on("error", () => {});
+/** What standard output could not take; the stream itself forgets it a moment later. */
+let lost: NodeJS.ErrnoException | undefined;
+
+// Told once all is written (`loss`); without somebody listening it would end the program.
+process.stdout.on("error", (error) => {
+  lost ??= error;
+});
+process.stderr.on("error", () => {});
 
 /**
  * Why what stood on standard output is lost. A reader that stops early (`| head`) closes the pipe; the rest of the report is then
  * nobody's, and no fault.
  */
 function loss(): string | undefined {
-  const error: NodeJS.ErrnoException | null = process.stdout.errored;
-  return error === null || error.code === "EPIPE" ? undefined : reasonOf(error);
+  const error: NodeJS.ErrnoException | undefined = process.stdout.errored ?? lost;
+  return error === undefined || error.code === "EPIPE" ? undefined : reasonOf(error);
 }
 
 function outlet(stream: NodeJS.WriteStream): Outlet {
@@ -45,7 +51,8 @@ function readStdin(): Buffer {
 /** All that was given to the stream has reached its reader, or the reader has gone: exit() would cut off what is still on its way. */
 function written(stream: NodeJS.WriteStream): Promise<void> {
   return new Promise((resolve) => {
-    if (stream.writableLength === 0) resolve();
+    // A file takes its text at once, and says a moment later that it could not.
+    if (stream.writableLength === 0) setImmediate(resolve);
     else stream.write("", () => resolve());
   });
 }
@@ -65,10 +72,10 @@ if (process.argv[2] !== secondThreadWord || isMainThread) {
   run(process.argv.slice(2), engine, surroundings).then(async (status) => {
     process.exitCode = status;
     await written(process.stdout);
-    const lost = loss();
-    if (lost !== undefined) {
+    const why = loss();
+    if (why !== undefined) {
       process.exitCode = 2;
-      process.stderr.write(`misce: Standard output could not be written: ${lost}. What it should have said is lost.\n`);
+      process.stderr.write(`misce: Standard output could not be written: ${why}. What it should have said is lost.\n`);
     }
     await written(process.stderr);
     // Called, so that nobody waits for code that V8 is still compiling in the background.

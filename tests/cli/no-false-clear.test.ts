@@ -152,7 +152,15 @@ describe("the program itself", () => {
 
   test.skipIf(!existsSync("/dev/full"))("a report that the disk does not take is told, with status 2", () => {
     const folder = folderWith({ "library.misce": standardLibrary });
-    for (const words of [check, [...check, "--format", "json"], ["explain"], ["sheet", "magnesium-4g"]]) {
+    for (const words of [
+      check,
+      [...check, "--format", "json"],
+      ["explain"],
+      ["sheet", "magnesium-4g"],
+      ["--help"],
+      ["--version"],
+      ["check", "--help"],
+    ]) {
       const full = openSync("/dev/full", "w");
       const ran = spawnSync(process.execPath, [program, ...words], { cwd: folder, stdio: ["ignore", full, "pipe"] });
       closeSync(full);

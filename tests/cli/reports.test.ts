@@ -138,6 +138,56 @@ describe("JUnit", () => {
     name: string;
     attributes: Record<string, string>;
     text: string;
+    children: Element[];
+  }
+
+  /**
+   * What readers of the trade take, as two schemas of Jenkins have it that were read for this test, and what both allow: junit-4.xsd
+   * (children in this order) and junit-10.xsd of the xUnit plug-in (required counts; no attribute that it does not name). `!` is required.
+   */
+  const readable: Record<string, { attributes: string[]; children: string[] }> = {
+    testsuites: { attributes: ["name", "time", "tests", "failures", "errors"], children: ["testsuite"] },
+    testsuite: {
+      attributes: [
+        ...["name!", "tests!", "failures!", "errors!"],
+        ...["time", "skipped", "timestamp", "hostname", "id", "package"],
+      ],
+      children: ["properties", "testcase", "system-out", "system-err"],
+    },
+    properties: { attributes: [], children: ["property"] },
+    property: { attributes: ["name!", "value!"], children: [] },
+    testcase: {
+      attributes: ["name!", "time", "classname"],
+      children: ["skipped", "error", "failure", "system-out", "system-err"],
+    },
+    error: { attributes: ["type", "message"], children: [] },
+    failure: { attributes: ["type", "message"], children: [] },
+    "system-out": { attributes: [], children: [] },
+    "system-err": { attributes: [], children: [] },
+  };
+  /** Elements that may hold text; in all others only blanks may stand. */
+  const withText = new Set(["error", "failure", "system-out", "system-err"]);
+
+  function faults({ name, attributes, children, text }: Element): string[] {
+    const rule = readable[name];
+    if (!rule) return [`<${name}> is no element of the form`];
+    const allowed = rule.attributes.map((a) => a.replace("!", ""));
+    const places = children.map((child) => rule.children.indexOf(child.name));
+    return [
+      ...Object.keys(attributes).flatMap((a) => (allowed.includes(a) ? [] : [`<${name}> has ${a}`])),
+      ...rule.attributes.flatMap((a) =>
+        a.endsWith("!") && attributes[a.slice(0, -1)] === undefined ? [`<${name}> lacks ${a.slice(0, -1)}`] : [],
+      ),
+      ...children.flatMap((child, k) => (places[k]! < 0 ? [`<${child.name}> in <${name}>`] : [])),
+      ...places.flatMap((place, k) => (k > 0 && place < places[k - 1]! ? [`order within <${name}>`] : [])),
+      ...(name === "testcase" && children.filter((c) => c.name === "skipped").length > 1 ? ["skipped twice"] : []),
+      ...(name === "properties" && children.length === 0 ? ["<properties> is empty"] : []),
+      ...(!withText.has(name) && text.trim() !== "" ? [`text in <${name}>`] : []),
+      ...["tests", "failures", "errors"].flatMap((a) =>
+        attributes[a] !== undefined && !/^\d+$/.test(attributes[a]) ? [`${a} of <${name}> is no number`] : [],
+      ),
+      ...children.flatMap(faults),
+    ];
   }
 
   /** Strict parser: throws on anything that is not well-formed. */
@@ -147,8 +197,9 @@ describe("JUnit", () => {
     const found: Element[] = [];
     const open: Element[] = [];
     parser.onopentag = (tag: Element) => {
-      const element = { name: tag.name, attributes: tag.attributes, text: "" };
+      const element = { name: tag.name, attributes: tag.attributes, text: "", children: [] };
       found.push(element);
+      open.at(-1)?.children.push(element);
       open.push(element);
     };
     parser.onclosetag = () => open.pop();
@@ -171,6 +222,20 @@ describe("JUnit", () => {
     expect(failures[0]!.attributes.message).toContain(`]]> </failure><b a="'&amp;"`);
   });
 
+  test("has the elements, attributes and order that readers of it ask for", async () => {
+    const whole = await report("junit");
+    const [root] = elements(whole);
+    expect([root!.name, ...faults(root!)]).toEqual(["testsuites"]);
+    for (const [was, is] of [
+      ["<testcase classname", "<testcase line"],
+      [" failures=", " failed="],
+      ["<properties>", "<properties>x"],
+      ["<system-out>", "<system-out/><failure/><system-out>"],
+    ] as const) {
+      expect(faults(elements(whole.replace(was, is))[0]!), is).not.toEqual([]);
+    }
+  });
+
   test("a file that was not asked about and could not be read is an error", async () => {
     const folder = folderWith({
       "site.misce": "site {\n}\n",
@@ -178,6 +243,7 @@ describe("JUnit", () => {
       "b.misce": Buffer.from([0x80]),
     });
     const ran = await runIn(folder, ["check", ...asOf, "a.misce", "--format", "junit"]);
+    expect(faults(elements(ran.out)[0]!)).toEqual([]);
     expect(ran.status).toBe(2);
     const found = elements(ran.out);
     expect(found[0]!.attributes.errors).toBe("1");
