@@ -6,7 +6,7 @@ import { preparationLines } from "../sheet/order-lines.ts";
 import { spaced } from "../sheet/printed-names.ts";
 import { amountQuantity } from "../working/amount-words.ts";
 import { alike, type Content, contentsOf } from "../working/contents.ts";
-import { pieces } from "../working/pieces.ts";
+import { finishedPieces } from "../working/pieces.ts";
 import type { Ingredient, Medication } from "./fhir-shapes.ts";
 import { type Around, identifier, item, type Placed } from "./fhir-stocks.ts";
 import { millilitres, narrative, pieceOf, plainText, quantityOf, ratioOf, urn } from "./fhir-values.ts";
@@ -56,7 +56,7 @@ function finished(vessel: Vessel, name: string, isOneOfSeveral: boolean, around:
     ...(form === undefined ? {} : { form: { text: plainText(form.replaceAll("-", " ")) } }),
     amount: {
       numerator: quantityOf(millilitres(vessel.liquid.volume), what, losses),
-      denominator: pieceOf(vessel.kind === "syringe" ? "syringe" : pieces(container, 1)),
+      denominator: pieceOf(vessel.kind === "syringe" ? "syringe" : finishedPieces(container, 1)),
     },
     ...(ingredient.length > 0 ? { ingredient } : {}),
   };

@@ -4,11 +4,13 @@
  */
 import { rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
+import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";
 import { hoursOfGiving } from "../quantities/hours.ts";
 import type { Quantity as OwnQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { noteLines, orderLines } from "../sheet/order-lines.ts";
+import { givingOf } from "../working/giving.ts";
 import type { FinishedMedication, Wording } from "./fhir-preparation.ts";
 import type { Dosage, MedicationRequest, Ratio } from "./fhir-shapes.ts";
 import { type Around, identifier, type Placed, referenceTo } from "./fhir-stocks.ts";
@@ -53,7 +55,7 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   const route = order?.one("route")?.slots.route.name;
   const access = order?.one("access")?.slots.access.choice;
   const maximum = rowAt(order?.all("maximum"), { point: run.point, doses: [] })?.slots.limit.quantity;
-  const dose = doseOf(run);
+  const dose = doseOf(run, vessel);
   const perTime = dosePerTime(around);
   const over = timeOf(rowAt(order?.all("infuse-over"), run)?.slots.time.quantity);
   const at = rowAt(order?.all("infuse-at"), run)?.slots.rate.quantity;
@@ -80,9 +82,14 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   };
 }
 
-/** The one dose of a container, of the substance itself. Several drugs, an ion's amount or another salt's stay in the text. */
-function doseOf(run: Run): OwnQuantity | undefined {
+/**
+ * The one dose of a container, of the substance itself. Several drugs, an ion's amount or another salt's stay in the text. So does the
+ * content of a container that is titrated, runs at a rate without an end or serves for boluses: a program would read it as what to give.
+ */
+function doseOf(run: Run, vessel: Vessel): OwnQuantity | undefined {
   const [dose, second] = run.doses;
+  const giving = givingOf(run, vessel);
+  if (giving !== "one dose" && giving !== "part of it") return undefined;
   if (!dose?.given || second || dose.byConcentration || "time" in dose.per) return undefined;
   return isOfTheSubstance(dose, run) ? dose.given : undefined;
 }

@@ -1,5 +1,6 @@
 /** What a recipe says and FHIR R4 has no element for, by name and number, so that nobody takes an export for the recipe. */
 import type { Run } from "../bench/run.ts";
+import { givingOf } from "../working/giving.ts";
 
 export interface LeftOut {
   /** Stands in readable text only: a program that reads codes and figures does not see it. */
@@ -23,6 +24,8 @@ export function leftOut(run: Run): LeftOut {
   if (recipe.facts.all("note").length > 0) asText.push("notes");
   if (order?.one("dose")?.slots.bands) asText.push("order: dose bands");
   if (run.doses.some((d) => d.ion !== undefined)) asText.push("amounts that are counted as an ion");
+  if (run.finals.some((vessel) => !["one dose", "part of it"].includes(givingOf(run, vessel))))
+    asText.push("order: the amount in the container, which is not given as one dose");
   const done = steps.filter((s) => !s.skipped).length;
   const checks = steps.filter((s) => s.verb === "check" && typeof (s.slots as { role?: unknown }).role === "object");
   const missing = [

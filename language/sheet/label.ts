@@ -12,6 +12,7 @@ import { Exact } from "../quantities/exact.ts";
 import { isRefusal, type Quantity, showQuantity, toUnit } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { type Content, contentsOf } from "../working/contents.ts";
+import { type Giving, givingOf } from "../working/giving.ts";
 import { type BeyondUse, earliest, type Preparation } from "./beyond-use.ts";
 import { type CodeFacts, elementString } from "./gs1-element-string.ts";
 import { drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
@@ -210,24 +211,18 @@ function how({ run, rates, preparation, vessel }: LabelFacts): LabelLine[] {
   if (over) lines.push(line("plain", "Give over", written(over, where), "napra-label-06"));
   if (rate) lines.push(line("plain", "Rate", rate, "napra-label-06"));
   const after = preparation?.facts.one("after-opening")?.slots.time.written;
-  const doses = after ? `Multiple doses; use within ${after} of first opening` : dosesOf(run, vessel);
+  const doses = after ? `Multiple doses; use within ${after} of first opening` : dosesOf[givingOf(run, vessel)];
   lines.push(line("plain", "Doses", written(doses, where), "label-single-multi"));
   return lines;
 }
 
-/**
- * A bag that is given by bolus may hold one dose or many, and the order does not say: it must not be pushed as one. Nor is a container
- * one dose from which as much runs as its effect asks for, or which runs at a rate without an end.
- */
-function dosesOf(run: Run, { kind }: Vessel): string {
-  const { order } = run.recipe;
-  const use = order?.one("use")?.slots.use.choice;
-  if (use === "part-of-container") return "One patient, part of the container";
-  if (use === "titrated") return "One patient, titrated as prescribed";
-  if (rowAt(order?.all("infuse-at"), run) && !rowAt(order?.all("infuse-over"), run))
-    return "One patient, at the rate prescribed";
-  return use === "bolus" && kind !== "syringe" ? "By bolus, as much as is prescribed" : "Single dose";
-}
+const dosesOf: Readonly<Record<Giving, string>> = {
+  "one dose": "Single dose",
+  "part of it": "One patient, part of the container",
+  titrated: "One patient, titrated as prescribed",
+  "at a rate": "One patient, at the rate prescribed",
+  boluses: "By bolus, as much as is prescribed",
+};
 
 function until({ limits }: LabelFacts): LabelLine[] {
   const rows = [

@@ -62,11 +62,17 @@ export function orderLines(run: Run, text: string, lookup: Lookup): SaidLine[] {
   for (const [word, label] of Object.entries(labels)) {
     for (const fact of facts) {
       if (fact.word !== word || (fact.when && holds(fact.when, point, doses) === false)) continue;
-      const own = text.slice(fact.wordSpot.end, endOf(fact, text)).trim().replace(/\s+/g, " ");
+      const typed = text.slice(fact.wordSpot.end, endOf(fact, text)).trim().replace(/\s+/g, " ");
+      const own = typed.replace(/ per (\S+)$/, (per, name) => (isSet(run, name) ? ` for each of ${name}` : per));
       lines.push({ label, value: written(named(word, own, lookup), where) });
     }
   }
   return lines;
+}
+
+/** `1 g per bags` is how a recipe says it of four bags; nobody reads it aloud so. */
+function isSet(run: Run, name: string): boolean {
+  return (run.groups.get(name)?.things.length ?? 0) > 1;
 }
 
 /** Without the trailing words (`when`, `source`), which have done their work. */

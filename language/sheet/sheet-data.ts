@@ -15,7 +15,7 @@ import { compareDates, dateText, isDateFault, type Moment, parseMoment } from ".
 import type { Declaration, Recipe } from "../model/declaration.ts";
 import { isGtinFault, readGtin } from "../model/gtin.ts";
 import { nearNames } from "../model/near.ts";
-import { pieces } from "../working/pieces.ts";
+import { finishedPieces } from "../working/pieces.ts";
 import { type BeyondUse, beyondUseOf, clockText } from "./beyond-use.ts";
 import { sheetFigureRows } from "./figures.ts";
 import { codeFault } from "./gs1-element-string.ts";
@@ -229,8 +229,7 @@ function zoneSaid(zone: string, request: SheetRequest, library: Library): Said {
 
 function madeSaid(run: Run, runs: number, count: number): Said {
   const name = [...run.finalNames][0] ?? "";
-  // What was empty, or held a powder, is so no longer.
-  const what = pieces(run.groups.get(name), count).replace(/^(empty|evacuated|powder) /, "");
+  const what = finishedPieces(run.groups.get(name), count);
   const words = what.startsWith("piece") ? name : what;
   const text = runs > 1 ? `${count} ${words}, in ${runs} runs one after another` : `${count} ${words}`;
   return { text, from: { kind: "count", what: "made" } };

@@ -27,3 +27,8 @@ export function pieces(group: Group | undefined, count: number): string {
 export function counted(group: Group | undefined, count: number): string {
   return `${count} ${pieces(group, count)}`;
 }
+
+/** The same for what is finished: what was empty, evacuated or held a powder is so no longer. */
+export function finishedPieces(group: Group | undefined, count: number): string {
+  return pieces(group, count).replace(/^(empty|evacuated|powder) /, "");
+}

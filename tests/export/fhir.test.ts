@@ -184,6 +184,29 @@ describe("the order's shape", () => {
     // The recipe draws 10 mL of calcium gluconate 100 mg/mL.
     expect(strength?.numerator).toMatchObject({ value: 1, code: "g" });
   });
+
+  // R4, Dosage.doseAndRate.dose: the amount of medication per dose. Nobody gives 100 units of vasopressin, or ten bolus doses, as one.
+  test.each([
+    ["vasopressin-100-units", undefined],
+    ["noradrenaline-8mg-syringe", undefined],
+    ["phenylephrine-10mg-100mL", undefined],
+    ["digoxin-40mcg", 40],
+    ["insulin-100-units", 100],
+  ])("%s: what a container holds is a dose only where it is given as one", (recipe, value) => {
+    const { bundle, asText } = exportFrom(libraries[0]!, recipe);
+    const doses = under(bundle, "doseQuantity") as { value: number }[];
+    expect(doses.map((d) => d.value)).toEqual(value === undefined ? [] : [value]);
+    const told = asText.some((words) => words.includes("not given as one dose"));
+    expect(told).toBe(value === undefined);
+  });
+
+  test("a container that was filled is no longer an empty one", () => {
+    const { bundle } = exportFrom(libraries[0]!, "lipid-20g-filtered");
+    const [finished] = bundle.entry
+      .map((e) => e.resource)
+      .filter((r): r is Medication => r.resourceType === "Medication");
+    expect(finished!.amount?.denominator?.unit).toBe("bag");
+  });
 });
 
 describe("lots", () => {

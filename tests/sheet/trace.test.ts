@@ -183,7 +183,9 @@ function stepHolds(number: number, text: string, { run, sheet }: Case): boolean 
   if (!done || !planned) return false;
   const sentence = planned.verb.sentence(planned.slots as never, done);
   const skipped = sheet.steps.some((s) => s.kind === "skipped" && s.sentence.text === text);
-  return text === sentence || text === `Step ${number}, ${done.verb}` || skipped;
+  // The verb of `make up` is `make`.
+  const verb = done.verb === "make" ? "make up" : done.verb;
+  return text === sentence || text === `Step ${number}, ${verb}` || skipped;
 }
 
 function countHolds(what: string, text: string, { run, sheet }: Case): boolean {
