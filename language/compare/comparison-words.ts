@@ -24,7 +24,7 @@ export function headline({ level, counts, before, after, declarations }: Compari
   // What somebody edited and what only follows from it: fifty recipes that nobody touched are no fifty changes.
   if (changed === 0) {
     const says = reached === 1 ? "says" : "say";
-    return `${counted(reached, "declaration", "declarations")} ${says} the same ${between}, but something else follows: ${told}.`;
+    return `${counted(reached, "declaration", "declarations")} ${says} the same in ${before} and in ${after}, but something else follows: ${told}.`;
   }
   const further = reached === 0 ? "" : `, which ${changed === 1 ? "reaches" : "reach"} ${reached} more`;
   return `${counted(changed, "declaration", "declarations")} changed ${between}${further}: ${told}.`;

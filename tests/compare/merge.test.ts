@@ -194,6 +194,21 @@ describe("by hand", () => {
     expect(two).toMatchObject({ conflicts: [{ ours: "density  1 g/mL", theirs: "density  2 g/mL" }] });
   });
 
+  test("other line ends or a mark of byte order on one side leave the other side's change", () => {
+    const [base, theirs] = [drug("  density  1 g/mL\n"), drug("  density  2 g/mL\n")];
+    const windows = (text: string) => text.replaceAll("\n", "\r\n");
+    expect(mergeTexts(base, windows(base), theirs)).toEqual({ text: windows(theirs), conflicts: [] });
+    // Where only the other side changed anything, its text is taken as it is.
+    expect(mergeTexts(base, base, windows(theirs))).toEqual({ text: windows(theirs), conflicts: [] });
+    expect(mergeTexts(base, `\ufeff${base}`, theirs)).toEqual({ text: `\ufeff${theirs}`, conflicts: [] });
+  });
+
+  test("comments of both sides on one line both stay", () => {
+    const line = "  density  1 g/mL";
+    const merged = mergeTexts(drug(`${line}\n`), drug(`${line}  # ours\n`), drug(`${line}  # theirs\n`));
+    expect(merged).toEqual({ text: drug(`  # theirs\n${line}  # ours\n`), conflicts: [] });
+  });
+
   test("whole declarations put in, taken out and changed", () => {
     const [a, b, c] = ["a", "b", "c"].map((n) => `drug ${n} {\n  name  "${n}"\n}\n`) as [string, string, string];
     expect(mergeTexts(`${a}\n${b}`, `${a}`, `${a}\n${b}\n${c}`)).toMatchObject({ text: `${a}\n${c}`, conflicts: [] });

@@ -77,7 +77,7 @@ test("the first sentence parts what was edited from what only follows", () => {
     "1 declaration changed between A and B: nothing but names.",
   );
   expect(first(edited(texts, magnesium, "    route ", "    Route "))).toBe(
-    "1 declaration says the same between A and B, but something else follows: 1 verdict of the checks.",
+    "1 declaration says the same in A and in B, but something else follows: 1 verdict of the checks.",
   );
 });
 
