@@ -11,7 +11,7 @@ import { nameOf, type Reached, restsOn } from "./whole-meaning.ts";
 
 /** Facts that a caution prints of each kind of declaration. */
 const printed: { [kind: string]: ReadonlySet<string> } = {
-  stock: new Set(["drug", "fluid", "strength", "content", "container", "fill", "made-of"]),
+  stock: new Set(["drug", "fluid", "strength", "content", "container", "fill", "capacity", "made-of"]),
   drug: new Set(["name"]),
   fluid: new Set(["name"]),
 };

@@ -61,7 +61,7 @@ interface Around {
 export function stockMedications(chosen: ChosenLots, around: Around): Placed<Medication>[] {
   const all = new Map<string, Placed<Medication>>();
   for (const group of around.run.groups.values()) {
-    if (group.item?.kind !== "stock" || group.things.length === 0) continue;
+    if (group.item?.kind !== "stock" || group.things.length === 0 || isEmpty(group.item)) continue;
     const lots: readonly (LotOnShelf | undefined)[] = chosen.get(group.name) ?? [undefined];
     for (const lot of lots) {
       const placed = stockMedication(group, group.item, lot, around);
@@ -69,6 +69,11 @@ export function stockMedications(chosen: ChosenLots, around: Around): Placed<Med
     }
   }
   return [...all.values()];
+}
+
+/** A container that comes with nothing in it is no medication. */
+export function isEmpty({ facts }: Stock): boolean {
+  return !facts.one("drug") && !facts.one("fluid") && facts.all("contains").length === 0;
 }
 
 function stockMedication(group: Group, stock: Stock, lot: LotOnShelf | undefined, around: Around): Placed<Medication> {

@@ -1,6 +1,7 @@
 /** What a recipe says and FHIR R4 has no element for, by name and number, so that nobody takes an export for the recipe. */
 import type { Run } from "../bench/run.ts";
 import { givingOf } from "../working/giving.ts";
+import { isEmpty } from "./fhir-stocks.ts";
 
 export interface LeftOut {
   /** Stands in readable text only: a program that reads codes and figures does not see it. */
@@ -14,6 +15,7 @@ export function leftOut(run: Run): LeftOut {
   const order = recipe.order;
   const said = (words: readonly string[]) => words.filter((word) => order?.every().some((f) => f.word === word));
   const devices = [...groups.values()].filter((g) => g.item?.kind !== "stock").map((g) => g.name);
+  const empties = [...groups.values()].filter((g) => g.item?.kind === "stock" && isEmpty(g.item)).map((g) => g.name);
   const asText = [
     ...said(["method", "diluent", "diluent-volume", "final-volume", "round", "minimum", "makes", "overage"]),
     ...said(["use", "population", "in-line-filter", "target", "additive", "concentration"]),
@@ -32,6 +34,7 @@ export function leftOut(run: Run): LeftOut {
     counted(done, "step", "with their order, volumes and cautions"),
     counted(checks.length, "stop", "for a check, by whom and when"),
     counted(devices.length, "device", devices.join(", ")),
+    counted(empties.length, "empty container", `${empties.join(", ")}, as the product that it is`),
     counted(recipe.intermediates.length, "labelled intermediate", "made on the way"),
     counted(recipe.examples.length, "worked example", "with what must come out"),
     counted(recipe.deviations.length, "deviation", "with reason, role and end"),

@@ -25,9 +25,11 @@ function shortText(stock: Stock, lookup: Lookup): string {
   return content === "" || pack === "" ? content + pack : `${content} (${pack})`;
 }
 
+/** An empty container is told from a smaller one by what it can hold. */
 function packText({ facts }: Stock): string {
   const kind = facts.one("container")?.slots.kind.choice ?? "";
-  return [facts.one("fill")?.slots.fill.written, containerNames[kind]?.[0] ?? kind].filter(Boolean).join(" ");
+  const size = facts.one("fill")?.slots.fill.written ?? facts.one("capacity")?.slots.capacity.written;
+  return [size, containerNames[kind]?.[0] ?? kind].filter(Boolean).join(" ");
 }
 
 function contentText(stock: Stock, lookup: Lookup): string {
