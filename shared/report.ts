@@ -70,6 +70,8 @@ export interface BaselineSummary {
   file: string;
   /** Findings that are in the baseline and therefore not in `findings`. */
   known: number;
+  /** Whose known findings are errors, sorted: `recipe magnesium-4g`. What rests on the figures that they fault is not judged there. */
+  errorsIn: string[];
   /** Entries (or part of their count) that no longer occur. */
   gone: BaselineEntry[];
 }

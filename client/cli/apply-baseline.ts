@@ -53,7 +53,10 @@ export function applyBaseline(
 }
 
 function known(comparison: ReturnType<typeof compareWithBaseline>, file: string): Applied {
-  return { reported: comparison.reported, summary: { file, known: comparison.known, gone: comparison.gone } };
+  return {
+    reported: comparison.reported,
+    summary: { file, known: comparison.known, errorsIn: comparison.errorsIn, gone: comparison.gone },
+  };
 }
 
 /** Undefined where the file is to be written for the first time. */

@@ -25,6 +25,8 @@ export interface Comparison {
   /** Not in the baseline, in the order given. */
   reported: ReportFinding[];
   known: number;
+  /** Subjects of known errors, sorted; a finding about no declaration is named by its file. */
+  errorsIn: string[];
   gone: BaselineEntry[];
   /** The baseline without what is gone: what `--write-baseline` would write. */
   remaining: BaselineEntry[];
@@ -47,7 +49,7 @@ export function compareWithBaseline(
     else groups.set(key, [located]);
   }
   const knownFindings = new Set<ReportFinding>();
-  const result: Comparison = { reported: [], known: 0, gone: [], remaining: [], added: [] };
+  const result: Comparison = { reported: [], known: 0, errorsIn: [], gone: [], remaining: [], added: [] };
   for (const entry of entries) {
     const key = likeness(entry, entry.root, entry.file);
     const group = groups.get(key) ?? [];
@@ -57,6 +59,8 @@ export function compareWithBaseline(
   for (const group of groups.values()) result.added.push(entryOf(group));
   result.reported = found.map((l) => l.finding).filter((finding) => !knownFindings.has(finding));
   result.known = knownFindings.size;
+  const errors = [...knownFindings].filter(({ severity }) => severity === "error");
+  result.errorsIn = [...new Set(errors.map(({ subject, place }) => subject || place.file))].sort(byCodeUnit);
   return result;
 }
 

@@ -68,6 +68,12 @@ export function oneOf(words: readonly string[]): string {
   return `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 }
 
+/** `a`, `a and b`, `a, b and c`. */
+export function allOf(words: readonly string[]): string {
+  if (words.length < 2) return words.join("");
+  return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}
+
 /** ` Did you mean \`x\`?`, or nothing. */
 export function didYouMean(near: readonly string[]): string {
   return near.length === 0 ? "" : ` Did you mean ${oneOf(near.map((n) => `\`${n}\``))}?`;

@@ -242,7 +242,7 @@ function readFact(line: Line, rules: BlockRules<FactTable>, homes: WordHomes, pr
   const def = word === undefined || !Object.hasOwn(rules.table, word) ? undefined : rules.table[word];
   if (word === undefined || !def) {
     if (first.kind === "word") problems.push(unknownWord(first, rules, homes));
-    else problems.push(notUnderstood(line, rules.title, "a word of this block", 0));
+    else problems.push(withoutWord(line, rules));
     return undefined;
   }
   if (first.text !== word) problems.push(capitals(first, word));
@@ -345,6 +345,12 @@ function unknownWord(first: Token, rules: BlockRules<FactTable>, homes: WordHome
 
 export function capitals(token: Token, word: string): Problem {
   return { name: "capital-letters", start: token.start, end: token.end, data: { written: token.text, word } };
+}
+
+/** A line that begins with a figure, a text or a sign. */
+function withoutWord(line: Line, { title, table }: BlockRules<FactTable>): Problem {
+  const problem = notUnderstood(line, "", "a word of this block", 0);
+  return { ...problem, data: { ...problem.data, block: title, such: Object.keys(table)[0] ?? "" } };
 }
 
 function notUnderstood(line: Line, formText: string, expected: string, at: number, cut = line.tokens.length): Problem {

@@ -1,7 +1,9 @@
 /** Reads a chunk: text → tree → declarations with their problems. */
+
 import { parseChunk } from "../syntax/parser.ts";
 import { type Block, type Entry, headWord, type Line } from "../syntax/tree.ts";
 import { declarationWords } from "../syntax/words.ts";
+import { headBeyond } from "./block-head.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind } from "./declaration.ts";
 import { drugFacts, fluidFacts, stableFacts } from "./declarations/drug.ts";
 import {
@@ -155,6 +157,7 @@ function readDeclaration(chunk: Chunk, block: Block, problems: Problem[]): Decla
 
 function readNested(block: Block, problems: Problem[]) {
   const word = headWord(block)!.toLowerCase();
+  headBeyond(block, 1, problems);
   const read = readFacts(block, { title: word, table: tables[word]!, inner: [], trailing: usualTrailing }, wordHomes);
   problems.push(...read.problems);
   return read.facts;
@@ -163,7 +166,10 @@ function readNested(block: Block, problems: Problem[]) {
 function declarationName(block: Block, word: string, problems: Problem[]): NameSlot | undefined {
   const first = block.head.tokens[0]!;
   const second = block.head.tokens[1];
-  if (word === "site") return { name: "site", start: first.start, end: first.end };
+  if (word === "site") {
+    headBeyond(block, 1, problems);
+    return { name: "site", start: first.start, end: first.end };
+  }
   if (second?.kind === "word" && block.head.tokens.length === 2) {
     return { name: second.text, start: second.start, end: second.end };
   }

@@ -1,5 +1,6 @@
 /** Reads a recipe block: order, materials, steps, preparations, intermediates, label text, examples, deviations. */
 import { type Block, headWord, type Line } from "../syntax/tree.ts";
+import { headBeyond } from "./block-head.ts";
 import type { Chunk, Deviation, Example, Material, Named, Recipe, Step } from "./declaration.ts";
 import {
   exampleFacts,
@@ -69,6 +70,7 @@ export function readRecipe(base: Base, block: Block, problems: Problem[], homes:
 function readInner(recipe: Recipe, block: Block, problems: Problem[], homes: WordHomes): void {
   const word = headWord(block)!.toLowerCase();
   const spot = { start: block.head.start, end: block.head.end };
+  headBeyond(block, ["preparation", "intermediate", "example"].includes(word) ? 2 : 1, problems);
   const twice = (already: unknown) => {
     if (already !== undefined) problems.push({ name: "block-stated-twice", ...spot, data: { word } });
     return already !== undefined;

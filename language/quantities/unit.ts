@@ -222,14 +222,16 @@ function isLikely(text: string, name: string): boolean {
   return text.length > 1 || text.toLowerCase() === name.toLowerCase();
 }
 
-/** Written in letters that the language does not know, as an exponent, or by the hundred millilitres: the same unit in plain letters. */
+/** Written in letters that the language does not know, as an exponent, with a product below the line, or by the hundred millilitres: the same unit in plain letters. */
 function plainSpelling(text: string): string[] | undefined {
   const perDecilitre = /^(mcg|mg|g)%$/.exec(text);
   if (perDecilitre) return [`${perDecilitre[1]}/dL`];
   const plain = text
     .normalize("NFKC")
     .replace(/[⁄∕]/g, "/")
-    .replace(/[.·⋅*]?([A-Za-z]+)\^?[-−]1(?![0-9])/g, "/$1");
+    .replace(/[.·⋅*]?([A-Za-z]+)\^?[-−]1(?![0-9])/g, "/$1")
+    // All that is multiplied below the line stands below it: mg/kg·h and mg/(kg·h) are mg/kg/h.
+    .replace(/\/.*$/, (below) => below.replace(/^\/\((.*)\)$/, "/$1").replace(/[.·⋅*×](?=[A-Za-z])/g, "/"));
   if (plain === text) return undefined;
   const { unit } = findUnit(plain);
   return unit && !unit.notInRecipes ? [unit.spelling] : undefined;

@@ -94,7 +94,8 @@ function what(facts: LabelFacts): LabelLine[] {
     );
   }
   for (const { slots } of preparation?.facts.all("nominal-concentration") ?? []) {
-    const words = `${slots.concentration.written} (rounded, as spoken)`;
+    const counted = slots.salt ? ` as ${spaced(slots.salt.name)}` : "";
+    const words = `${slots.concentration.written}${counted} (rounded, as spoken)`;
     const text = slots.drug ? withFigure(drugName(slots.drug.name, lookup), words) : words;
     lines.push(line("plain", "Nominal", written(text, where)));
   }

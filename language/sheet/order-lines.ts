@@ -2,6 +2,7 @@
 import { holds, orderInputs } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Lookup } from "../model/lookup.ts";
+import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import type { Preparation } from "./beyond-use.ts";
 import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
@@ -114,11 +115,12 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
   add("Form", facts.one("form") && spaced(facts.one("form")!.slots.form.name));
   const strength = (drug: string | undefined, text: string) =>
     drug === undefined ? text : withFigure(drugIn(run, drug), text);
-  const ofIon = (text: string, ion: string | undefined) => (ion === undefined ? text : `${text} of ${ion}`);
+  const counted = ({ concentration, salt, ion }: { concentration: MeasureSlot; salt?: NameSlot; ion?: NameSlot }) =>
+    concentration.written + (salt ? ` as ${spaced(salt.name)}` : "") + (ion ? ` of ${ion.name}` : "");
   for (const { slots } of facts.all("concentration"))
-    add("Concentration stated", strength(slots.drug?.name, ofIon(slots.concentration.written, slots.ion?.name)));
+    add("Concentration stated", strength(slots.drug?.name, counted(slots)));
   for (const { slots } of facts.all("nominal-concentration"))
-    add("Nominal, rounded as spoken", strength(slots.drug?.name, slots.concentration.written));
+    add("Nominal, rounded as spoken", strength(slots.drug?.name, counted(slots)));
   add("Volume stated", facts.one("volume")?.slots.volume.written);
   add("Must look", facts.one("appearance")?.slots.text.text);
   const place = facts.one("store")?.slots.place.name;

@@ -103,6 +103,8 @@ export function productCautions(group: Group, lookup: Lookup): Said[] {
   }
   const preservative = item.facts.one("preservative")?.slots.what.name;
   if (preservative && preservative !== "none") said.push(written(`Preserved with ${spaced(preservative)}.`, where));
+  const routes = item.facts.all("route").map(({ slots }) => spaced(slots.route.name));
+  if (routes.length > 0) said.push(written(`For ${routes.join(" and ")} use.`, where));
   const storage = item.facts.one("storage")?.slots.place.name;
   if (storage && storage !== "room-temperature") said.push(written(`Kept at ${spaced(storage)}.`, where));
   const fluid = item.facts.one("fluid")?.slots.fluid.name;

@@ -134,8 +134,8 @@ export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
   fluid: words("name source invented contains osmolarity ph density use never-alone note"),
   stock:
     words(`drug fluid container strength strength-tolerance content contains osmolarity fill overfill capacity priming-volume density
-    empty-weight made-of doses preservative storage in-use displacement gtin one-filter-for spike vacuum premixed looks-like
-    invented source note`),
+    empty-weight made-of doses preservative route storage in-use displacement gtin one-filter-for spike vacuum premixed
+    looks-like invented source note`),
   reconstitute: words("source with gives withdrawable"),
   device: words("kind capacity graduation scale-of drop-factor pore gauge dead-space priming-volume source note"),
   lots: words("lot"),

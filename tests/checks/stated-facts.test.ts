@@ -42,7 +42,7 @@ describe("a dose per time", () => {
 
   it("is held against the time that the bag is given over: 24 g per 24 h is 4 g in a bag of 4 h", () => {
     expect(names(perTime("24 g per 24 h"))).not.toContain("dose-not-delivered");
-    expect(said(perTime("12 g per 24 h")).join()).toMatch(/asks for 2 g .* bring 4 g/);
+    expect(said(perTime("12 g per 24 h")).join()).toMatch(/which is 2 g of .* bring 4 g/);
   });
 });
 

@@ -25,6 +25,22 @@ describe("known findings", () => {
     expect(ran.out).toContain("1 finding known from the baseline known.json, not shown.");
   });
 
+  test("that are errors name what is not judged further, for people and machines", async () => {
+    const folder = await libraryWithBaseline(flaw("error one"));
+    expect((await runIn(folder, withBaseline)).out).toContain(
+      "Known errors stand in recipe a. What rests on the figures that they fault is not judged there",
+    );
+    const json = JSON.parse((await runIn(folder, [...withBaseline, "--format", "json"])).out);
+    expect(json.baseline.errorsIn).toEqual(["recipe a"]);
+    const sarif = JSON.parse((await runIn(folder, [...withBaseline, "--format", "sarif"])).out);
+    expect(sarif.runs[0].properties.knownErrorsIn).toEqual(["recipe a"]);
+  });
+
+  test("that are none say nothing of the kind", async () => {
+    const folder = await libraryWithBaseline(flaw("warning one"));
+    expect((await runIn(folder, withBaseline)).out).not.toContain("Known errors");
+  });
+
   test("are known again after lines moved, and from another working folder", async () => {
     const folder = await libraryWithBaseline(flaw("error one"));
     write(folder, "a.misce", `# a remark\n\n${flaw("error  one")}`);

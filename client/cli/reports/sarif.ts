@@ -40,7 +40,12 @@ export function sarifReport(report: Report, context: RenderContext): string {
     artifacts: report.files.map((file) => ({ location: artifact(file), encoding: "UTF-8", sourceLanguage: "misce" })),
     columnKind: "utf16CodeUnits",
     results: report.findings.map((finding) => result(finding, indexOf, context)),
-    properties: { asOf: report.asOf, knownFromBaseline: report.counts.baseline, ranges: report.ranges ?? [] },
+    properties: {
+      asOf: report.asOf,
+      knownFromBaseline: report.counts.baseline,
+      knownErrorsIn: report.baseline?.errorsIn ?? [],
+      ranges: report.ranges ?? [],
+    },
   };
   const log = { $schema: "https://json.schemastore.org/sarif-2.1.0.json", version: "2.1.0", runs: [run] };
   return `${JSON.stringify(log, null, 2)}\n`;

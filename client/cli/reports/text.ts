@@ -72,10 +72,12 @@ function summary(report: Report, paint: Paint): string {
   if (counts.silenced > 0) lines.push(`${count(counts.silenced, "finding")} silenced by a deviation, not shown.`);
   if (baseline) {
     // What only repeats an error is not told beside it, and so not told either where that error is known.
-    const beyond = baseline.known > 0 ? " What rests on the figures that they fault is not judged." : "";
-    lines.push(
-      `${count(baseline.known, "finding")} known from the baseline ${visible(baseline.file)}, not shown.${beyond}`,
-    );
+    lines.push(`${count(baseline.known, "finding")} known from the baseline ${visible(baseline.file)}, not shown.`);
+    if (baseline.errorsIn.length > 0) {
+      lines.push(
+        `Known errors stand in ${named(baseline.errorsIn)}. What rests on the figures that they fault is not judged there, and a new slip may hide behind them.`,
+      );
+    }
     if (baseline.gone.length > 0) {
       lines.push("In the baseline but gone; remove them with --write-baseline:", ...baseline.gone.map(goneLine));
     }
@@ -88,6 +90,15 @@ function summary(report: Report, paint: Paint): string {
   lines.push(report.notice);
   return lines.join("\n");
 }
+
+function named(subjects: readonly string[]): string {
+  const shown = subjects.slice(0, mostNames).map(visible);
+  const more = subjects.length - shown.length;
+  return shown.join(", ") + (more > 0 ? ` and ${more} more` : "");
+}
+
+/** More names than these make no sentence; a report for a machine holds them all. */
+const mostNames = 12;
 
 /** More ranged recipes than these are told by their number. */
 const mostRanges = 12;

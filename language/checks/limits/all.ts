@@ -8,6 +8,7 @@ import { concentrationNotWatched } from "./concentration-not-watched.ts";
 import { concentrationUnusual } from "./concentration-unusual.ts";
 import { filledWeightDiffers } from "./filled-weight-differs.ts";
 import { filledWeightNotCompared } from "./filled-weight-not-compared.ts";
+import { formContradictsRoute } from "./form-contradicts-route.ts";
 import { givenLongerThanKept } from "./given-longer-than-kept.ts";
 import { guardedRouteNotInMonograph } from "./guarded-route-not-in-monograph.ts";
 import { limitEmpty } from "./limit-empty.ts";
@@ -17,6 +18,8 @@ import { osmolarityTooHighForPeripheral } from "./osmolarity-too-high-for-periph
 import { patientFigureUnlikely } from "./patient-figure-unlikely.ts";
 import { populationNotSaid } from "./population-not-said.ts";
 import { preservativeByRoute } from "./preservative-by-route.ts";
+import { preservativeNotSaid } from "./preservative-not-said.ts";
+import { productForAnotherRoute } from "./product-for-another-route.ts";
 import { rateAboveLimit } from "./rate-above-limit.ts";
 import { rateAndTimeDiffer } from "./rate-and-time-differ.ts";
 import { rateBelowLimit } from "./rate-below-limit.ts";
@@ -40,6 +43,9 @@ export const limitChecks: readonly AnyCheck[] = [
   routeForbidden,
   populationNotSaid,
   preservativeByRoute,
+  preservativeNotSaid,
+  productForAnotherRoute,
+  formContradictsRoute,
   claimWithoutSource,
   givenLongerThanKept,
   rateNotWatched,

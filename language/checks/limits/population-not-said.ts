@@ -1,6 +1,8 @@
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { productsGiven, unpreservedFor } from "./preserved.ts";
 
 const access = "    access          peripheral\n";
 const ampoule = "  strength   500 mg/mL\n";
@@ -17,18 +19,14 @@ export const populationNotSaid = recipeCheck({
   rows: ["technique-rules mdv-preservative"],
   bad: example(preserved),
   good: example(preserved, [access, `${access}    population      adult\n`]),
-  *find({ recipe, run, lookup }) {
+  *find({ recipe, run, lookup, policy }) {
     const route = recipe.order?.one("route");
     if (!route || recipe.order?.one("population") || recipe.order?.isUnread("population")) return;
-    const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
-    const seen = new Set<string>();
-    for (const { item } of recipe.materials) {
-      if (!reached.has(item.name) || seen.has(item.name)) continue;
-      seen.add(item.name);
-      const stock = lookup.find("stock", item.name);
-      const fact = stock?.facts.one("preservative");
-      if (!stock || !fact || fact.slots.what.name === "none") continue;
-      yield { at: item, stock, fact, route };
+    // That it is preserved is told as an error then, whoever it is for.
+    if (unpreservedFor(recipe) !== undefined && isTold("preservative-by-route", { recipe, policy })) return;
+    for (const { at, stock } of productsGiven(recipe, run, lookup)) {
+      const fact = stock.facts.one("preservative");
+      if (fact && fact.slots.what.name !== "none") yield { at, stock, fact, route };
     }
   },
   say: ({ stock, fact }) => ({

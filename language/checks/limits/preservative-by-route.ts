@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isGuarded } from "./guarded-routes.ts";
+import { preservativeOf, productsGiven, saysNothing, unpreservedFor } from "./preserved.ts";
 
 const neonate: [string, string] = [
   "    access          peripheral\n",
@@ -26,21 +27,16 @@ export const preservativeByRoute = recipeCheck({
   bad: example(neonate, [ampoule, `${ampoule}  preservative  benzyl-alcohol\n`]),
   good: example(neonate, [ampoule, `${ampoule}  preservative  none\n`]),
   *find({ recipe, run, lookup }) {
-    const route = recipe.order?.one("route")?.slots.route.name ?? "";
-    const newborn = recipe.order?.one("population")?.slots.who.choice === "neonate";
-    if (!isGuarded(route) && !newborn) return;
-    const reached = new Set(run.finals.flatMap((v) => v.liquid.stocks));
-    const seen = new Set<string>();
-    for (const { item } of recipe.materials) {
-      const stock = reached.has(item.name) && !seen.has(item.name) ? lookup.find("stock", item.name) : undefined;
-      if (!stock) continue;
-      seen.add(item.name);
+    const whom = unpreservedFor(recipe);
+    if (whom === undefined) return;
+    const isOnlyNewborn = !isGuarded(recipe.order?.one("route")?.slots.route.name ?? "");
+    for (const { at, stock } of productsGiven(recipe, run, lookup)) {
       const fact = stock.facts.one("preservative");
-      if (fact && newborn && !isGuarded(route) && givenToNewborns.has(fact.slots.what.name)) continue;
-      const preserved = fact
-        ? fact.slots.what.name !== "none"
-        : stock.facts.one("doses")?.slots.doses.choice === "multiple";
-      if (preserved) yield { at: item, stock, fact, whom: isGuarded(route) ? `route ${route}` : "a neonate" };
+      const preservative = preservativeOf(stock);
+      if (isOnlyNewborn && preservative !== undefined && givenToNewborns.has(preservative)) continue;
+      const isMultiple = stock.facts.one("doses")?.slots.doses.choice === "multiple";
+      const preserved = preservative === undefined ? isMultiple && saysNothing(stock) : preservative !== "none";
+      if (preserved) yield { at, stock, fact, whom };
     }
   },
   say: ({ stock, fact, whom }) => ({

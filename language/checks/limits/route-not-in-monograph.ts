@@ -2,9 +2,10 @@ import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { allOf } from "../showing.ts";
 import { isGuarded } from "./guarded-routes.ts";
 
-export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: Drug; known: string[] }>({
+export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent: { drug: Drug; known: string[] }[] }>({
   name: "route-not-in-monograph",
   family: "limits",
   severity: "warning",
@@ -21,17 +22,38 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; drug: 
     const name = route?.slots.route.name;
     if (!route || !name || isGuarded(name)) return;
     const ordered = new Set(run.doses.map((d) => d.drug));
+    const silent: { drug: Drug; known: string[] }[] = [];
     for (const [drugName, drug] of run.setup.drugs) {
       if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
       const known = routesOf(drug);
-      if (known.length > 0 && !known.includes(name)) yield { at: route, route: name, drug, known };
+      if (known.length > 0 && !known.includes(name)) silent.push({ drug, known });
     }
+    if (silent.length > 0) yield { at: route, route: name, silent };
   },
-  say: ({ route, drug, known }) => ({
-    text: `The order is ${route}; the monograph of ${drug.name.name} speaks of ${known.join(", ")} only. Correct the route, or add what holds for it with its source.`,
-    related: [{ at: { start: drug.head.start, end: drug.head.end, chunk: drug.chunk }, text: "the monograph" }],
+  say: ({ route, silent }) => ({
+    text: `The order is ${route}; ${said(silent)}. Correct the route, or add what holds for it with its source.`,
+    related: silent.map(({ drug }) => ({
+      at: { start: drug.head.start, end: drug.head.end, chunk: drug.chunk },
+      text: "the monograph",
+    })),
   }),
 });
+
+/** Drugs whose monographs speak of the same routes are named together. */
+function said(silent: readonly { drug: Drug; known: string[] }[]): string {
+  const named = new Map<string, string[]>();
+  for (const { drug, known } of silent) {
+    const routes = known.join(", ");
+    named.set(routes, [...(named.get(routes) ?? []), drug.name.name]);
+  }
+  return [...named]
+    .map(([routes, drugs]) =>
+      drugs.length > 1
+        ? `the monographs of ${allOf(drugs)} speak of ${routes} only`
+        : `the monograph of ${drugs[0]} speaks of ${routes} only`,
+    )
+    .join("; ");
+}
 
 /** Routes that a limit, a dose or a ban of the monograph names. */
 export function routesOf({ facts }: Drug): string[] {

@@ -3,7 +3,9 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { isBare, isEndOfRange, ownWords } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
+import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast } from "./words-against-order.ts";
 
@@ -11,23 +13,30 @@ import { assertions, type Contradiction, isNamedLast } from "./words-against-ord
 const otherAmount = /\b(?:exceed\w*|up to|maxim\w*|limit|dilut\w*|reconstitut\w*|bolus|loading|vials?|ampoules?)\b/i;
 const isPer = /^\s*(?:\/|per\b|every\b|an?\b|each\b|daily\b|hourly\b)/i;
 
-/** `contains magnesium sulfate 40 g` on a bag for 4 g: the drug is named in the same breath. */
+/** `contains magnesium sulfate 40 g` or `Contains 40 g` on a bag for 4 g: the drug is named in the same breath, or nothing else is. */
 export function doseContradicted(
   text: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
 ): Contradiction | undefined {
+  if (runs.some((run) => run.doses.some(isPerTime))) return undefined;
   const use = recipe.order?.one("use")?.slots.use.choice;
-  // Of a part of the container, or of what is given in a time, no one amount is the label's.
-  if (use === "part-of-container" || use === "titrated" || runs.some((run) => run.doses.some(isPerTime)))
-    return undefined;
+  // Of a part of the container no one amount is the label's, but for what is in all of it: `100 mg in 100 mL`.
+  const isOfPart = use === "part-of-container" || use === "titrated";
   const drugs = orderedDrugs(recipe);
+  const own = ownWords(recipe, lookup);
   for (const sentence of assertions(text)) {
     if (otherAmount.test(sentence)) continue;
+    const asStrength = strengthPairs(sentence, recipe, runs, lookup);
     for (const figure of figuresIn(sentence)) {
+      if (isPer.test(figure.after) || asStrength.has(figure) || isEndOfRange(figure)) continue;
+      if (isOfPart && !isInAllOfIt(figure, recipe, runs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
-      if (!isNamed || isPer.test(figure.after)) continue;
+      // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
+      const isFirst = !(drugs.length > 1 ? /\beach\b|\bm?l\b/i : /\d|\beach\b|\bm?l\b/i).test(figure.before);
+      const isAlone = isFirst && isBare(figure, sentence, own);
+      if (!isNamed && !isAlone) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
       if (judged && !judged.fits && !judged.form) return { said: figure.written, ordered: judged.known.join(" and ") };
     }

@@ -6,44 +6,138 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { hours } from "../../quantities/hours.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import { figuresIn } from "./figures-in-text.ts";
-import { near, tellingWords } from "./title-amounts.ts";
+import { measuresOf } from "../stated-measures.ts";
+import { isBare, isEndOfRange, ofAnother, ownWords } from "./bare-figures.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { drugPercents, near, tellingWords } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, or an upper end, is another strength than the container's. */
 const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
 
-/** `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. */
+/**
+ * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength
+ * of one of the ordered drugs.
+ */
 export function strengthContradicted(
   text: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
 ): Contradiction | undefined {
-  const drugs = orderedDrugs(recipe);
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence)) continue;
-    for (const { written, quantity, before } of figuresIn(sentence)) {
-      if (!quantity.unit.dimension.key.endsWith("/volume")) continue;
-      const name = drugs.find((drug) => isNamedLast(before, drug, lookup));
-      if (name === undefined) continue;
-      const known = strengthsOf(name, quantity, before, recipe, runs, lookup);
-      if (known.length === 0) continue;
-      const stated = inBase(quantity);
-      if (known.some((each) => inBase(each).minus(stated).abs().isAtMost(inBase(each).times(near)))) continue;
-      return { said: written, ordered: showQuantity(known[0]!, 4), whole: `recipe for ${name}` };
+    for (const figure of figuresIn(sentence)) {
+      const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
+      if (contradicted && !contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
     }
   }
   return undefined;
 }
 
-/** What finished containers hold of it and what the recipe states of it, in the unit of the figure. */
-function strengthsOf(
+/**
+ * `(4 mg/mL)` in the title of a bag of 40 mg/mL. A title may reckon with the volume of the diluent alone, and tell a product or an
+ * intermediate by its strength.
+ */
+export function titleStrengthContradicted(
+  figure: TextFigure,
+  title: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  if (otherStrength.test(title)) return undefined;
+  const contradicted = strengthsAgainst(figure, title, recipe, runs, lookup);
+  if (!contradicted) return undefined;
+  const diluent = (recipe.order?.all("diluent-volume") ?? []).flatMap(
+    ({ slots }) => volumeOf(slots.volume.quantity) ?? [],
+  );
+  const made = runs.flatMap((run) => run.finals.map(({ liquid }) => liquid.volume));
+  const nominal = contradicted.known.flatMap(({ value, unit }) =>
+    diluent
+      .filter((volume) => volume.isPositive())
+      .flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
+  );
+  const products = recipe.materials.flatMap(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])].flatMap(measuresOf);
+  });
+  const between = recipe.intermediates.flatMap(({ facts }) => facts.all("at")).flatMap(measuresOf);
+  const stated = [...products, ...between]
+    .flatMap(({ quantity }) => quantity ?? [])
+    .filter(({ unit }) => unit.dimension === figure.quantity.unit.dimension);
+  const known = [...contradicted.known, ...nominal, ...stated];
+  return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
+}
+
+/** What a figure would have to be, whether it is or not; undefined where it is no strength of the preparation, or nothing is known. */
+function strengthsAgainst(
+  figure: TextFigure,
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): (Contradiction & { known: Quantity[] }) | undefined {
+  const { written, quantity, before } = figure;
+  if (!quantity.unit.dimension.key.endsWith("/volume") || isEndOfRange(figure)) return undefined;
+  const drugs = orderedDrugs(recipe);
+  const named = drugs.find((drug) => isNamedLast(before, drug, lookup));
+  if (named === undefined && !isBare(figure, sentence, ownWords(recipe, lookup))) return undefined;
+  const known = (named === undefined ? drugs : [named]).flatMap((drug) => {
+    const forms = named === undefined ? formsSaid(sentence, drug, recipe, lookup) : formBefore(before, drug, lookup);
+    return strengthsOf(drug, quantity, forms, recipe, runs, lookup);
+  });
+  if (known.length === 0) return undefined;
+  const of = drugs.length === 1 ? drugs[0] : named;
+  const shown = [...new Set(known.map((each) => showQuantity(each, 4)))];
+  const ordered = of === undefined ? shown.join(" and ") : shown[0]!;
+  return { said: written, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}`, known };
+}
+
+/** `Morphine 1 %` on a bag of 0.1 %. */
+export function percentContradicted(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    if (otherStrength.test(sentence) || ofAnother.test(sentence)) continue;
+    const [first] = drugPercents(sentence, recipe, runs, lookup);
+    const [known] = first?.known ?? [];
+    if (first && known !== undefined) return { said: first.written, ordered: known, whole: "recipe" };
+  }
+  return undefined;
+}
+
+/** Whether a figure in print is that strength, as print rounds. */
+export function isNear(known: Quantity, said: Quantity): boolean {
+  return inBase(known).minus(inBase(said)).abs().isAtMost(inBase(known).times(near));
+}
+
+/** In which forms a strength without a name may be counted: as the drug is, as it was ordered, and as the line says. */
+function formsSaid(sentence: string, name: string, recipe: Recipe, lookup: Lookup): string[] {
+  const drug = lookup.find("drug", name);
+  if (!drug) return [];
+  const said = new Set(wordsOf(sentence));
+  const orderedAs = [...recipe.order!.all("dose"), ...recipe.order!.all("drug"), ...recipe.order!.all("additive")].map(
+    ({ slots }) => slots.salt?.name,
+  );
+  return drug.substance.salts
+    .map((salt) => salt.name)
+    .filter((salt) => orderedAs.includes(salt) || tellingWords(salt, drug, lookup).some((word) => said.has(word)));
+}
+
+/**
+ * What finished containers hold of it and what the recipe states of it, in the unit of the figure.
+ * @param forms in which it may be counted instead of as the drug is; a single one is the form that the line names
+ */
+export function strengthsOf(
   name: string,
   figure: Quantity,
-  before: string,
+  forms: readonly string[] | { as: string; isOfBase: boolean } | undefined,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
@@ -54,23 +148,34 @@ function strengthsOf(
   for (const run of runs) {
     const kind = run.setup.kinds.get(name);
     if (!kind || run.unknown) continue;
-    const one = strengthOf({ value: Exact.one, unit: figure.unit }, kind, drug.substance);
-    if (isRefusal(one) || !one.isPositive()) continue;
-    const form = formBefore(before, name, lookup);
-    const inForm = form && strengthOf({ value: Exact.one, unit: figure.unit }, kind, drug.substance, form.as);
-    const counted = inForm && !isRefusal(inForm) && inForm.isPositive() ? inForm : undefined;
+    const countedAs = (as?: string) => {
+      const one = strengthOf({ value: Exact.one, unit: figure.unit }, kind, drug.substance, as);
+      return isRefusal(one) || !one.isPositive() ? undefined : one;
+    };
+    const one = countedAs();
+    if (!one) continue;
     // `adrenaline (as tartrate) 1 mg/mL` counts adrenaline, by custom.
-    const count = counted && !form?.isOfBase ? counted : one;
+    const counts =
+      forms === undefined
+        ? [one]
+        : "as" in forms
+          ? [forms.isOfBase ? one : (countedAs(forms.as) ?? one)]
+          : [one, ...forms.flatMap((form) => countedAs(form) ?? [])];
     for (const { liquid } of run.finals) {
       const held = liquid.amounts.get(name);
       if (!held || !liquid.volume.isPositive()) continue;
-      found.push({ value: held.over(liquid.volume).over(count), unit: figure.unit });
+      for (const count of counts) found.push({ value: held.over(liquid.volume).over(count), unit: figure.unit });
     }
   }
-  const nominal = recipe.preparations.flatMap((p) => p.facts.all("nominal-concentration"));
-  for (const { slots } of nominal) {
+  // What the preparation states is laid against the bench where it stands, and not once more on the label.
+  const claims = recipe.preparations.flatMap(({ facts }) => [
+    ...facts.all("nominal-concentration"),
+    ...facts.all("concentration"),
+  ]);
+  for (const { slots } of claims) {
     const { quantity } = slots.concentration;
-    if (quantity?.unit.dimension === figure.unit.dimension)
+    const of = (slots as { drug?: { name: string } }).drug?.name;
+    if ((of === undefined || of === name) && quantity?.unit.dimension === figure.unit.dimension)
       found.push({ value: inBase(quantity).over(inBase({ value: Exact.one, unit: figure.unit })), unit: figure.unit });
   }
   return found;

@@ -3,8 +3,17 @@ import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { doseContradicted } from "./label-doses.ts";
-import { keepingContradicted, strengthContradicted } from "./label-figures.ts";
-import { assertions, patientContradicted, routeContradicted, timeContradicted } from "./words-against-order.ts";
+import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
+import { rateContradicted } from "./label-rates.ts";
+import { labelSubstanceContradicted } from "./label-substances.ts";
+import { volumeContradicted } from "./label-volumes.ts";
+import {
+  accessContradicted,
+  assertions,
+  patientContradicted,
+  routeContradicted,
+  timeContradicted,
+} from "./words-against-order.ts";
 
 const label = (line: string) =>
   example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);
@@ -13,20 +22,27 @@ export const labelTextContradictsOrder = recipeCheck({
   name: "label-text-contradicts-order",
   family: "record",
   severity: "error",
-  title: "A line of the label or a note says another route, patient, time, dose, strength or storage than the recipe",
+  title:
+    "A line of the label or a note says another route, vein, patient, drug, time, rate, dose, strength, volume or storage than the recipe",
   why: "At the bedside the label is all that is read; a line copied from another recipe sends the dose the wrong way.",
   source: "common practice",
   bad: label("For epidural use only."),
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
+      const text = slots.text.text.replace(amountBelow, "$1 in ");
       for (const contradicted of [
-        routeContradicted(slots.text.text, recipe),
-        patientContradicted(slots.text.text, recipe),
-        timeContradicted(slots.text.text, recipe),
-        strengthContradicted(slots.text.text, recipe, runs, lookup),
-        doseContradicted(slots.text.text, recipe, runs, lookup),
-        keepingContradicted(slots.text.text, recipe),
+        routeContradicted(text, recipe),
+        accessContradicted(text, recipe),
+        patientContradicted(text, recipe),
+        timeContradicted(text, recipe),
+        rateContradicted(text, recipe, runs),
+        labelSubstanceContradicted(text, recipe, lookup),
+        percentContradicted(text, recipe, runs, lookup),
+        strengthContradicted(text, recipe, runs, lookup),
+        doseContradicted(text, recipe, runs, lookup),
+        volumeContradicted(text, recipe, runs, lookup),
+        keepingContradicted(text, recipe),
       ]) {
         if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
       }
@@ -46,6 +62,9 @@ export const labelTextContradictsOrder = recipeCheck({
     text: `This ${line} says ${said}; the ${whole ?? "order"} says ${ordered}. Correct whichever is wrong.`,
   }),
 });
+
+/** `10 mg/100 mL` is 10 mg in 100 mL. */
+const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
 
 const speaksOfGiving =
   /\b(?:give|given|infuse|infused|administer|inject|for (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion))\b/i;

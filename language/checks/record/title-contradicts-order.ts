@@ -5,6 +5,7 @@ import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
 import { figuresIn } from "./figures-in-text.ts";
+import { titleStrengthContradicted } from "./label-figures.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
@@ -67,7 +68,11 @@ export const titleContradictsOrder = recipeCheck({
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
-      if (own.length === 0) continue;
+      if (own.length === 0) {
+        const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
+        if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
+        continue;
+      }
       const shown = figured.filter((m) => m.quantity && alike(m.quantity));
       const sameUnit = shown.filter((m) => m.quantity!.unit.spelling === quantity.unit.spelling);
       yield {

@@ -41,8 +41,16 @@ const routes = words(
     "intramuscular",
     "intraosseous",
     "intradermal",
-  ].map((route) => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route]),
+  ]
+    .map((route): [RegExp, string] => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route])
+    // In capital letters and beside its use: `it` is a word, and IV a number too.
+    .concat([[/\b(?:[Ff]or )?(?:IV|I\.V\.) (?:use|only|route|infusion|injection|bolus)\b/, "intravenous"]]),
 );
+
+const veins = words([
+  [/\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use)\b/i, "central"],
+  [/\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use)\b/i, "peripheral"],
+]);
 
 const patients = words([
   [/\badults?\b/i, "adult"],
@@ -52,6 +60,10 @@ const patients = words([
 
 export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   return wordContradicted(text, routes, recipe.order?.one("route")?.slots.route.name);
+}
+
+export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  return wordContradicted(text, veins, recipe.order?.one("access")?.slots.access.choice);
 }
 
 export function patientContradicted(text: string, recipe: Recipe): Contradiction | undefined {
@@ -192,7 +204,7 @@ const saltWords: ReadonlySet<string> = new Set([
 ]);
 
 /** What the order names as diluent, and what stands on the bench. */
-function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
+export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   const diluents = (recipe.order?.all("diluent") ?? []).map((f) => f.slots.fluid.name);
   const stood = recipe.materials.flatMap(
     ({ item }) => lookup.find("stock", item.name)?.facts.one("fluid")?.slots.fluid.name ?? [],

@@ -13,6 +13,8 @@ export const declarationWithoutName = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "declaration-without-name"),
   say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` needs one name behind it, of letters, digits and hyphens, beginning with a letter.`,
+    text: word(problem, "extra")
+      ? `\`${word(problem, "word")}\` needs one name behind it, and here stand several words. Join them with hyphens, or leave one.`
+      : `\`${word(problem, "word")}\` needs one name behind it, of letters, digits and hyphens, beginning with a letter.`,
   }),
 });

@@ -29,6 +29,11 @@ export const factNotUnderstood = chunkCheck({
       return {
         text: `${found ? `\`${found}\` cannot stand here` : "The line ends too soon"}, and the line is not used. ${form.text}`,
       };
+    const block = word(problem, "block");
+    if (block)
+      return {
+        text: `A line of \`${block}\` begins with a word that says what it is, such as \`${word(problem, "such")}\`. This one begins with \`${found}\` and is not used. Put its word in front.`,
+      };
     return {
       text: `${found ? `\`${found}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The line is written: ${word(problem, "form")}. It is not used as it stands.`,
     };

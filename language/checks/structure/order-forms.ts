@@ -6,7 +6,8 @@
 import type { Problem } from "../../model/facts.ts";
 import { measureAt } from "../../model/form-match.ts";
 import type { Spot } from "../../model/slots.ts";
-import { type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
+import { timeInOneUnit } from "../../quantities/clock-time.ts";
+import { showQuantity, toUnit } from "../../quantities/quantity.ts";
 import { ratioStrength } from "../../quantities/ratio.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { byExposure } from "../../quantities/unit-spellings.ts";
@@ -211,18 +212,14 @@ function figureWithoutPlaces({ tokens, at }: Place): OrderForm | undefined {
   };
 }
 
-/** `4 h 30 min` is 270 min. */
+/** `4 h 30 min` is 4.5 h; behind hours a bare 30 and 30 m are minutes. */
 function inOneUnit({ tokens, at }: Place): OrderForm | undefined {
-  const [first, second] = [measureAt(tokens, at - 2)?.value, measureAt(tokens, at)?.value];
-  const minutes = findUnit("min").unit!;
-  const [a, b] = [first, second].map((m) => m?.quantity && toUnit(m.quantity, minutes));
-  if (!first || !second || !a || !b || "refused" in a || "refused" in b) return undefined;
-  const sum: Quantity = { value: a.value.plus(b.value), unit: minutes };
-  const text = showQuantity(sum);
-  return {
-    text: `A time has one unit. Write ${text}.`,
-    instead: { at: { start: first.start, end: second.end }, text },
-  };
+  const [hours, rest] = [measureAt(tokens, at - 2)?.value, measureAt(tokens, at)];
+  if (!hours?.quantity || !rest || rest.next < tokens.length) return undefined;
+  const { number, unit, end } = rest.value;
+  const text = timeInOneUnit(hours.quantity, number.text, unit?.text ?? "");
+  if (text === undefined) return undefined;
+  return { text: `A time has one unit. Write ${text}.`, instead: { at: { start: hours.start, end }, text } };
 }
 
 /** `100 mL NS`. */

@@ -2,6 +2,7 @@
 import type { Problem } from "../../model/facts.ts";
 import type { Line } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
+import type { OrderForm } from "./order-forms.ts";
 
 type Row = readonly [pattern: RegExp, text: string];
 
@@ -26,7 +27,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
 };
 
 /** Undefined where no row knows it. */
-export function stepForm(problem: Problem, line: Line | undefined): string | undefined {
+export function stepForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
   const tokens = line?.tokens ?? [];
   const table = tables[tokens[0]?.text ?? ""];
   if (!table) return undefined;
@@ -35,5 +36,6 @@ export function stepForm(problem: Problem, line: Line | undefined): string | und
     .slice(Math.max(0, at))
     .map((t) => t.text)
     .join(" ");
-  return table.find(([pattern]) => pattern.test(rest))?.[1];
+  const row = table.find(([pattern]) => pattern.test(rest));
+  return row && { text: row[1] };
 }

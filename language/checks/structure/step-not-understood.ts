@@ -1,8 +1,10 @@
 import { chunkCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
+import { claimForm } from "./claim-forms.ts";
 import { stepForm } from "./step-forms.ts";
 
 export const stepNotUnderstood = chunkCheck({
@@ -17,10 +19,23 @@ export const stepNotUnderstood = chunkCheck({
   find: (context) =>
     problemsNamed(context.reading, "step-not-understood")
       .filter((f) => !isToldElsewhere(context, f.problem))
-      .map((f) => ({ ...f, form: stepForm(f.problem, lineAt(context.reading, f.problem)) })),
-  say: ({ problem, form }) => ({
-    text: form
-      ? `${word(problem, "found") ? `\`${word(problem, "found")}\` cannot stand here` : "The line ends too soon"}, and the step is not followed. ${form}`
-      : `${word(problem, "found") ? `\`${word(problem, "found")}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
-  }),
+      .map((f) => {
+        const line = lineAt(context.reading, f.problem);
+        return { ...f, form: claimForm(f.problem, line) ?? stepForm(f.problem, line) };
+      }),
+  say: ({ problem, form }) => {
+    const found = word(problem, "found");
+    if (form)
+      return {
+        text: `${found ? `\`${found}\` cannot stand here` : "The line ends too soon"}, and the step is not followed. ${form.text}`,
+      };
+    return {
+      text: `${found ? `\`${found}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
+    };
+  },
+  fixes: ({ form }) => {
+    if (!form?.instead) return [];
+    const { at, text } = form.instead;
+    return [{ title: text === "" ? "Leave it out" : `Write ${text}`, edits: [replaceText(at, text)] }];
+  },
 });

@@ -1,8 +1,10 @@
+import type { Problem } from "../../model/facts.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { near, problemsNamed, word } from "../problems.ts";
 import { didYouMean } from "../showing.ts";
+import { blockHome } from "./block-homes.ts";
 
 export const unknownFact = chunkCheck({
   name: "unknown-fact",
@@ -15,10 +17,15 @@ export const unknownFact = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "unknown-fact"),
   say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; the line is not used.${didYouMean(near(problem))}`,
+    text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; the line is not used.${remedy(problem)}`,
   }),
   fixes: ({ problem }) =>
     near(problem)
       .slice(0, 1)
       .map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
 });
+
+function remedy(problem: Problem): string {
+  const home = blockHome(word(problem, "word"), word(problem, "inside"));
+  return home === undefined ? didYouMean(near(problem)) : ` ${home}`;
+}

@@ -42,6 +42,12 @@ export function countedFigures(declaration: Declaration, lookup: Lookup): Counte
       take(name, "concentration", slots.concentration, slots.salt ?? own);
     }
     for (const { slots } of order.all("additive")) take(slots.drug, "additive", slots.dose, slots.salt);
+    for (const { facts } of declaration.preparations) {
+      for (const { slots } of [...facts.all("concentration"), ...facts.all("nominal-concentration")]) {
+        // Where it names none it is counted as the drug is: that the order names one is told of the order.
+        if (slots.salt) take(slots.drug ?? name, "concentration", slots.concentration, slots.salt);
+      }
+    }
   }
   return found;
 }

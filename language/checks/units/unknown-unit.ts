@@ -1,3 +1,4 @@
+import { timeRunTogether } from "../../quantities/clock-time.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
@@ -31,10 +32,14 @@ export const unknownUnit = chunkCheck({
       const isKind = percentKind.test(unit);
       if (isKind && isRatio(context, start)) continue;
       if (/^[^(]*\)$/.test(unit) && isMisfitBefore(context, start)) continue;
-      yield { at: unitSpot, number, unit, near: isKind ? [`% ${unit}`] : unitFault.near };
+      if (isMisfitAt(context, start)) continue;
+      const time = timeRunTogether(number, unit);
+      const written = context.chunk.text.slice(start, unitSpot.end);
+      yield { at: unitSpot, start, number, unit, written, time, near: isKind ? [`% ${unit}`] : unitFault.near };
     }
   },
-  say({ number, unit, near }) {
+  say({ number, unit, written, time, near }) {
+    if (time !== undefined) return { text: `${written} is not used: a time has one unit. Write ${time}.` };
     if (near.length > 0) return { text: `${unit} is not known as a unit. Did you mean ${oneOf(near)}?` };
     if (unit.startsWith("‰"))
       return {
@@ -51,8 +56,16 @@ export const unknownUnit = chunkCheck({
       text: `${unit} is not known as a unit, so ${number} ${unit} is not used. Write a unit such as mg, mL or mg/mL.${things}`,
     };
   },
-  fixes: ({ at, near }) => near.map((name) => ({ title: `Write ${name}`, edits: [replaceText(at, name)] })),
+  fixes: ({ at, start, time, near }) =>
+    time === undefined
+      ? near.map((name) => ({ title: `Write ${name}`, edits: [replaceText(at, name)] }))
+      : [{ title: `Write ${time}`, edits: [replaceText({ start, end: at.end }, time)] }],
 });
+
+/** The figure cannot stand there, whatever its unit: `4 h 30 m`. */
+function isMisfitAt({ reading }: ChunkContext, start: number): boolean {
+  return problemsNamed(reading, "fact-not-understood").some(({ at }) => at.start === start);
+}
 
 /** Something in front of it on its line does not fit, and is told there: `4 g (max 8 g)`. */
 function isMisfitBefore({ reading }: ChunkContext, start: number): boolean {

@@ -54,6 +54,7 @@ export const claimDiffers = recipeCheck({
             low: undefined,
             high: undefined,
             stated: claim.from.written,
+            instead: low && high ? between(low, high) : undefined,
           };
         } else if (!isLeastAndMost(from, to, low, high, range)) {
           if (ordinary.some((r) => r.steps[i] && isToldElsewhere(r.steps[i], r))) continue;
@@ -66,17 +67,22 @@ export const claimDiffers = recipeCheck({
             low,
             high,
             stated: claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written,
+            instead: undefined,
           };
         }
       }
     }
   },
-  say({ value, number, low, high, stated }) {
+  say({ value, number, low, high, stated, instead }) {
+    if (instead !== undefined)
+      return {
+        text: `Beside step ${number} stands ${stated}, which is no volume; the step moves ${instead}. Write the volume, or take the figure out.`,
+      };
     if (!low || !high)
       return {
         text: `Beside step ${number} stands ${stated}, but the step moves no volume of liquid. Take the figure out.`,
       };
-    const moved = low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
+    const moved = between(low, high);
     const factor = value.from.quantity && low.equals(high) ? factorBetween(inBase(value.from.quantity), low) : "";
     return {
       text: `Beside step ${number} stands ${stated}; the step moves ${moved}${factor}. Find out which is wrong and mend it.`,
@@ -84,10 +90,14 @@ export const claimDiffers = recipeCheck({
   },
   fixes({ value, low, high }) {
     if (!low || !high) return [];
-    const moved = low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
+    const moved = between(low, high);
     return [{ title: `State ${moved}`, edits: [replaceText({ start: value.from.start, end: value.to.end }, moved)] }];
   },
 });
+
+function between(low: Exact, high: Exact): string {
+  return low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
+}
 
 interface Asked {
   volume: Exact;

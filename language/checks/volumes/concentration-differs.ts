@@ -82,8 +82,11 @@ export const concentrationDiffers = recipeCheck({
           stated.quantity,
           kind,
           run.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] },
+          slots.salt?.name,
         );
         if (isRefusal(claimed)) {
+          // A form that the drug does not declare is told as that.
+          if (claimed.rule === "form-not-declared") continue;
           // What is no concentration at all is told as a unit in the wrong place.
           if (stated.quantity.unit.dimension.key.split("/").length !== 2) continue;
           const own = strength(held, vessel.liquid.volume, kind);
@@ -104,13 +107,14 @@ export const concentrationDiffers = recipeCheck({
         if (isTold("method-not-followed", context) && isRightForTheMethod(claimed, held, vessel, run)) continue;
         if (isTold("dose-not-delivered", context) && isRightForTheDose(claimed, drug, vessel, run)) continue;
         if (isTold("final-volume-differs", context) && isRightForTheVolume(claimed, held, vessel, run)) continue;
+        const counted = slots.salt ? ` as ${slots.salt.name}` : "";
         yield {
           at: stated,
-          stated: stated.written,
+          stated: stated.written + counted,
           drug,
           vessel,
           shown: inBoth(
-            showQuantity({ value: inStatedUnit, unit: stated.quantity.unit }),
+            showQuantity({ value: inStatedUnit, unit: stated.quantity.unit }) + counted,
             strength(held, vessel.liquid.volume, kind),
           ),
           factor: factorBetween(claimed, exact),

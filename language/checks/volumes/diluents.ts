@@ -30,12 +30,43 @@ export function orderedFluids({ recipe, point, doses }: Run): Ordered[] {
 /** mL of a fluid in the container, without what dissolved a powder. */
 export function broughtOf(fluid: string, vessel: Vessel, run: Run): Exact {
   const held = vessel.liquid.fluids.get(fluid) ?? Exact.zero;
-  const dissolved = intoPowder(run, fluid);
+  const dissolved = cameWithPowder(fluid, vessel, run);
   return held.isAbove(dissolved) ? held.minus(dissolved) : held;
 }
 
+/**
+ * mL of a fluid that dissolved a powder and came into the container with the drug, by how much of the drug is there: of 9.4 mL in a vial
+ * of 1 g, 0.0188 mL come with 2 mg, and more of it was added as a diluent. All that went into powders where no vial of that drug is known
+ * to have been dissolved.
+ */
+export function cameWithPowder(fluid: string, { liquid }: Vessel, run: Run): Exact {
+  const each = dissolvedWith(fluid, run);
+  const known = [...liquid.amounts].filter(([drug]) => each.has(drug));
+  if (known.length === 0) return intoPowder(run, fluid);
+  return known.reduce((sum, [drug, held]) => sum.plus(held.times(each.get(drug)!)), Exact.zero);
+}
+
+/** The most mL of the fluid to a unit of each drug that a dissolved powder held. */
+function dissolvedWith(fluid: string, { steps }: Run): ReadonlyMap<string, Exact> {
+  const found = new Map<string, Exact>();
+  for (const { after } of steps) {
+    for (const [vessel, { amounts, fluids }] of after) {
+      const volume = fluids.get(fluid);
+      if (!volume?.isPositive() || vessel.stock?.facts.one("content") === undefined) continue;
+      // Its own drug alone: the ions of the fluid are in every other drop of it too.
+      const drug = vessel.stock.facts.one("drug")?.slots.drug.name ?? "";
+      const amount = amounts.get(drug);
+      if (!amount?.isPositive()) continue;
+      const share = volume.over(amount);
+      const known = found.get(drug);
+      if (!known || share.isAbove(known)) found.set(drug, share);
+    }
+  }
+  return found;
+}
+
 /** mL of a fluid that went into powder containers. */
-export function intoPowder(run: Run, fluid: string): Exact {
+function intoPowder(run: Run, fluid: string): Exact {
   let sum = Exact.zero;
   for (const { movements } of run.steps) {
     for (const { to, liquid } of movements) {

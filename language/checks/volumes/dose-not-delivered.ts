@@ -23,6 +23,8 @@ interface Missed {
   where: string;
   wanted: Exact;
   found: Exact;
+  /** It holds what is ordered for the whole time, though it is given in another. */
+  isWhole: boolean;
 }
 
 export const doseNotDelivered = recipeCheck({
@@ -55,6 +57,7 @@ export const doseNotDelivered = recipeCheck({
             where: undefined,
             wanted: undefined,
             found: Exact.zero,
+            isWhole: false,
             kind: "mass" as const,
             form: undefined,
             others: [],
@@ -74,14 +77,15 @@ export const doseNotDelivered = recipeCheck({
           if (!off.isAbove(wanted.times(policy.tolerance.dose))) continue;
           if (isToldElsewhere(dose, vessel, wanted, found, run)) continue;
           const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
-          missed.push({ where, wanted, found });
+          const isWhole = found.minus(ordered).abs().isAtMost(ordered.times(policy.tolerance.dose));
+          missed.push({ where, wanted, found, isWhole });
         }
         const [first, ...others] = missed.filter(({ where }, i) => missed.findIndex((m) => m.where === where) === i);
         if (first) yield { at: dose, dose, ...first, kind, form: otherForm(dose, substance, kind), others };
       }
     }
   },
-  say({ dose, where, wanted, found, kind, form, others }) {
+  say({ dose, where, wanted, found, isWhole, kind, form, others }) {
     if (!where || !wanted)
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
@@ -91,10 +95,19 @@ export const doseNotDelivered = recipeCheck({
     const asked = form
       ? `${shown(wanted.over(form.share))} of ${dose.drug} as ${dose.as}, that is ${shown(wanted)}${counted}`
       : `${shown(wanted)} of ${dose.drug}`;
-    const brought = ({ where, wanted, found }: Missed) =>
+    const time = "time" in dose.per ? dose.per.time.written : undefined;
+    const share =
+      time === undefined
+        ? asked
+        : `${dose.measure.written} per ${time}, which is ${asked} for the time that ${where} is given`;
+    const remedy =
+      time !== undefined && isWhole
+        ? `If ${where} holds all of it, write \`per\` and the name of the container in place of \`per ${time}\`; else mend the draws.`
+        : "Mend the draws or the order.";
+    const brought = ({ where, wanted, found }: Omit<Missed, "isWhole">) =>
       found.isZero() ? `none into ${where}` : `${shown(found)}${counted} into ${where}${howFarOff(wanted, found)}`;
     return {
-      text: `The order asks for ${asked}; the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. Mend the draws or the order.`,
+      text: `The order asks for ${share}; the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. ${remedy}`,
     };
   },
 });

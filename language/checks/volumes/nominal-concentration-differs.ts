@@ -26,7 +26,13 @@ export const nominalConcentrationDiffers = recipeCheck({
           const measure = slots.concentration;
           if (!measure.quantity) continue;
           for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
-            const { value, why } = derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name);
+            const { value, why } = derivedLike(
+              measure.quantity,
+              vessel.liquid,
+              run,
+              slots.drug?.name,
+              slots.salt?.name,
+            );
             if (slipsOf(run).reaches(vessel)) continue;
             const base = { at: measure, written: measure.written, vessel };
             if (!value) {

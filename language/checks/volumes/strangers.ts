@@ -3,7 +3,7 @@ import { happened, type Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { isTold } from "../consequences.ts";
-import { intoPowder } from "./diluents.ts";
+import { cameWithPowder } from "./diluents.ts";
 
 /** Each with its mL. Another fluid than the label's in a vial is told there, and is none of them. */
 export function strangersIn(vessel: Vessel, run: Run): readonly (readonly [fluid: string, volume: Exact])[] {
@@ -21,7 +21,7 @@ export function strangersIn(vessel: Vessel, run: Run): readonly (readonly [fluid
       // A drug's own solution stands among the fluids under the drug's name.
       run.setup.fluids.has(fluid) &&
       // What dissolved a powder came in with the drug.
-      !volume.isAtMost(intoPowder(run, fluid)),
+      !volume.isAtMost(cameWithPowder(fluid, vessel, run)),
   );
 }
 

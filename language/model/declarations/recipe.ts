@@ -66,12 +66,12 @@ export const orderFacts = {
 export const preparationFacts = {
   form: fact("<form:name>", "Dosage form of the finished preparation."),
   concentration: fact(
-    "[<drug?:name>] <concentration:measure> [of <ion?:name>]",
+    "[<drug?:name>] <concentration:measure> [(of <ion?:name> | as <salt?:name>)]",
     "True concentration, amount over all the liquid; of an ion, over all that brings it.",
     { many: true },
   ),
   "nominal-concentration": fact(
-    "[<drug?:name>] <concentration:measure>",
+    "[<drug?:name>] <concentration:measure> [as <salt?:name>]",
     "Rounded figure as spoken; printed with the word nominal.",
     { many: true },
   ),

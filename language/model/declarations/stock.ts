@@ -46,6 +46,11 @@ export const stockFacts = {
   "made-of": fact("<material:name>", "Container material."),
   doses: fact("<doses:single|multiple|bulk>", "Single-dose, multiple-dose, or a bulk package for the pharmacy."),
   preservative: fact("<what:name>", "The preservative, or none."),
+  route: fact(
+    "<route:name>",
+    "A route by which the label lets it be given; where one is stated, it is given by no other. Unstated, its name is looked at alone.",
+    { many: true },
+  ),
   storage: fact("<place:name>", "Where it is kept unopened."),
   "in-use": fact("<time:measure> [at <place?:name>]", "How long it may be used after first opening.", {
     sourced: true,

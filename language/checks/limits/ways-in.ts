@@ -1,0 +1,72 @@
+/** By which way a route and a dosage form reach a patient, as far as their names tell. */
+import { isGuarded } from "./guarded-routes.ts";
+
+/** Through a needle or catheter into the body; swallowed; and so on. */
+export type WayIn = "injected" | "swallowed" | "eye" | "ear" | "nose" | "skin" | "breathed" | "rectum" | "irrigation";
+
+const routes: Readonly<Record<WayIn, string>> = {
+  injected:
+    "intravenous intraarterial intra-arterial intramuscular subcutaneous intradermal intraosseous intraperitoneal intraarticular " +
+    "intra-articular intralesional intrapleural perineural",
+  swallowed: "oral by-mouth peroral enteral nasogastric gastrostomy sublingual buccal",
+  eye: "ocular ophthalmic conjunctival",
+  ear: "otic auricular aural",
+  nose: "nasal intranasal",
+  skin: "topical cutaneous dermal transdermal",
+  breathed: "inhalation inhaled nebulised nebulized",
+  rectum: "rectal",
+  irrigation: "irrigation bladder-irrigation",
+};
+
+/** Words of a dosage form, the more telling first: an eye ointment is for the eye. */
+const forms: readonly (readonly [WayIn, string])[] = [
+  ["eye", "eye ophthalmic"],
+  ["ear", "ear otic"],
+  ["nose", "nasal"],
+  ["swallowed", "oral mouthwash syrup elixir tablet tablets capsule capsules"],
+  ["breathed", "inhalation inhaler nebuliser nebulizer nebulised nebulized"],
+  ["rectum", "suppository suppositories enema rectal"],
+  ["irrigation", "irrigation"],
+  ["skin", "cream ointment gel lotion topical cutaneous"],
+];
+
+const wayOfRoute = wordMap(Object.entries(routes) as [WayIn, string][]);
+const wayOfForm = wordMap(forms);
+
+function wordMap(each: readonly (readonly [WayIn, string])[]): ReadonlyMap<string, WayIn> {
+  return new Map(each.flatMap(([way, words]) => words.split(" ").map((word): [string, WayIn] => [word, way])));
+}
+
+/** Undefined for a route that is not known here. */
+export function wayIn(route: string): WayIn | undefined {
+  return isGuarded(route) ? "injected" : wayOfRoute.get(route);
+}
+
+/** What a dosage form or the name of a product tells: `morphine-oral-solution`. */
+export function wayOfProduct(name: string): { way: WayIn; word: string } | undefined {
+  const words = name.split("-");
+  for (const [way] of forms) {
+    const word = words.find((each) => wayOfForm.get(each) === way);
+    if (word !== undefined) return { way, word };
+  }
+  return undefined;
+}
+
+/** `solution-for-infusion`, `emulsion-for-injection`. */
+export function isForInjection(form: string): boolean {
+  return form.split("-").some((word) => word === "injection" || word === "infusion");
+}
+
+/** Oily and slowly dissolving products are for muscle or skin: in a vein they close vessels, at the nerve they stay. */
+export function depotWord(name: string): string | undefined {
+  return name.split("-").find((word) => word === "depot" || word === "oily");
+}
+
+/** Where a depot is put. */
+export const depotRoutes: ReadonlySet<string> = new Set([
+  "intramuscular",
+  "subcutaneous",
+  "intralesional",
+  "intra-articular",
+  "intraarticular",
+]);

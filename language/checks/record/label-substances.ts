@@ -1,0 +1,32 @@
+/** Drugs and fluids that a line of the label gives a figure to, laid against what the recipe holds. */
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { isOfPreparation, ofAnother } from "./bare-figures.ts";
+import { figuresIn } from "./figures-in-text.ts";
+import { assertions, type Contradiction, substanceContradicted, wordsOf } from "./words-against-order.ts";
+
+/** It is spoken of beside the preparation: what is given against it, or must not meet it. */
+const besides =
+  /\b(?:antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check)\b/i;
+
+/** `Hydrocortisone 100 mg` on a bag of morphine, and `in glucose 5 %` on one of saline. A line that only speaks of another is left alone. */
+export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    if (besides.test(sentence) || ofAnother.test(sentence)) continue;
+    const [first] = figuresIn(sentence);
+    const named = first && wordsOf(first.before).filter((word) => !isOfPreparation(word) && !/^\d/.test(word));
+    const fluid = /\bin ([a-z][a-z' -]* \d+(?:\.\d+)? ?%)/i.exec(sentence)?.[1];
+    const contradicted =
+      (named && wholly(named, substanceContradicted(named.join(" "), recipe, lookup))) ??
+      (fluid === undefined ? undefined : substanceContradicted(fluid, recipe, lookup));
+    if (contradicted) return { ...contradicted, whole: "recipe" };
+  }
+  return undefined;
+}
+
+/** The words in front of the figure are that name and nothing else. */
+function wholly(words: readonly string[], found: Contradiction | undefined): Contradiction | undefined {
+  if (!found) return undefined;
+  const name = new Set(wordsOf(found.said));
+  return words.every((word) => name.has(word)) ? found : undefined;
+}

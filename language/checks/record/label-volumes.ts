@@ -1,0 +1,117 @@
+/** The volume that a printed line gives the preparation or its container, laid against what the recipe states and makes. */
+import type { Run } from "../../bench/run.ts";
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { measuresOf } from "../stated-measures.ts";
+import { isEndOfRange, type OwnWords, ofAnother, ownWords } from "./bare-figures.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { isNear, strengthsOf } from "./label-figures.ts";
+import { assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
+
+const millilitre = findUnit("mL").unit!;
+
+/** What is done with it before or afterwards has another volume. */
+const otherVolume =
+  /\b(?:dilut\w*|reconstitut\w*|dissolv\w*|exceed\w*|up to|maxim\w*|add(?:ed)?|withdraw\w*|discard\w*)\b/i;
+const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
+const isPart =
+  /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
+
+/** `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL. */
+export function volumeContradicted(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  if (runs.some((run) => run.unknown)) return undefined;
+  const own = ownWords(recipe, lookup);
+  const known = volumesOf(recipe, runs);
+  const [labelled, sizes] = [sizesOf(runs, ["fill"]), sizesOf(runs, ["fill", "capacity"])];
+  if (known.length === 0) return undefined;
+  for (const sentence of assertions(text)) {
+    if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
+    const asStrength = strengthPairs(sentence, recipe, runs, lookup);
+    for (const figure of figuresIn(sentence)) {
+      if (figure.quantity.unit.dimension.key !== "volume" || asStrength.has(figure) || isEndOfRange(figure)) continue;
+      if (isPart.test(figure.after) || !isOfContainer(figure, own)) continue;
+      const isSize = container.test(figure.after);
+      if ([...known, ...(isSize ? sizes : labelled)].some((each) => isNear(each, figure.quantity))) continue;
+      return { said: figure.written, ordered: shown(known), whole: "recipe" };
+    }
+  }
+  return undefined;
+}
+
+/** `in 100 mL`, `in sodium chloride 0.9 % 100 mL`, `volume 100 mL`, `100 mL bag`. */
+function isOfContainer({ before, after }: TextFigure, { fluids }: OwnWords): boolean {
+  if (container.test(after) || /\bvolume(?: of)?:?\s*$/i.test(before)) return true;
+  const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
+  const fillers = new Set(["a", "an", "total", "of"]);
+  return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));
+}
+
+/** Whether an amount stands before the volume of the whole container: `100 mg in 100 mL`. */
+export function isInAllOfIt({ after }: TextFigure, recipe: Recipe, runs: readonly Run[]): boolean {
+  if (!/^\s*in\b/.test(after)) return false;
+  const volume = figuresIn(after).find(({ quantity }) => quantity.unit.dimension.key === "volume");
+  const known = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])];
+  return volume !== undefined && known.some((each) => isNear(each, volume.quantity));
+}
+
+/** The figures of `10 mg in 1 mL` on a syringe of 10 mg/mL, which tell its strength. */
+export function strengthPairs(
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): ReadonlySet<TextFigure> {
+  const found = new Set<TextFigure>();
+  const figures = figuresIn(sentence);
+  for (const [i, volume] of figures.entries()) {
+    const amount = figures[i - 1];
+    if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) continue;
+    if (!volume.before.endsWith(`${amount.written} in `)) continue;
+    const unit = findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
+    if (!unit) continue;
+    const strength = { value: amount.quantity.value.over(inBase(volume.quantity)), unit };
+    const known = orderedDrugs(recipe).flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, runs, lookup));
+    if (known.some((each) => isNear(each, strength))) found.add(amount).add(volume);
+  }
+  return found;
+}
+
+/** What the order and the preparation state, and what is in the containers in the end. */
+function volumesOf(recipe: Recipe, runs: readonly Run[]): Quantity[] {
+  const { order } = recipe;
+  const stated = [
+    ...(order?.all("diluent-volume") ?? []),
+    ...(order?.all("diluent") ?? []),
+    ...(order?.all("final-volume") ?? []),
+    ...recipe.preparations.flatMap(({ facts }) => facts.all("volume")),
+  ].flatMap(measuresOf);
+  const made = runs.flatMap((run) => run.finals).map(({ liquid }) => ({ value: liquid.volume, unit: millilitre }));
+  return [...stated.flatMap(({ quantity }) => quantity ?? []), ...made].filter(isVolume);
+}
+
+/** By which a container is called: what its stock is labelled with, and what it can hold. */
+function sizesOf(runs: readonly Run[], words: readonly string[]): Quantity[] {
+  return runs
+    .flatMap((run) => run.finals)
+    .flatMap(({ stock, device }) => [...(stock?.facts.every() ?? []), ...(device?.facts.every() ?? [])])
+    .filter(({ word }) => words.includes(word))
+    .flatMap(measuresOf)
+    .flatMap(({ quantity }) => quantity ?? [])
+    .filter(isVolume);
+}
+
+function isVolume({ unit, value }: Quantity): boolean {
+  return unit.dimension.key === "volume" && value.isPositive();
+}
+
+function shown(known: readonly Quantity[]): string {
+  return [...new Set(known.map((each) => showQuantity(each, 4)))].join(" and ");
+}
