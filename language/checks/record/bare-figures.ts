@@ -2,12 +2,9 @@
  * Figures of a printed line beside which nothing is named that they could be a figure of but the preparation itself: `10 mg/mL`,
  * `Final concentration 10 mg/mL`, `4 g in 100 mL (40 mg/mL)`. Where any other word stands there they may speak of something else.
  */
-import { orderedDrugs } from "../../bench/stray-drugs.ts";
-import type { Recipe } from "../../model/declaration.ts";
-import type { Lookup } from "../../model/lookup.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import type { TextFigure } from "./figures-in-text.ts";
-import { fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
+import { type OwnWords, wordsOf } from "./words-against-order.ts";
 
 /** Words that name the preparation, or nothing. */
 const ofThePreparation: ReadonlySet<string> = new Set(
@@ -24,18 +21,6 @@ export const ofAnother =
 
 export function isOfPreparation(word: string): boolean {
   return ofThePreparation.has(word);
-}
-
-/** The words of a recipe's drugs and fluids. */
-export interface OwnWords {
-  drugs: ReadonlySet<string>;
-  fluids: ReadonlySet<string>;
-}
-
-export function ownWords(recipe: Recipe, lookup: Lookup): OwnWords {
-  const of = (kind: "drug" | "fluid", names: readonly string[]) =>
-    new Set(names.flatMap((name) => namesOf(kind, name, lookup)).flatMap(wordsOf));
-  return { drugs: of("drug", orderedDrugs(recipe)), fluids: of("fluid", fluidsOf(recipe, lookup)) };
 }
 
 export function isBare({ before, after }: TextFigure, sentence: string, { drugs, fluids }: OwnWords): boolean {

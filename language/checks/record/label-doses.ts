@@ -3,11 +3,11 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { isBare, isEndOfRange, ownWords } from "./bare-figures.ts";
+import { isBare, isEndOfRange } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
-import { assertions, type Contradiction, isNamedLast } from "./words-against-order.ts";
+import { assertions, type Contradiction, isNamedLast, ownWords } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
 const otherAmount = /\b(?:exceed\w*|up to|maxim\w*|limit|dilut\w*|reconstitut\w*|bolus|loading|vials?|ampoules?)\b/i;
@@ -28,9 +28,8 @@ export function doseContradicted(
   const own = ownWords(recipe, lookup);
   for (const sentence of assertions(text)) {
     if (otherAmount.test(sentence)) continue;
-    const asStrength = strengthPairs(sentence, recipe, runs, lookup);
     for (const figure of figuresIn(sentence)) {
-      if (isPer.test(figure.after) || asStrength.has(figure) || isEndOfRange(figure)) continue;
+      if (isPer.test(figure.after) || isEndOfRange(figure)) continue;
       if (isOfPart && !isInAllOfIt(figure, recipe, runs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
@@ -38,7 +37,8 @@ export function doseContradicted(
       const isAlone = isFirst && isBare(figure, sentence, own);
       if (!isNamed && !isAlone) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
-      if (judged && !judged.fits && !judged.form) return { said: figure.written, ordered: judged.known.join(" and ") };
+      if (!judged || judged.fits || judged.form || strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
+      return { said: figure.written, ordered: judged.known.join(" and ") };
     }
   }
   return undefined;

@@ -9,10 +9,10 @@ import { hours } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
-import { isBare, isEndOfRange, ofAnother, ownWords } from "./bare-figures.ts";
+import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
-import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, or an upper end, is another strength than the container's. */
 const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;

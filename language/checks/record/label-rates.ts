@@ -19,13 +19,12 @@ const otherRate =
 /** `Run at 100 mL/h` where the order says 1 mL/h, or a volume and a time that make another rate. */
 export function rateContradicted(text: string, recipe: Recipe, runs: readonly Run[]): Contradiction | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
-  const known = ratesOf(recipe, runs);
-  if (known.length === 0) return undefined;
   for (const sentence of assertions(text)) {
     if (!speaksOfRate.test(sentence) || otherRate.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension !== perHour.dimension || isEndOfRange(figure)) continue;
-      if (known.some((each) => isNear(each, figure.quantity))) continue;
+      const known = ratesOf(recipe, runs);
+      if (known.length === 0 || known.some((each) => isNear(each, figure.quantity))) continue;
       return { said: figure.written, ordered: [...new Set(known.map((each) => showQuantity(each, 4)))].join(" and ") };
     }
   }

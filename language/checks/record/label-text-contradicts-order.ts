@@ -1,4 +1,6 @@
+import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -35,13 +37,7 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(text, recipe),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
-        timeContradicted(text, recipe),
-        rateContradicted(text, recipe, runs),
-        labelSubstanceContradicted(text, recipe, lookup),
-        percentContradicted(text, recipe, runs, lookup),
-        strengthContradicted(text, recipe, runs, lookup),
-        doseContradicted(text, recipe, runs, lookup),
-        volumeContradicted(text, recipe, runs, lookup),
+        ...(/\d/.test(text) ? figuresContradicted(text, recipe, runs, lookup) : []),
         keepingContradicted(text, recipe),
       ]) {
         if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
@@ -62,6 +58,19 @@ export const labelTextContradictsOrder = recipeCheck({
     text: `This ${line} says ${said}; the ${whole ?? "order"} says ${ordered}. Correct whichever is wrong.`,
   }),
 });
+
+/** What a line says by a figure; most lines hold none. */
+function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  return [
+    timeContradicted(text, recipe),
+    rateContradicted(text, recipe, runs),
+    labelSubstanceContradicted(text, recipe, lookup),
+    percentContradicted(text, recipe, runs, lookup),
+    strengthContradicted(text, recipe, runs, lookup),
+    doseContradicted(text, recipe, runs, lookup),
+    volumeContradicted(text, recipe, runs, lookup),
+  ];
+}
 
 /** `10 mg/100 mL` is 10 mg in 100 mL. */
 const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;

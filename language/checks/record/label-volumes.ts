@@ -6,10 +6,10 @@ import type { Lookup } from "../../model/lookup.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
-import { isEndOfRange, type OwnWords, ofAnother, ownWords } from "./bare-figures.ts";
+import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, strengthsOf } from "./label-figures.ts";
-import { assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
 
@@ -29,17 +29,16 @@ export function volumeContradicted(
 ): Contradiction | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
   const own = ownWords(recipe, lookup);
-  const known = volumesOf(recipe, runs);
-  const [labelled, sizes] = [sizesOf(runs, ["fill"]), sizesOf(runs, ["fill", "capacity"])];
-  if (known.length === 0) return undefined;
   for (const sentence of assertions(text)) {
     if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
-    const asStrength = strengthPairs(sentence, recipe, runs, lookup);
     for (const figure of figuresIn(sentence)) {
-      if (figure.quantity.unit.dimension.key !== "volume" || asStrength.has(figure) || isEndOfRange(figure)) continue;
+      if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
       if (isPart.test(figure.after) || !isOfContainer(figure, own)) continue;
-      const isSize = container.test(figure.after);
-      if ([...known, ...(isSize ? sizes : labelled)].some((each) => isNear(each, figure.quantity))) continue;
+      const known = volumesOf(recipe, runs);
+      if (known.length === 0) return undefined;
+      const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);
+      if ([...known, ...sizes].some((each) => isNear(each, figure.quantity))) continue;
+      if (strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
       return { said: figure.written, ordered: shown(known), whole: "recipe" };
     }
   }

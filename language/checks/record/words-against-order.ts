@@ -116,20 +116,20 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   if (ordered.length === 0) return undefined;
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text);
-  const isNamed = words.map((word) => drugNames.words.has(word) || fluidNames.words.has(word));
-  const fluids = fluidsOf(recipe, lookup);
-  const own = ownNames(ordered, fluids, lookup);
-  const isCovered = coveredBy(own, words);
+  const named = runsOf(words.map((word) => drugNames.words.has(word) || fluidNames.words.has(word)));
+  if (!named.some((length) => length > 0)) return undefined;
+  const { fluids, names: own } = ownNames(recipe, lookup);
+  const covered = runsOf(coveredBy(own, words));
   for (let length = mostWords; length > 0; length--) {
     for (let at = 0; at + length <= words.length; at++) {
-      if (isNamed.slice(at, at + length).includes(false)) continue;
+      if (named[at]! < length) continue;
       const piece = words.slice(at, at + length);
       for (const name of [piece.join("-"), [...piece].reverse().join("-")]) {
         const isDrug = drugNames.names.has(name);
         if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
         if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
         if (own.some((each) => piece.every((word) => each.has(word)))) continue;
-        if (!isCovered.slice(at, at + length).includes(false)) continue;
+        if (covered[at]! >= length) continue;
         return { said: name, ordered: (isDrug ? ordered : fluids).join(" and ") };
       }
     }
@@ -137,13 +137,49 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   return undefined;
 }
 
-/** The words of each name of what is ordered or stands on the bench, salts and names for people included. */
-function ownNames(ordered: readonly string[], fluids: readonly string[], lookup: Lookup): ReadonlySet<string>[] {
-  const names = [
-    ...ordered.flatMap((name) => namesOf("drug", name, lookup)),
-    ...fluids.flatMap((name) => namesOf("fluid", name, lookup)),
-  ];
-  return names.map((name) => new Set(wordsOf(name)));
+/** From each place on, how many stand in a row that are so. */
+function runsOf(are: readonly boolean[]): number[] {
+  const lengths: number[] = new Array(are.length);
+  let length = 0;
+  for (let at = are.length - 1; at >= 0; at--) {
+    length = are[at] ? length + 1 : 0;
+    lengths[at] = length;
+  }
+  return lengths;
+}
+
+/** What is ordered or stands on the bench. */
+interface OwnNames {
+  fluids: readonly string[];
+  /** The words of each name of a drug or fluid, salts and names for people included. */
+  names: readonly ReadonlySet<string>[];
+  words: OwnWords;
+}
+
+/** All words of a recipe's drugs and fluids. */
+export interface OwnWords {
+  drugs: ReadonlySet<string>;
+  fluids: ReadonlySet<string>;
+}
+
+/** The title and each line of the label ask in turn, for every piece of a range, so the last answer is kept. */
+const lastOwn = new WeakMap<Lookup, OwnNames & { recipe: Recipe }>();
+
+function ownNames(recipe: Recipe, lookup: Lookup): OwnNames {
+  const last = lastOwn.get(lookup);
+  if (last?.recipe === recipe) return last;
+  const fluids = fluidsOf(recipe, lookup);
+  const wordsIn = (kind: "drug" | "fluid", names: readonly string[]) =>
+    names.flatMap((name) => namesOf(kind, name, lookup)).map(wordsOf);
+  const [ofDrugs, ofFluids] = [wordsIn("drug", orderedDrugs(recipe)), wordsIn("fluid", fluids)];
+  const names = [...ofDrugs, ...ofFluids].map((words) => new Set(words));
+  const own = { recipe, fluids, names, words: { drugs: new Set(ofDrugs.flat()), fluids: new Set(ofFluids.flat()) } };
+  lastOwn.set(lookup, own);
+  return own;
+}
+
+export function ownWords(recipe: Recipe, lookup: Lookup): OwnWords {
+  return ownNames(recipe, lookup).words;
 }
 
 /** Which words stand in a run of two or more of one such name: `sodium phosphate, potassium chloride` names no potassium phosphate. */
@@ -204,7 +240,7 @@ const saltWords: ReadonlySet<string> = new Set([
 ]);
 
 /** What the order names as diluent, and what stands on the bench. */
-export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
+function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   const diluents = (recipe.order?.all("diluent") ?? []).map((f) => f.slots.fluid.name);
   const stood = recipe.materials.flatMap(
     ({ item }) => lookup.find("stock", item.name)?.facts.one("fluid")?.slots.fluid.name ?? [],
