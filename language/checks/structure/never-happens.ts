@@ -3,7 +3,7 @@ import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { ConditionSlot, Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isOrderBackwards } from "../units/range-backwards.ts";
+import { isOrderBackwards, isOrderRangeUnread } from "../units/range-backwards.ts";
 import { isExampleDoseTold } from "../volumes/example-differs.ts";
 
 export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
@@ -19,6 +19,7 @@ export const neverHappens = recipeCheck<{ at: Spot; what: string }>({
   *find(context) {
     const { recipe, runs, lookup, policy } = context;
     if (isOrderBackwards(recipe) && isShownAsError("range-backwards", recipe, policy)) return;
+    if (isOrderRangeUnread(recipe)) return;
     const [first] = runs;
     if (!first) return;
     // That the recipe gives another dose than a worked example expects is told there, and is likelier the slip.

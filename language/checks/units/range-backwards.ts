@@ -1,3 +1,4 @@
+import { inputRanges } from "../../bench/order.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { RangeSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
@@ -11,6 +12,11 @@ const capacity = "  capacity   150 mL\n";
 /** The range of an order runs backwards, which is told there: there is no patient for whom anything else of it could be judged. */
 export function isOrderBackwards({ order }: Recipe): boolean {
   return (order?.every() ?? []).flatMap(rangesIn).some(isBackwards);
+}
+
+/** An end of a range of the order cannot be read, which is always told: for whom the order is, is not known. */
+export function isOrderRangeUnread(recipe: Recipe): boolean {
+  return inputRanges(recipe).some(({ range }) => !range.from.quantity || !range.to.quantity);
 }
 
 function isBackwards({ from, to }: RangeSlot): boolean {

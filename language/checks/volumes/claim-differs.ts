@@ -11,7 +11,7 @@ import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { ml } from "../showing.ts";
 import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
-import { isOrderBackwards } from "../units/range-backwards.ts";
+import { isOrderBackwards, isOrderRangeUnread } from "../units/range-backwards.ts";
 import { isExampleDoseTold } from "./example-differs.ts";
 import { isLeastAndMost } from "./least-and-most.ts";
 
@@ -35,6 +35,8 @@ export const claimDiffers = recipeCheck({
     if (ordinary.some((r) => r.unknown)) return;
     for (const [i, step] of run.steps.entries()) {
       for (const claim of step.claims) {
+        // The least and the most for anybody are not known where it cannot be read for whom the order is.
+        if (claim.isRange && isOrderRangeUnread(recipe)) continue;
         if (claim.kind !== "moves" || ordinary.every((r) => r.steps[i]?.skipped)) continue;
         // Of a ranged order the claim is the least and the most that the step moves for anybody.
         const moved = ordinary.filter((r) => !r.steps[i]?.skipped).map((r) => r.steps[i]?.moved);

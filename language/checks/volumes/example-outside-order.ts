@@ -3,7 +3,7 @@ import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isOrderBackwards } from "../units/range-backwards.ts";
+import { isOrderBackwards, isOrderRangeUnread } from "../units/range-backwards.ts";
 import { exampleName, inputsOf, pointOf, rangesOf, standsIn } from "./example-runs.ts";
 
 const before = "  preparation bag {";
@@ -33,6 +33,7 @@ export const exampleOutsideOrder = recipeCheck<Outside>({
   good: ranged("50 kg"),
   *find({ recipe, policy }) {
     if (isOrderBackwards(recipe) && isShownAsError("range-backwards", recipe, policy)) return;
+    if (isOrderRangeUnread(recipe)) return;
     const ranges = rangesOf(recipe);
     for (const each of recipe.examples) {
       const stated = inputsOf(each);
