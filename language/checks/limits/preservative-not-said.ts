@@ -20,7 +20,8 @@ export const preservativeNotSaid = recipeCheck({
   severity: "warning",
   title: "A product that does not say whether it is preserved, where no preservative may be given",
   why: "Single-dose products are preserved too; whether one is free of preservative stands on its label and nowhere else.",
-  source: "from memory: published warnings against preserved products in the spinal canal and for newborns",
+  source:
+    "Midazolam injection label (FDA-approved label on DailyMed): contains benzyl alcohol, not for use in neonates; the spinal canal and the eye from memory",
   rows: ["technique-rules mdv-preservative"],
   bad: example(neonate),
   good: example(neonate, [ampoule, `${ampoule}  preservative  none\n`]),
