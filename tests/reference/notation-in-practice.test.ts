@@ -152,7 +152,7 @@ const told: readonly [Place, string, string, ...string[]][] = [
   ["time", "4:00", "number-with-two-readings", "Write 4 h"],
   ["time", "1:30", "number-with-two-readings", "Write 1.5 h"],
   ["time", "12:20", "number-with-two-readings", "Write 740 min"],
-  ["time", "4 h 30 min", "fact-not-understood", "Write 270 min"],
+  ["time", "4 h 30 min", "fact-not-understood", "Write 4.5 h"],
   ["time", "over 4 h", "fact-not-understood", "Leave it out"],
   ["time", "4/24", "time-as-fraction", "Write 4 h"],
   ["time", "3-4 h", "range-with-hyphen", "Write 3 h to 4 h"],

@@ -66,7 +66,7 @@ const told: readonly [Place, string, string, string, string?][] = [
   ["order", "weight up to 80 kg", "fact-not-understood", "Write both ends"],
   ["order", "weight ≥ 40 kg", "fact-not-understood", "Write both ends"],
   ["time", "infuse-over 3 h to 4 h", "fact-not-understood", "Write the one time"],
-  ["time", "infuse-over 4 h 30 min", "fact-not-understood", "A time has one unit", "Write 270 min"],
+  ["time", "infuse-over 4 h 30 min", "fact-not-understood", "A time has one unit", "Write 4.5 h"],
   ["time", "infuse-over stat", "fact-not-understood", "`use bolus`"],
   ["time", "infuse-at KVO", "fact-not-understood", "the rate in figures"],
   ["time", "infuse-at 50 % maintenance", "fact-not-understood", "A share of maintenance"],
