@@ -89,7 +89,7 @@ async function run(): Promise<void> {
     // On a machine that others use too, this says more than the clock.
     console.log(`processor time of the server for each keystroke: ${((processorTime(e) - busy) / 1000).toFixed(2)} ms`);
     await hoverAndComplete(e, path, text);
-    await changeStock(e, folder, shared, recipes);
+    await changeShared(e, folder, shared, recipes);
     await long(e, folder, recipes);
     const status = readFileSync(`/proc/${e.child!.pid}/status`, "utf8");
     console.log(`resident memory ${(Number(/VmRSS:\s+(\d+)/.exec(status)![1]) / 1024).toFixed(0)} MB (aim 180)`);
@@ -136,8 +136,8 @@ async function hoverAndComplete(e: Editor, path: string, text: string): Promise<
   tell("completion", completions.slice(100), "p99 5");
 }
 
-/** The stock that most recipes use, with a fact changed: the open file at once, all others after. */
-async function changeStock(
+/** The stock that most recipes use, and the fluid that some five hundred do, with a fact changed: the open file at once, all others after. */
+async function changeShared(
   e: Editor,
   folder: string,
   shared: [string, string][],
@@ -147,12 +147,21 @@ async function changeStock(
   for (const [, text] of recipes) {
     for (const name of new Set(text.match(/[a-z][a-z0-9.-]+/g))) uses.set(name, (uses.get(name) ?? 0) + 1);
   }
-  const stocks = shared.flatMap(([file, text]) =>
-    [...text.matchAll(/^stock (\S+) \{/gm)].map((m) => ({ file, name: m[1]! })),
-  );
-  stocks.sort((a, b) => (uses.get(b.name) ?? 0) - (uses.get(a.name) ?? 0));
-  const { file, name } = stocks[0]!;
-  const text = shared.find(([f]) => f === file)![1];
+  for (const kind of ["stock", "fluid"]) {
+    const all = shared.flatMap(([file, text]) =>
+      [...text.matchAll(new RegExp(`^${kind} (\\S+) \\{`, "gm"))].map((m) => ({ file, text, name: m[1]! })),
+    );
+    all.sort((a, b) => (uses.get(b.name) ?? 0) - (uses.get(a.name) ?? 0));
+    await changeFact(e, folder, { kind, uses: uses.get(all[0]!.name)!, ...all[0]! }, recipes);
+  }
+}
+
+async function changeFact(
+  e: Editor,
+  folder: string,
+  { kind, name, file, text, uses }: { kind: string; name: string; file: string; text: string; uses: number },
+  recipes: [string, string][],
+): Promise<void> {
   const user = recipes.find(([, t]) => new RegExp(`\\b${name}\\b`).test(t))!;
   const userPath = join(folder, user[0]);
   const opened = e.next(userPath);
@@ -163,9 +172,12 @@ async function changeStock(
   await e.open(path, text);
   await there;
   await quiet(e);
-  // Under another name every recipe that uses it has a new finding: each must be sent, and gone again.
-  const changed = text.replace(`stock ${name} {`, `stock ${name}-gone {`);
-  for (const [round, now] of [changed, text, changed].entries()) {
+  // Every recipe that uses it has a new finding: each must be sent, and gone again.
+  const changed =
+    kind === "stock"
+      ? text.replace(`stock ${name} {`, `stock ${name}-gone {`)
+      : text.replace(new RegExp(`(fluid ${name} \\{[^}]*use +)injection`), "$1irrigation");
+  for (const [round, now] of [changed, text, changed, text].entries()) {
     const next = e.next(userPath);
     const before = e.heard.length;
     const began = performance.now();
@@ -176,7 +188,7 @@ async function changeStock(
     const sent = e.heard.slice(before).filter((h) => h.method === "textDocument/publishDiagnostics").length;
     const last = e.lastHeard - began;
     console.log(
-      `stock \`${name}\`, used by ${uses.get(name)} recipes: open file after ${first.toFixed(0)} ms (aim 30), all ${sent} files after ${last.toFixed(0)} ms (aim 500)`,
+      `${kind} \`${name}\`, used by ${uses} recipes: open file after ${first.toFixed(0)} ms (aim 30), all ${sent} files after ${last.toFixed(0)} ms (aim 500)`,
     );
   }
 }
