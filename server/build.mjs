@@ -11,7 +11,7 @@ import { lazyIsotopes } from "../client/cli/lazy-isotopes.mjs";
 import { firstSession } from "./first-session.mjs";
 
 /** As node.ts sets them. */
-export const memoryFlags = ["--heap-growing-percent=70", "--expose-gc"];
+export const memoryFlags = ["--heap-growing-percent=70", "--semi-space-growth-factor=1", "--expose-gc"];
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 
