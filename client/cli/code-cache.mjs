@@ -11,9 +11,10 @@ import { basename, dirname, join } from "node:path";
 /**
  * @param outfile the bundle; it stays the file to start
  * @param runs arguments of runs that use most of the program; each takes up what the ones before it compiled, and adds its own
+ * @param flags of V8 that the starter sets
  */
-export function keepCompiledCode(outfile, ...runs) {
-  placeStarter(outfile);
+export function keepCompiledCode(outfile, runs, flags = []) {
+  placeStarter(outfile, flags);
   for (const words of runs) {
     const run = spawnSync(process.execPath, [outfile, ...words], {
       env: { ...process.env, ...keeping },
@@ -31,7 +32,7 @@ export const keeping = { MISCE_KEEP_COMPILED: "1" };
 /**
  * Puts the starter in the place of the bundle; a run in the environment `keeping` then makes the compiled code.
  *
- * @param flags of V8 that the program sets; V8 refuses code that was compiled under others, so that the starter sets them first
+ * @param flags of V8 that the starter sets first of all: it refuses code that was compiled under others
  */
 export function placeStarter(outfile, flags = []) {
   const folder = dirname(outfile);

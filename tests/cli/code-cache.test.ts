@@ -22,11 +22,11 @@ const beside = (ending: string) => join(folder, readdirSync(folder).find((name) 
 beforeAll(async () => {
   const build = (await import(join(root, "client/cli/build.mjs"))) as { bundle(outfile: string): Promise<void> };
   const keep = (await import(join(root, "client/cli/code-cache.mjs"))) as {
-    keepCompiledCode(outfile: string, words: string[]): void;
+    keepCompiledCode(outfile: string, runs: string[][]): void;
   };
   await build.bundle(program);
   copyFileSync(program, plain);
-  keep.keepCompiledCode(program, words);
+  keep.keepCompiledCode(program, [words]);
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
