@@ -1,10 +1,13 @@
 /** The text of one file at one version, with its lines. Never changed in place: a new version is a new document. */
 
 import type { Position, Range, TextDocumentContentChangeEvent } from "vscode-languageserver-protocol";
+import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
 import { type ColumnUnit, LineIndex } from "../language/syntax/lines.ts";
+import { type Source, sourceOf } from "./host.ts";
 
 export class Document {
   private index: LineIndex | undefined;
+  private fitness: { unfit: Source | undefined } | undefined;
 
   constructor(
     readonly key: string,
@@ -14,6 +17,12 @@ export class Document {
     readonly text: string,
     readonly unit: ColumnUnit,
   ) {}
+
+  /** What the text would be as a file: a check would not read it where it holds a zero or is too large. Undefined for one that it would read. */
+  get unfit(): Source | undefined {
+    this.fitness ??= { unfit: isSurely(this.text) ? undefined : asRead(this.text) };
+    return this.fitness.unfit;
+  }
 
   get lines(): LineIndex {
     this.index ??= new LineIndex(this.text);
@@ -49,4 +58,9 @@ export class Document {
     }
     return new Document(this.key, this.uri, version, text, this.unit);
   }
+}
+
+function asRead(text: string): Source | undefined {
+  const source = sourceOf(decodeBytes(new TextEncoder().encode(text)));
+  return source.kind === "unreadable" ? source : undefined;
 }

@@ -16,5 +16,5 @@ export function covers(folder: string, key: string): boolean {
 
 /** The name of the folder, below `folder` and above the file, into which no check looks. */
 export function leftOutBetween(folder: string, key: string): string | undefined {
-  return /(?:^|\/)(\.[^/]*|node_modules)\//.exec(key.slice(folder.length))?.[1];
+  return key.slice(folder.length).split("/").slice(0, -1).find(isLeftOut);
 }

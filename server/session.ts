@@ -7,24 +7,16 @@
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver-protocol";
 import { Library } from "../language/library.ts";
 import { declaresSite } from "../language/syntax/declares-site.ts";
-import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
 import type { ColumnUnit } from "../language/syntax/lines.ts";
 import type { Span } from "../shared/finding.ts";
 import { Document } from "./document.ts";
 import { covers, isWithin, leftOutBetween } from "./folders.ts";
 import { groupBySite } from "./grouping.ts";
-import { dayOf, type Host, type Source, sourceOf } from "./host.ts";
+import { dayOf, type Host, type Source } from "./host.ts";
 import { inOrder, type Skip } from "./late-changes.ts";
 
 /** Why a file is no part of a library, or an unsaved text of none yet. */
 export type Aside = { why: "left-out"; folder: string } | { why: "by-link" } | { why: "unsaved" };
-
-/** What a text would be as a file: a check would not read it where it holds a zero or is too large. Undefined for one that it would read. */
-function unfit(text: string): Source | undefined {
-  if (isSurely(text)) return undefined;
-  const source = sourceOf(decodeBytes(new TextEncoder().encode(text)));
-  return source.kind === "unreadable" ? source : undefined;
-}
 
 function isUnsaved(key: string): boolean {
   return key.startsWith("untitled:");
@@ -142,7 +134,7 @@ export class Session {
   /** Undefined where nothing is known of the file, or it has no text. */
   document(key: string): Document | undefined {
     const open = this.opened.get(key);
-    if (open) return unfit(open.text) ? undefined : open;
+    if (open) return open.unfit ? undefined : open;
     const text = this.text(key) ?? this.inventories.get(key);
     if (text === undefined) return undefined;
     const kept = this.closed.get(key);
@@ -158,7 +150,7 @@ export class Session {
 
   unreadable(key: string): (Source & { kind: "unreadable" }) | undefined {
     const open = this.opened.get(key);
-    const source = open ? unfit(open.text) : this.disk.get(key);
+    const source = open ? open.unfit : this.disk.get(key);
     return source?.kind === "unreadable" ? source : undefined;
   }
 
@@ -249,7 +241,7 @@ export class Session {
 
   private text(key: string): string | undefined {
     const open = this.opened.get(key);
-    if (open) return unfit(open.text) ? undefined : open.text;
+    if (open) return open.unfit ? undefined : open.text;
     const source = this.disk.get(key);
     return source?.kind === "text" ? source.text : undefined;
   }
