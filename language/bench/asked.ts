@@ -9,6 +9,7 @@ import type { Ask, Bench } from "./bench.ts";
 import { availableIn } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
 import type { OrderedDose } from "./order.ts";
+import { drawnFrom } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 
 export interface AskSlots {
@@ -130,11 +131,7 @@ function restOf(
   const wanted = amountOf(given, kind, substance, as, ion);
   // Why it cannot be counted is told as of the whole dose.
   if (isRefusal(wanted)) return volumeOfAmount(bench, from, given, as, ion, spot);
-  const drawn = bench.steps
-    .flatMap(({ movements }) => movements)
-    .filter((m) => m.how === "draw" && m.from !== undefined && from.includes(m.from))
-    .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(drug) ?? Exact.zero), Exact.zero);
-  const rest = wanted.minus(drawn);
+  const rest = wanted.minus(drawnFrom(new Set(from), drug, bench.steps));
   if (rest.isPositive())
     return volumeOfAmount(bench, from, { value: rest, unit: kindUnits[kind] }, undefined, undefined, spot);
   const why = "steps before draw all of it; put the step under `only when` for doses that leave a rest";

@@ -9,7 +9,11 @@ import type { StepRun } from "./step-run.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
 export function spoken(names: readonly NameSlot[]): string {
-  const words = names.map((n) => n.name);
+  return allOf(names.map((n) => n.name));
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function allOf(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }

@@ -2,7 +2,7 @@
 
 import type { Step } from "../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../model/slots.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { Exact } from "../quantities/exact.ts";
 import type { Liquid } from "./liquid.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
 
@@ -50,4 +50,12 @@ export interface StepRun {
   isBlind: boolean;
   /** It names a container that the bench does not have, which is told. */
   lacksContainer: boolean;
+}
+
+/** How much of a drug these steps drew from these containers, in base unit of the drug's kind. */
+export function drawnFrom(from: ReadonlySet<Vessel | undefined>, drug: string, steps: readonly StepRun[]): Exact {
+  return steps
+    .flatMap(({ movements }) => movements)
+    .filter((m) => m.how === "draw" && m.from !== undefined && from.has(m.from))
+    .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(drug) ?? Exact.zero), Exact.zero);
 }

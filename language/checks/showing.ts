@@ -2,7 +2,7 @@
 
 import { kindUnits } from "../bench/amounts.ts";
 import type { AmountKind } from "../bench/liquid.ts";
-import { shortened } from "../bench/spoken.ts";
+import { allOf, shortened } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -54,7 +54,7 @@ export function stepName(run: Pick<StepRun, "number">): string {
 export function soDo(more: readonly Pick<StepRun, "number">[]): string {
   const numbers = more.map(({ number }) => number);
   if (numbers.length < 2) return numbers.length === 0 ? "" : `; so does step ${numbers[0]}`;
-  return `; so do steps ${numbers.slice(0, -1).join(", ")} and ${numbers.at(-1)}`;
+  return `; so do steps ${allOf(numbers.map(String))}`;
 }
 
 /** The whole line of a step. */
@@ -66,12 +66,6 @@ export function stepSpot(run: StepRun): Spot {
 export function oneOf(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
-}
-
-/** `a`, `a and b`, `a, b and c`. */
-export function allOf(words: readonly string[]): string {
-  if (words.length < 2) return words.join("");
-  return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }
 
 /** ` Did you mean \`x\`?`, or nothing. */

@@ -7,6 +7,7 @@ import type {
   FigureChange,
   Verdict,
 } from "../../shared/comparison.ts";
+import { allOf } from "../bench/spoken.ts";
 import { grouped } from "./pair-statements.ts";
 
 export function headline({ level, counts, before, after, declarations }: Comparison): string {
@@ -16,8 +17,7 @@ export function headline({ level, counts, before, after, declarations }: Compari
     counted(counts.consequences, "figure at the bench", "figures at the bench"),
     counted(counts.verdicts, "verdict of the checks", "verdicts of the checks"),
   ].filter((text) => text !== "");
-  const told =
-    parts.length > 1 ? `${parts.slice(0, -1).join(", ")} and ${parts.at(-1)}` : (parts[0] ?? "nothing but names");
+  const told = allOf(parts) || "nothing but names";
   const reached = declarations.filter((d) => d.how === "same" && d.level !== "none").length;
   const changed = counts.declarations - reached;
   const between = `between ${before} and ${after}`;

@@ -3,7 +3,7 @@ import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
 import type { OrderedDose } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
-import type { Movement, StepRun } from "../bench/step-run.ts";
+import { drawnFrom, type Movement, type StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -59,11 +59,8 @@ function restAsked(run: Run, step: StepRun, dose: OrderedDose, given: Quantity):
   const wanted = kind && amountOf(given, kind, of, dose.as, dose.ion);
   if (!kind || !wanted || isRefusal(wanted)) return undefined;
   const from = new Set(step.movements.map((m) => m.from));
-  const before = run.steps
-    .filter(({ number }) => number < step.number)
-    .flatMap(({ movements }) => movements)
-    .filter((m) => m.how === "draw" && from.has(m.from))
-    .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(dose.drug) ?? Exact.zero), Exact.zero);
+  const earlier = run.steps.filter(({ number }) => number < step.number);
+  const before = drawnFrom(from, dose.drug, earlier);
   const [rest, drawn] = [wanted.minus(before), before].map((each) => amountIn(each, kind, given.unit, of));
   const text = `dose ${shown(given)} − ${shown(drawn!)} drawn before = ${shown(rest!)}`;
   return { amount: rest!, as: undefined, ion: undefined, before: [line("computed", text, rest!)] };

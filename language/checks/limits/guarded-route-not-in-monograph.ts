@@ -1,10 +1,10 @@
 import type { Run } from "../../bench/run.ts";
+import { allOf } from "../../bench/spoken.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { allOf } from "../showing.ts";
 import { isGuarded, isSameRoute } from "./guarded-routes.ts";
-import { routesOf } from "./route-not-in-monograph.ts";
+import { drugsGiven, routesOf } from "./route-not-in-monograph.ts";
 
 const vein = "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n";
 const spine = "    route           intrathecal\n";
@@ -28,7 +28,7 @@ export const guardedRouteNotInMonograph = recipeCheck({
     const route = recipe.order?.one("route");
     const name = route?.slots.route.name;
     if (!route || !name) return;
-    const drugs = [...drugsNotForIt(recipe, run)];
+    const drugs = drugsNotForIt(recipe, run);
     if (drugs.length > 0) yield { at: route, route: name, drugs };
   },
   say: ({ route, drugs }) => ({
@@ -41,14 +41,12 @@ export const guardedRouteNotInMonograph = recipeCheck({
 });
 
 /** The drugs that are ordered or given by a guarded route of which their monographs say nothing. */
-export function* drugsNotForIt(recipe: Recipe, run: Run): Iterable<Drug> {
+export function drugsNotForIt(recipe: Recipe, run: Run): Drug[] {
   const name = recipe.order?.one("route")?.slots.route.name;
-  if (!name || !isGuarded(name)) return;
-  const ordered = new Set(run.doses.map((d) => d.drug));
-  for (const [drugName, drug] of run.setup.drugs) {
-    if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
+  if (!name || !isGuarded(name)) return [];
+  return drugsGiven(run).filter((drug) => {
     // Forbidden under another name of the same space: told as that.
     const isForbidden = drug.facts.all("never").some(({ slots }) => isSameRoute(slots.route.name, name));
-    if (!isForbidden && !routesOf(drug).includes(name)) yield drug;
-  }
+    return !isForbidden && !routesOf(drug).includes(name);
+  });
 }

@@ -1,7 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isGuarded } from "./guarded-routes.ts";
-import { preservativeOf, productsGiven, saysNothing, unpreservedFor } from "./preserved.ts";
+import { isMultiple, preservativeOf, productsGiven, saysNothing, unpreservedFor } from "./preserved.ts";
 
 const neonate: [string, string] = [
   "    access          peripheral\n",
@@ -34,8 +34,7 @@ export const preservativeByRoute = recipeCheck({
       const fact = stock.facts.one("preservative");
       const preservative = preservativeOf(stock);
       if (isOnlyNewborn && preservative !== undefined && givenToNewborns.has(preservative)) continue;
-      const isMultiple = stock.facts.one("doses")?.slots.doses.choice === "multiple";
-      const preserved = preservative === undefined ? isMultiple && saysNothing(stock) : preservative !== "none";
+      const preserved = preservative === undefined ? isMultiple(stock) && saysNothing(stock) : preservative !== "none";
       if (preserved) yield { at, stock, fact, whom };
     }
   },

@@ -1,12 +1,12 @@
+import { allOf } from "../../bench/spoken.ts";
 import type { Stock } from "../../model/declaration.ts";
 import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
-import { allOf } from "../showing.ts";
 import { drugsNotForIt } from "./guarded-route-not-in-monograph.ts";
 import { isGuarded } from "./guarded-routes.ts";
-import { productsGiven, saysNothing, unpreservedFor } from "./preserved.ts";
+import { isMultiple, productsGiven, saysNothing, unpreservedFor } from "./preserved.ts";
 
 const neonate: [string, string] = [
   "    access          peripheral\n",
@@ -47,13 +47,7 @@ export const preservativeNotSaid = recipeCheck({
 
 /** That the route is a slip is told: nothing is asked of the products for it. */
 function isRouteTold({ recipe, run, policy }: Pick<RecipeContext, "recipe" | "run" | "policy">): boolean {
-  const [first] = drugsNotForIt(recipe, run);
-  return first !== undefined && isTold("guarded-route-not-in-monograph", { recipe, policy });
-}
-
-/** Which is taken to be preserved until it says that it is not. */
-function isMultiple({ facts }: Stock): boolean {
-  return facts.one("doses")?.slots.doses.choice === "multiple";
+  return drugsNotForIt(recipe, run).length > 0 && isTold("guarded-route-not-in-monograph", { recipe, policy });
 }
 
 /** A bag of infusion fluid: infusions hold no added preservative (European Pharmacopoeia, Parenteral preparations, from memory). */

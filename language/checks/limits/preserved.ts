@@ -47,3 +47,8 @@ export function preservativeOf({ facts }: Stock): string | undefined {
 export function saysNothing({ facts }: Stock): boolean {
   return facts.one("preservative") === undefined && !isNotKnown(facts, "preservative");
 }
+
+/** A product for several doses, which is taken to be preserved until it says that it is not. */
+export function isMultiple({ facts }: Stock): boolean {
+  return facts.one("doses")?.slots.doses.choice === "multiple";
+}

@@ -1,8 +1,9 @@
+import type { Run } from "../../bench/run.ts";
+import { allOf } from "../../bench/spoken.ts";
 import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { allOf } from "../showing.ts";
 import { isGuarded } from "./guarded-routes.ts";
 
 export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent: { drug: Drug; known: string[] }[] }>({
@@ -21,13 +22,9 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent
     const route = recipe.order?.one("route");
     const name = route?.slots.route.name;
     if (!route || !name || isGuarded(name)) return;
-    const ordered = new Set(run.doses.map((d) => d.drug));
-    const silent: { drug: Drug; known: string[] }[] = [];
-    for (const [drugName, drug] of run.setup.drugs) {
-      if (!ordered.has(drugName) && !run.finals.some((v) => v.liquid.drugs.includes(drugName))) continue;
-      const known = routesOf(drug);
-      if (known.length > 0 && !known.includes(name)) silent.push({ drug, known });
-    }
+    const silent = drugsGiven(run)
+      .map((drug) => ({ drug, known: routesOf(drug) }))
+      .filter(({ known }) => known.length > 0 && !known.includes(name));
     if (silent.length > 0) yield { at: route, route: name, silent };
   },
   say: ({ route, silent }) => ({
@@ -53,6 +50,12 @@ function said(silent: readonly { drug: Drug; known: string[] }[]): string {
         : `the monograph of ${drugs[0]} speaks of ${routes} only`,
     )
     .join("; ");
+}
+
+/** The drugs that are ordered, or that a finished container holds. */
+export function drugsGiven({ doses, setup, finals }: Run): Drug[] {
+  const given = new Set([...doses.map(({ drug }) => drug), ...finals.flatMap(({ liquid }) => liquid.drugs)]);
+  return [...setup.drugs].filter(([name]) => given.has(name)).map(([, drug]) => drug);
 }
 
 /** Routes that a limit, a dose or a ban of the monograph names. */

@@ -91,8 +91,7 @@ function strengthsAgainst(
   });
   if (known.length === 0) return undefined;
   const of = drugs.length === 1 ? drugs[0] : named;
-  const shown = [...new Set(known.map((each) => showQuantity(each, 4)))];
-  const ordered = of === undefined ? shown.join(" and ") : shown[0]!;
+  const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
   return { said: written, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}`, known };
 }
 
@@ -110,6 +109,11 @@ export function percentContradicted(
     if (first && known !== undefined) return { said: first.written, ordered: known, whole: "recipe" };
   }
   return undefined;
+}
+
+/** Figures as a message lays them beside the text, each once. */
+export function shownAll(known: readonly Quantity[]): string {
+  return [...new Set(known.map((each) => showQuantity(each, 4)))].join(" and ");
 }
 
 /** Whether a figure in print is that strength, as print rounds. */

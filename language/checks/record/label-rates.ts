@@ -2,11 +2,11 @@
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { hoursOfGiving } from "../../quantities/hours.ts";
-import { type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
+import { type Quantity, volumeOf } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
-import { isNear } from "./label-figures.ts";
+import { isNear, shownAll } from "./label-figures.ts";
 import { assertions, type Contradiction } from "./words-against-order.ts";
 
 const perHour = findUnit("mL/h").unit!;
@@ -25,7 +25,7 @@ export function rateContradicted(text: string, recipe: Recipe, runs: readonly Ru
       if (figure.quantity.unit.dimension !== perHour.dimension || isEndOfRange(figure)) continue;
       const known = ratesOf(recipe, runs);
       if (known.length === 0 || known.some((each) => isNear(each, figure.quantity))) continue;
-      return { said: figure.written, ordered: [...new Set(known.map((each) => showQuantity(each, 4)))].join(" and ") };
+      return { said: figure.written, ordered: shownAll(known) };
     }
   }
   return undefined;

@@ -3,12 +3,12 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { isNear, strengthsOf } from "./label-figures.ts";
+import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
@@ -39,7 +39,7 @@ export function volumeContradicted(
       const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);
       if ([...known, ...sizes].some((each) => isNear(each, figure.quantity))) continue;
       if (strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
-      return { said: figure.written, ordered: shown(known), whole: "recipe" };
+      return { said: figure.written, ordered: shownAll(known), whole: "recipe" };
     }
   }
   return undefined;
@@ -109,8 +109,4 @@ function sizesOf(runs: readonly Run[], words: readonly string[]): Quantity[] {
 
 function isVolume({ unit, value }: Quantity): boolean {
   return unit.dimension.key === "volume" && value.isPositive();
-}
-
-function shown(known: readonly Quantity[]): string {
-  return [...new Set(known.map((each) => showQuantity(each, 4)))].join(" and ");
 }

@@ -1,14 +1,7 @@
 /** Blocks that are looked for in the wrong place: a recipe's beside the others, not in one of them. */
+import { blocksIn } from "../../syntax/blocks.ts";
 
-const ofRecipe: ReadonlySet<string> = new Set([
-  "order",
-  "materials",
-  "steps",
-  "preparation",
-  "intermediate",
-  "label-text",
-  "example",
-]);
+const ofRecipe: ReadonlySet<string> = new Set(blocksIn("recipe"));
 
 /** Other words for a block, as authors write them. */
 const otherWords: ReadonlyMap<string, string> = new Map([
