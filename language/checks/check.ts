@@ -6,7 +6,14 @@ import type { Family, Severity } from "../../shared/finding.ts";
 import type { HappeningKind } from "../bench/happenings.ts";
 import type { Place } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";
-import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
+import type {
+  ChunkContext,
+  DeclarationContext,
+  FindingsContext,
+  LibraryContext,
+  RecipeContext,
+  WrittenContext,
+} from "./context.ts";
 
 /** What `find` gives: at least a place in the chunk at hand. */
 export interface Found {
@@ -64,6 +71,8 @@ export interface RecipeCheck<F extends Found = Found> extends CheckParts {
   across?: true | "pieces";
   /** The one kind of happening that it tells: where no run has it, the check is not asked. */
   happening?: HappeningKind;
+  /** Set by `writtenCheck`: nothing but the recipe as it is written, and the site's policy, is looked at. */
+  alone?: true;
   find(context: RecipeContext): Findings<F>;
   say(found: F, context: RecipeContext): Said;
   fixes?(found: F, context: RecipeContext): readonly Repair[];
@@ -80,6 +89,8 @@ export interface ChunkCheck<F extends Found = Found> extends CheckParts {
 /** Looks at a declaration with the library around it (names, lots, sources). */
 export interface LibraryCheck<F extends Found = Found> extends CheckParts {
   on: "library";
+  /** Set by `declarationCheck`: nothing but the declaration itself, and the site's policy, is looked at. */
+  alone?: true;
   find(context: LibraryContext): Findings<F>;
   say(found: F, context: LibraryContext): Said;
   fixes?(found: F, context: LibraryContext): readonly Repair[];
@@ -100,12 +111,33 @@ export function recipeCheck<F extends Found>(check: Omit<RecipeCheck<F>, "on">):
   return inOneShape({ ...check, on: "recipe" });
 }
 
+/**
+ * Looks at a recipe as it is written: nothing is run or looked up, so that what it found stands until the recipe or the policy changes. Its
+ * words and edits may look further.
+ */
+export function writtenCheck<F extends Found>(
+  check: CheckParts & {
+    find(context: WrittenContext): Findings<F>;
+    say(found: F, context: WrittenContext & LibraryContext): Said;
+    fixes?(found: F, context: WrittenContext & LibraryContext): readonly Repair[];
+  },
+): RecipeCheck<F> {
+  return inOneShape({ ...check, on: "recipe", alone: true });
+}
+
 export function chunkCheck<F extends Found>(check: Omit<ChunkCheck<F>, "on">): ChunkCheck<F> {
   return inOneShape({ ...check, on: "chunk" });
 }
 
 export function libraryCheck<F extends Found>(check: Omit<LibraryCheck<F>, "on">): LibraryCheck<F> {
   return inOneShape({ ...check, on: "library" });
+}
+
+/** The same for a declaration of any kind. */
+export function declarationCheck<F extends Found>(
+  check: Omit<LibraryCheck<F>, "on" | "alone" | "find"> & { find(context: DeclarationContext): Findings<F> },
+): LibraryCheck<F> {
+  return inOneShape({ ...check, on: "library", alone: true });
 }
 
 export function findingsCheck<F extends Found>(check: Omit<FindingsCheck<F>, "on">): FindingsCheck<F> {
@@ -115,7 +147,7 @@ export function findingsCheck<F extends Found>(check: Omit<FindingsCheck<F>, "on
 /** Every check as an object of the same parts in the same order, absent ones undefined: hundreds are walked for each recipe. */
 function inOneShape<C extends AnyCheck>(check: C): C {
   const { on, name, family, severity, title, why, source, rows, bad, good, asOf, find, say, fixes } = check;
-  const { across, happening } = check as Partial<RecipeCheck>;
+  const { across, happening, alone } = check as Partial<RecipeCheck>;
   const parts = { on, name, family, severity, title, why, source, rows, bad, good, asOf };
-  return { ...parts, across, happening, find, say, fixes } as unknown as C;
+  return { ...parts, across, happening, alone, find, say, fixes } as unknown as C;
 }

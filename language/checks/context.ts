@@ -14,13 +14,23 @@ export interface ChunkContext {
   policy: Policy;
 }
 
-export interface LibraryContext extends ChunkContext {
+/** A declaration as it is written. */
+export interface DeclarationContext extends ChunkContext {
   /** The declaration looked at. */
   declaration: Declaration;
-  lookup: Lookup;
-  asOf: CalendarDate;
   /** Names of all checks, for deviations and site settings. */
   checkNames: ReadonlySet<string>;
+}
+
+/** A recipe as it is written. */
+export interface WrittenContext extends DeclarationContext {
+  declaration: Recipe;
+  recipe: Recipe;
+}
+
+export interface LibraryContext extends DeclarationContext {
+  lookup: Lookup;
+  asOf: CalendarDate;
 }
 
 export interface RecipeContext extends LibraryContext {

@@ -2,7 +2,7 @@
  * Runs the checks over one chunk: from declarations to findings. What a deviation silences is marked, not dropped; what the site
  * re-grades is re-graded. Findings carry places in chunks; the library turns them into places in files.
  */
-import type { Chunk, ChunkReading, Recipe } from "../model/declaration.ts";
+import type { Chunk, ChunkReading, Declaration, Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
 import { checkFailed } from "./check-failed.ts";
@@ -10,17 +10,18 @@ import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding
 import type { ChunkContext, FindingsContext, LibraryContext } from "./context.ts";
 import { gather } from "./gather.ts";
 import { regrade, silence } from "./grading.ts";
-import { judgeRecipe } from "./judge-recipe.ts";
+import { judgeRecipe, judgeWritten } from "./judge-recipe.ts";
 import type { RangeJudgement } from "./over-range.ts";
 import { allChecks, checkNames } from "./registry.ts";
 
 const chunkChecks = allChecks.filter((c) => c.on === "chunk");
-const libraryChecks = allChecks.filter((c) => c.on === "library");
+const libraryChecks = allChecks.filter((c) => c.on === "library" && !c.alone);
+const declarationChecks = allChecks.filter((c) => c.on === "library" && c.alone);
 const findingsChecks = allChecks.filter((c) => c.on === "findings");
 
 /**
- * Chunks in which the checks of a chunk alone found nothing, with the policy under which they looked: there is nothing else that they
- * look at, so that a change elsewhere need not ask them again.
+ * Chunks in which the checks that look at nothing but the text and the policy found nothing, with the policy under which they looked: a
+ * change elsewhere need not ask them again.
  */
 const quietChunks = new WeakMap<Chunk, Policy>();
 
@@ -35,13 +36,21 @@ export function evaluateChunk(
   const context: ChunkContext = { chunk, reading, policy: around.policy };
   const top = reading.declarations[0]?.head ?? { start: 0, end: 0 };
   const subjectOfSpot = subjectAt(reading);
+  const { lookup, asOf } = around;
+  const libraryContext = (declaration: Declaration) => ({ ...context, declaration, lookup, asOf, checkNames });
   if (quietChunks.get(chunk) !== around.policy) {
     for (const check of chunkChecks) gather(check, context, chunk, subjectOfSpot, findings, top);
+    for (const declaration of reading.declarations) {
+      const subject = () => subjectOf(declaration);
+      const library = libraryContext(declaration);
+      for (const check of declarationChecks) gather(check, library, chunk, subject, findings, declaration.head);
+      if (declaration.kind === "recipe") judgeWritten(declaration, library, findings);
+    }
     if (findings.length === 0) quietChunks.set(chunk, around.policy);
   }
   for (const declaration of reading.declarations) {
     const subject = () => subjectOf(declaration);
-    const library: LibraryContext = { ...context, declaration, lookup: around.lookup, asOf: around.asOf, checkNames };
+    const library = libraryContext(declaration);
     for (const check of libraryChecks) gather(check, library, chunk, subject, findings, declaration.head);
     if (declaration.kind === "recipe") judgeRecipe(declaration, library, around, findings, onRange);
   }
@@ -49,14 +58,7 @@ export function evaluateChunk(
   for (const recipe of reading.declarations) {
     if (recipe.kind !== "recipe") continue;
     silence(findings, recipe, chunk, around);
-    const library: LibraryContext = {
-      ...context,
-      declaration: recipe,
-      lookup: around.lookup,
-      asOf: around.asOf,
-      checkNames,
-    };
-    judgeFindings(recipe, library, findings);
+    judgeFindings(recipe, libraryContext(recipe), findings);
   }
   return findings
     .filter((f) => around.policy.severities.get(f.name) !== "off" || f.check === checkFailed)

@@ -1,4 +1,4 @@
-/** Follows a recipe's steps, over the range of its order where it has one, and asks the checks of recipes. */
+/** Asks the checks of recipes; most of them when the steps were followed, over the range of the order where it has one. */
 import { endsOf, type OrderPoint } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { Chunk, Recipe } from "../model/declaration.ts";
@@ -23,6 +23,16 @@ import { contradiction, figuresOf, overRange } from "./range-finding.ts";
 import { allChecks } from "./registry.ts";
 
 const recipeChecks = allChecks.filter((c) => c.on === "recipe");
+const writtenChecks = recipeChecks.filter((c) => c.alone);
+/** Those that look at what happens on the bench, or at the library. */
+const followedChecks = recipeChecks.filter((c) => !c.alone);
+
+/** Asks the checks that look at the recipe as it is written. They need no run, and no range alters what they find. */
+export function judgeWritten(recipe: Recipe, library: LibraryContext, findings: ChunkFinding[]): void {
+  const subject = () => subjectOf(recipe);
+  for (const check of writtenChecks)
+    gather(check, { ...library, recipe }, library.chunk, subject, findings, recipe.head);
+}
 
 /** @param onRange told how far a range was decided */
 export function judgeRecipe(
@@ -46,12 +56,12 @@ export function judgeRecipe(
     return;
   }
   if (!range) {
-    gatherRecipe(recipeChecks, contextOf(runs), subject, findings);
+    gatherRecipe(followedChecks, contextOf(runs), subject, findings);
     return;
   }
   onRange?.(recipe, range);
   const across = contextOf(runs, range);
-  for (const check of recipeChecks) {
+  for (const check of followedChecks) {
     if (check.across) {
       if (runs.length > 0 || check.across === "pieces")
         gather(check, across, library.chunk, subject, findings, recipe.head);
@@ -95,7 +105,7 @@ export function rangeWork(recipe: Recipe, library: LibraryContext, around: Surro
   const namesAt = (point: OrderPoint) => findingNamesAt(point, recipe, library, around);
   return {
     recipe,
-    checks: recipeChecks,
+    checks: followedChecks,
     runsAt: (point) => runsAt(recipe, [point], around),
     contextOf: (runs, range) => ({
       ...library,

@@ -19,24 +19,19 @@ export interface UnreadElsewhere {
   words: readonly string[];
 }
 
-export function* unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): Iterable<UnreadElsewhere> {
-  for (const [of, at] of restsOn(recipe, lookup)) {
-    if (isInSameFile(of.chunk, chunk) || (of.kind === "stock" && isContentUnread(of))) continue;
-    const words = unreadIn(of);
-    if (words.length > 0) yield { at, of, words };
-  }
-}
-
 /** Each declaration once, with the name in the recipe that leads to it. */
-function restsOn(recipe: Recipe, lookup: Lookup): ReadonlyMap<UnreadElsewhere["of"], NameSlot> {
-  const found = new Map<UnreadElsewhere["of"], NameSlot>();
+export function unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): readonly UnreadElsewhere[] {
+  const found: UnreadElsewhere[] = [];
   const add = (of: UnreadElsewhere["of"] | undefined, at: NameSlot) => {
-    if (of && !found.has(of)) found.set(of, at);
+    const words = of && unreadIn(of);
+    if (!words || words.length === 0 || found.some((each) => each.of === of)) return;
+    if (isInSameFile(of.chunk, chunk) || (of.kind === "stock" && isContentUnread(of))) return;
+    found.push({ at, of, words });
   };
   add(lookup.site(), recipe.name);
   const { order } = recipe;
-  for (const { slots } of [...(order?.all("drug") ?? []), ...(order?.all("additive") ?? [])])
-    add(lookup.find("drug", slots.drug.name), slots.drug);
+  for (const { slots } of order?.all("drug") ?? []) add(lookup.find("drug", slots.drug.name), slots.drug);
+  for (const { slots } of order?.all("additive") ?? []) add(lookup.find("drug", slots.drug.name), slots.drug);
   for (const { slots } of order?.all("diluent") ?? []) add(lookup.find("fluid", slots.fluid.name), slots.fluid);
   for (const { slots } of order?.all("dose") ?? []) {
     const bands = (slots as { bands?: NameSlot }).bands;
@@ -45,9 +40,12 @@ function restsOn(recipe: Recipe, lookup: Lookup): ReadonlyMap<UnreadElsewhere["o
   for (const { item } of recipe.materials) {
     const stock = lookup.find("stock", item.name);
     add(stock ?? lookup.find("device", item.name), item);
-    const fluids = [stock?.facts.one("fluid")?.slots.fluid, stock?.reconstitute?.one("with")?.slots.fluid];
-    for (const fluid of fluids) if (fluid) add(lookup.find("fluid", fluid.name), item);
-    const drug = stock?.facts.one("drug")?.slots.drug;
+    if (!stock) continue;
+    const fluid = stock.facts.one("fluid")?.slots.fluid;
+    if (fluid) add(lookup.find("fluid", fluid.name), item);
+    const solvent = stock.reconstitute?.one("with")?.slots.fluid;
+    if (solvent) add(lookup.find("fluid", solvent.name), item);
+    const drug = stock.facts.one("drug")?.slots.drug;
     if (drug) add(lookup.find("drug", drug.name), item);
   }
   return found;

@@ -1,15 +1,47 @@
+interface Near {
+  name: string;
+  distance: number;
+}
+
 /** Near names for an unknown one, at most three, nearest first: one slip of the finger in short names, two in long ones. */
 export function nearNames(name: string, known: Iterable<string>): string[] {
+  return nearest(near(name, known)).map((n) => n.name);
+}
+
+/** The same among long lists that stay one object while they say the same: many ask for one name when it is gone. */
+export function nearNamesIn(name: string, lists: readonly (readonly string[])[]): string[] {
+  return nearest(lists.flatMap((list) => nearInList(name, list))).map((n) => n.name);
+}
+
+const nearByList = new WeakMap<readonly string[], Map<string, readonly Near[]>>();
+
+function nearInList(name: string, list: readonly string[]): readonly Near[] {
+  let known = nearByList.get(list);
+  if (!known) {
+    known = new Map();
+    nearByList.set(list, known);
+  }
+  const before = known.get(name);
+  if (before) return before;
+  const found = nearest(near(name, list));
+  known.set(name, found);
+  return found;
+}
+
+function nearest(found: readonly Near[]): Near[] {
+  return [...found].sort((a, b) => a.distance - b.distance || (a.name < b.name ? -1 : 1)).slice(0, 3);
+}
+
+function near(name: string, known: Iterable<string>): Near[] {
   const wanted = name.toLowerCase();
   const most = wanted.length < 5 ? 1 : wanted.length < 9 ? 2 : 3;
-  const near: { name: string; distance: number }[] = [];
+  const found: Near[] = [];
   for (const candidate of known) {
     if (Math.abs(candidate.length - wanted.length) > most) continue;
     const distance = slips(wanted, candidate.toLowerCase(), most);
-    if (distance <= most) near.push({ name: candidate, distance });
+    if (distance <= most) found.push({ name: candidate, distance });
   }
-  near.sort((a, b) => a.distance - b.distance || (a.name < b.name ? -1 : 1));
-  return near.slice(0, 3).map((n) => n.name);
+  return found;
 }
 
 /** Insertions, deletions, replacements and swaps of neighbours between two words; stops counting above `most`. */

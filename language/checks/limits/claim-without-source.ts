@@ -2,7 +2,7 @@ import type { Declaration } from "../../model/declaration.ts";
 import type { Facts } from "../../model/facts.ts";
 import { factTables } from "../../model/read-chunk.ts";
 import type { Spot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 
 const fluid = (source: string) =>
@@ -13,7 +13,7 @@ const fluid = (source: string) =>
 }
 `);
 
-export const claimWithoutSource = libraryCheck({
+export const claimWithoutSource = declarationCheck({
   name: "claim-without-source",
   family: "limits",
   severity: "warning",

@@ -1,8 +1,8 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isForInjection, wayIn, wayOfProduct } from "./ways-in.ts";
 
-export const formContradictsRoute = recipeCheck({
+export const formContradictsRoute = writtenCheck({
   name: "form-contradicts-route",
   family: "limits",
   severity: "error",

@@ -1,10 +1,10 @@
 import type { BoundSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { boundsIn, everyCondition, everyFact } from "../declared-facts.ts";
 import { example } from "../example.ts";
 
-export const limitEmpty = libraryCheck<{ at: Spot; bound: BoundSlot }>({
+export const limitEmpty = declarationCheck<{ at: Spot; bound: BoundSlot }>({
   name: "limit-empty",
   family: "limits",
   severity: "error",

@@ -1,7 +1,7 @@
 import { inputRanges } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { inBase, measure } from "../../quantities/quantity.ts";
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 /** Beyond these no patient is; they are no limits of any dose. */
@@ -11,7 +11,7 @@ const bounds: Readonly<Record<string, readonly [string, string]>> = {
   lumen: ["0.05 mL", "20 mL"],
 };
 
-export const patientFigureUnlikely = recipeCheck<{ at: MeasureSlot; input: string; least: string; most: string }>({
+export const patientFigureUnlikely = writtenCheck<{ at: MeasureSlot; input: string; least: string; most: string }>({
   name: "patient-figure-unlikely",
   family: "limits",
   severity: "warning",

@@ -1,4 +1,5 @@
 /** By which way a route and a dosage form reach a patient, as far as their names tell. */
+import { remembered } from "../../quantities/remembered.ts";
 import { isGuarded } from "./guarded-routes.ts";
 
 /** Through a needle or catheter into the body; swallowed; and so on. */
@@ -42,14 +43,25 @@ export function wayIn(route: string): WayIn | undefined {
   return isGuarded(route) ? "injected" : wayOfRoute.get(route);
 }
 
-/** What a dosage form or the name of a product tells: `morphine-oral-solution`. */
-export function wayOfProduct(name: string): { way: WayIn; word: string } | undefined {
+interface Told {
+  way: { way: WayIn; word: string } | undefined;
+  depot: string | undefined;
+}
+
+/** One name of a product stands in hundreds of recipes. */
+const told = remembered((name: string): Told => {
   const words = name.split("-");
+  const depot = words.find((word) => word === "depot" || word === "oily");
   for (const [way] of forms) {
     const word = words.find((each) => wayOfForm.get(each) === way);
-    if (word !== undefined) return { way, word };
+    if (word !== undefined) return { way: { way, word }, depot };
   }
-  return undefined;
+  return { way: undefined, depot };
+});
+
+/** What a dosage form or the name of a product tells: `morphine-oral-solution`. */
+export function wayOfProduct(name: string): { way: WayIn; word: string } | undefined {
+  return told(name).way;
 }
 
 /** `solution-for-infusion`, `emulsion-for-injection`. */
@@ -59,7 +71,7 @@ export function isForInjection(form: string): boolean {
 
 /** Oily and slowly dissolving products are for muscle or skin: in a vein they close vessels, at the nerve they stay. */
 export function depotWord(name: string): string | undefined {
-  return name.split("-").find((word) => word === "depot" || word === "oily");
+  return told(name).depot;
 }
 
 /** Where a depot is put. */

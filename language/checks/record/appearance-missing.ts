@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const appearanceMissing = recipeCheck({
+export const appearanceMissing = writtenCheck({
   name: "appearance-missing",
   family: "record",
   severity: "warning",

@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const formMissing = recipeCheck({
+export const formMissing = writtenCheck({
   name: "form-missing",
   family: "record",
   severity: "warning",

@@ -1,10 +1,10 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 /** How fast it is given is decided at the bedside: at once, by effect, or by whoever takes a part. */
 const openEnded: ReadonlySet<string> = new Set(["bolus", "titrated", "part-of-container"]);
 
-export const givingNotSaid = libraryCheck({
+export const givingNotSaid = declarationCheck({
   name: "giving-not-said",
   family: "record",
   severity: "warning",

@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const methodNotSaid = recipeCheck({
+export const methodNotSaid = writtenCheck({
   name: "method-not-said",
   family: "record",
   severity: "error",

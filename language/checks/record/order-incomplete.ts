@@ -1,9 +1,9 @@
 import type { Declaration } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const orderIncomplete = libraryCheck({
+export const orderIncomplete = declarationCheck({
   name: "order-incomplete",
   family: "record",
   severity: "error",

@@ -1,7 +1,7 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const stockIncomplete = libraryCheck({
+export const stockIncomplete = declarationCheck({
   name: "stock-incomplete",
   family: "record",
   severity: "warning",

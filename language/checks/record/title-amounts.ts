@@ -169,14 +169,16 @@ export function drugPercents(
   lookup: Lookup,
 ): { written: string; known: string[] }[] {
   const found: { written: string; known: string[] }[] = [];
+  if (!title.includes("%")) return found;
   for (const [, word, written, number] of title.matchAll(/([A-Za-z]+) ((\d+(?:\.\d+)?) ?%(?: w\/v)?)/g)) {
     const name = orderedDrugs(recipe).find((drug) =>
       namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())),
     );
+    if (name === undefined) continue;
     const isFluid = lookup
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())));
-    if (name === undefined || isFluid) continue;
+    if (isFluid) continue;
     const strengths = strengthsOf(name, recipe, runs, lookup);
     const claimed = Exact.of(number!).over(Exact.of(100));
     if (strengths.length === 0) continue;

@@ -1,9 +1,9 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 const title = `  title  "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL"`;
 
-export const titleMissing = recipeCheck({
+export const titleMissing = writtenCheck({
   name: "title-missing",
   family: "record",
   severity: "error",

@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const useWithinMissing = recipeCheck({
+export const useWithinMissing = writtenCheck({
   name: "use-within-missing",
   family: "record",
   severity: "error",

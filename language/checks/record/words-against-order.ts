@@ -1,6 +1,6 @@
 /** What a title or a line of the label says in words (drug, fluid, route, patient, time of giving), held against the order. */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
-import type { Recipe } from "../../model/declaration.ts";
+import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
@@ -116,8 +116,9 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   if (ordered.length === 0) return undefined;
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text);
-  const named = runsOf(words.map((word) => drugNames.words.has(word) || fluidNames.words.has(word)));
-  if (!named.some((length) => length > 0)) return undefined;
+  const isOfName = (word: string) => drugNames.words.has(word) || fluidNames.words.has(word);
+  if (!words.some(isOfName)) return undefined;
+  const named = runsOf(words.map(isOfName));
   const { fluids, names: own } = ownNames(recipe, lookup);
   const covered = runsOf(coveredBy(own, words));
   for (let length = mostWords; length > 0; length--) {
@@ -249,17 +250,24 @@ function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
 }
 
 /** Of a drug with its salts and the form it is counted as. */
-export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): string[] {
-  const text =
-    kind === "drug" ? lookup.find("drug", name)?.facts.one("name") : lookup.find("fluid", name)?.facts.one("name");
-  const drug = kind === "drug" ? lookup.find("drug", name) : undefined;
-  const salts = drug?.substance.salts.map((s) => s.name) ?? [];
-  return [
-    name,
-    ...(text ? [text.slots.text.text] : []),
-    ...(drug?.substance.base ? [drug.substance.base] : []),
-    ...salts,
-  ];
+export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): readonly string[] {
+  const declared = kind === "drug" ? lookup.find("drug", name) : lookup.find("fluid", name);
+  return declared ? namesOfDeclared(declared) : [name];
+}
+
+/** A declaration is one object as long as its text stays the same. */
+const declaredNames = new WeakMap<Drug | Fluid, readonly string[]>();
+
+function namesOfDeclared(declared: Drug | Fluid): readonly string[] {
+  const before = declaredNames.get(declared);
+  if (before) return before;
+  const named = declared.kind === "drug" ? declared.facts.one("name") : declared.facts.one("name");
+  const text = named?.slots.text.text;
+  const { base, salts } = declared.kind === "drug" ? declared.substance : { base: undefined, salts: [] };
+  const names = [declared.name.name, ...(text === undefined ? [] : [text]), ...(base ? [base] : [])];
+  const found = [...names, ...salts.map((s) => s.name)];
+  declaredNames.set(declared, found);
+  return found;
 }
 
 /** In small letters; figures stay whole (`0.9`). */

@@ -1,6 +1,6 @@
 import type { MeasureSlot } from "../../model/slots.ts";
 import { hours } from "../../quantities/hours.ts";
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 /** As a person counts. */
@@ -9,7 +9,7 @@ const daysInMonth = 30;
 const appearance = "    appearance     ";
 const opened = (time: string): [string, string] => [appearance, `    after-opening  ${time}\n${appearance}`];
 
-export const afterOpeningLongerThanKept = recipeCheck<{ at: MeasureSlot; limit: MeasureSlot }>({
+export const afterOpeningLongerThanKept = writtenCheck<{ at: MeasureSlot; limit: MeasureSlot }>({
   name: "after-opening-longer-than-kept",
   family: "stability",
   severity: "error",

@@ -2,7 +2,7 @@ import { policyEdition, policyEditions } from "../../model/beyond-use-policies.t
 import type { Recipe } from "../../model/declaration.ts";
 import type { Policy } from "../../model/policy.ts";
 import type { Spot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
 
@@ -16,7 +16,7 @@ interface NotKnown {
 
 const line = "  beyond-use     usp-797-2023 category 2\n";
 
-export const beyondUseNotKnown = libraryCheck<NotKnown>({
+export const beyondUseNotKnown = declarationCheck<NotKnown>({
   name: "beyond-use-not-known",
   family: "stability",
   severity: "note",

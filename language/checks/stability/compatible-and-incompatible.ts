@@ -1,9 +1,9 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 const compatible = "  compatible     sodium-chloride-0.9\n";
 
-export const compatibleAndIncompatible = libraryCheck({
+export const compatibleAndIncompatible = declarationCheck({
   name: "compatible-and-incompatible",
   family: "stability",
   severity: "error",

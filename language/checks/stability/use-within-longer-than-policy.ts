@@ -1,13 +1,13 @@
 import { makingOf, makingWords, policyLimits, siteEdition } from "../../bench/beyond-use.ts";
 import { isLongerTime } from "../../bench/stable-rows.ts";
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 
 /** The drug's own row allows ten days, so that the table alone is in the way. */
 const stableForLong: [string, string] = ["    for            24 h\n", "    for            10 days\n"];
 
-export const useWithinLongerThanPolicy = recipeCheck({
+export const useWithinLongerThanPolicy = writtenCheck({
   name: "use-within-longer-than-policy",
   family: "stability",
   severity: "error",

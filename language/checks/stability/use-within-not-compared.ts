@@ -1,7 +1,7 @@
 import { makingOf, policyLimits, siteEdition, type UseLimit } from "../../bench/beyond-use.ts";
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../../model/slots.ts";
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 interface NotCompared {
@@ -14,7 +14,7 @@ interface NotCompared {
 
 const place = "room-temperature";
 
-export const useWithinNotCompared = recipeCheck<NotCompared>({
+export const useWithinNotCompared = writtenCheck<NotCompared>({
   name: "use-within-not-compared",
   family: "stability",
   severity: "note",

@@ -1,13 +1,13 @@
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { Stock } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { handy } from "../showing.ts";
 
 const strength = "  strength   500 mg/mL\n";
 
-export const contentContradictsStrength = libraryCheck({
+export const contentContradictsStrength = declarationCheck({
   name: "content-contradicts-strength",
   family: "stock",
   severity: "error",

@@ -1,6 +1,6 @@
 import { Exact } from "../../quantities/exact.ts";
 import { volumeOf } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -15,7 +15,7 @@ const spare = (capacity: string) => `stock saline-bag-50 {
 }
 `;
 
-export const fillAboveCapacity = libraryCheck({
+export const fillAboveCapacity = declarationCheck({
   name: "fill-above-capacity",
   family: "stock",
   severity: "error",

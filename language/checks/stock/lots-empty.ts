@@ -1,7 +1,7 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const lotsEmpty = libraryCheck({
+export const lotsEmpty = declarationCheck({
   name: "lots-empty",
   family: "stock",
   severity: "warning",

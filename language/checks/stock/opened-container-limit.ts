@@ -1,4 +1,4 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { standardAnd } from "../example.ts";
 
@@ -16,7 +16,7 @@ ${line}}
 `);
 }
 
-export const openedContainerLimit = libraryCheck({
+export const openedContainerLimit = declarationCheck({
   name: "opened-container-limit",
   family: "stock",
   severity: "warning",

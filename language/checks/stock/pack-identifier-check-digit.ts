@@ -1,10 +1,10 @@
 import { isGtinFault, readGtin } from "../../model/gtin.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 const fill = "  fill       10 mL\n";
 
-export const packIdentifierCheckDigit = libraryCheck({
+export const packIdentifierCheckDigit = declarationCheck({
   name: "pack-identifier-check-digit",
   family: "stock",
   severity: "error",

@@ -1,5 +1,5 @@
 import { inBase } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 import { ml } from "../showing.ts";
 
@@ -10,7 +10,7 @@ const syringe = (graduation: string) => `device syringe-12mL {
 }
 `;
 
-export const scaleBeyondCapacity = libraryCheck({
+export const scaleBeyondCapacity = declarationCheck({
   name: "scale-beyond-capacity",
   family: "stock",
   severity: "error",

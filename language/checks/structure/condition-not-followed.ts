@@ -1,6 +1,6 @@
 import type { Declaration, Recipe } from "../../model/declaration.ts";
 import type { Fact } from "../../model/facts.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { everyFact } from "../declared-facts.ts";
 import { example } from "../example.ts";
 
@@ -31,7 +31,7 @@ interface NotFollowed {
   asksDose: boolean;
 }
 
-export const conditionNotFollowed = libraryCheck<NotFollowed>({
+export const conditionNotFollowed = declarationCheck<NotFollowed>({
   name: "condition-not-followed",
   family: "structure",
   severity: "error",

@@ -1,6 +1,6 @@
 import { nearNames } from "../../model/near.ts";
 import type { ConditionSlot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { everyCondition } from "../declared-facts.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
@@ -12,7 +12,7 @@ export function isConditionWord(word: string): boolean {
   return inputs.includes(word);
 }
 
-export const conditionWordUnknown = libraryCheck<{ at: ConditionSlot["input"]; near: readonly string[] }>({
+export const conditionWordUnknown = declarationCheck<{ at: ConditionSlot["input"]; near: readonly string[] }>({
   name: "condition-word-unknown",
   family: "structure",
   severity: "error",

@@ -1,8 +1,8 @@
 import type { NumberSlot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const countNotWhole = libraryCheck<{ at: NumberSlot }>({
+export const countNotWhole = declarationCheck<{ at: NumberSlot }>({
   name: "count-not-whole",
   family: "structure",
   severity: "error",

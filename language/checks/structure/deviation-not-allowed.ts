@@ -1,4 +1,4 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { isBeyondDeviations } from "../deviations.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
@@ -6,7 +6,7 @@ import { example } from "../example.ts";
 const deviation =
   '  deviation dose-not-delivered on bag\n    because "form KQ-118"\n    by aseptic-lead\n    until 2027-03-31\n\n  preparation bag {';
 
-export const deviationNotAllowed = libraryCheck({
+export const deviationNotAllowed = declarationCheck({
   name: "deviation-not-allowed",
   family: "structure",
   severity: "error",

@@ -1,9 +1,9 @@
 import { nearNames } from "../../model/near.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { didYouMean } from "../showing.ts";
 
-export const deviationUnknown = libraryCheck({
+export const deviationUnknown = declarationCheck({
   name: "deviation-unknown",
   family: "structure",
   severity: "error",

@@ -1,7 +1,7 @@
 import type { Facts } from "../../model/facts.ts";
 import { factTables } from "../../model/read-chunk.ts";
 import type { Spot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 interface Missing {
@@ -10,7 +10,7 @@ interface Missing {
   inside: string;
 }
 
-export const factMissing = libraryCheck<Missing>({
+export const factMissing = declarationCheck<Missing>({
   name: "fact-missing",
   family: "structure",
   severity: "error",

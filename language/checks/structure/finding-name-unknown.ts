@@ -1,5 +1,5 @@
 import { nearNames } from "../../model/near.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { didYouMean } from "../showing.ts";
@@ -9,7 +9,7 @@ const role = "  role           pharmacist\n";
 /** Said of texts that no library holds; the site may name them all the same. */
 const beyondTheLibrary = ["check-failed", "inventory-row-not-used", "inventory-stock-unknown"];
 
-export const findingNameUnknown = libraryCheck({
+export const findingNameUnknown = declarationCheck({
   name: "finding-name-unknown",
   family: "structure",
   severity: "error",

@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const materialNamedTwice = recipeCheck({
+export const materialNamedTwice = writtenCheck({
   name: "material-named-twice",
   family: "structure",
   severity: "error",

@@ -1,10 +1,10 @@
 import type { ChunkReading, Recipe } from "../../model/declaration.ts";
 import { headWord } from "../../syntax/tree.ts";
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
 
-export const materialNeverUsed = recipeCheck({
+export const materialNeverUsed = writtenCheck({
   name: "material-never-used",
   family: "structure",
   severity: "warning",

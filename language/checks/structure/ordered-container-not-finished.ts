@@ -1,12 +1,12 @@
 import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { nearNames } from "../../quantities/near-names.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { didYouMean } from "../showing.ts";
 
-export const orderedContainerNotFinished = libraryCheck<Ordered>({
+export const orderedContainerNotFinished = declarationCheck<Ordered>({
   name: "ordered-container-not-finished",
   family: "structure",
   severity: "error",

@@ -1,7 +1,7 @@
-import { recipeCheck } from "../check.ts";
+import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const recipeIncomplete = recipeCheck({
+export const recipeIncomplete = writtenCheck({
   name: "recipe-incomplete",
   family: "structure",
   severity: "error",

@@ -1,10 +1,10 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
 
 const title = '  title  "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL"\n';
 
-export const revisionInRecipe = libraryCheck({
+export const revisionInRecipe = declarationCheck({
   name: "revision-in-recipe",
   family: "structure",
   severity: "warning",

@@ -1,11 +1,11 @@
 import { alwaysTold } from "../../model/always-told.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
 
 const role = "  role           pharmacist\n";
 
-export const severityNotAllowed = libraryCheck({
+export const severityNotAllowed = declarationCheck({
   name: "severity-not-allowed",
   family: "structure",
   severity: "error",

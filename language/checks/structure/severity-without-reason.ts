@@ -1,9 +1,9 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 const role = "  role           pharmacist\n";
 
-export const severityWithoutReason = libraryCheck({
+export const severityWithoutReason = declarationCheck({
   name: "severity-without-reason",
   family: "structure",
   severity: "warning",

@@ -1,5 +1,5 @@
 import type { DeclarationKind } from "../../model/declaration.ts";
-import { nearNames } from "../../model/near.ts";
+import { nearNamesIn } from "../../model/near.ts";
 import type { NameSlot } from "../../model/slots.ts";
 import { libraryCheck } from "../check.ts";
 import type { LibraryContext } from "../context.ts";
@@ -65,8 +65,8 @@ export const unknownName = libraryCheck<Unknown>({
 });
 
 function near(found: Unknown, lookup: LibraryContext["lookup"]): string[] {
-  return nearNames(
+  return nearNamesIn(
     found.name,
-    found.kinds.flatMap((kind) => lookup.names(kind)),
+    found.kinds.map((kind) => lookup.names(kind)),
   );
 }

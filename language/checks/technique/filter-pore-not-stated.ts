@@ -1,11 +1,11 @@
 import { filterKinds } from "../../bench/things.ts";
 import type { DeviceKind } from "../../model/declarations/stock.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
 
 const straw = (pore: string) => `device narrow-straw {\n  kind  filter-straw\n${pore}}\n`;
 
-export const filterPoreNotStated = libraryCheck({
+export const filterPoreNotStated = declarationCheck({
   name: "filter-pore-not-stated",
   family: "technique",
   severity: "warning",

@@ -1,7 +1,7 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { bandRows, bandsExample } from "./band-rows.ts";
 
-export const bandEmpty = libraryCheck({
+export const bandEmpty = declarationCheck({
   name: "band-empty",
   family: "units",
   severity: "error",

@@ -1,8 +1,8 @@
 import { inBase } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { bandRows, bandsExample, bandText } from "./band-rows.ts";
 
-export const bandGivesOutside = libraryCheck({
+export const bandGivesOutside = declarationCheck({
   name: "band-gives-outside",
   family: "units",
   severity: "error",

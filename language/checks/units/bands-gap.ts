@@ -1,7 +1,7 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { ascending, bandRows, bandsExample, bandText } from "./band-rows.ts";
 
-export const bandsGap = libraryCheck({
+export const bandsGap = declarationCheck({
   name: "bands-gap",
   family: "units",
   severity: "error",

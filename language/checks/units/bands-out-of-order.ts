@@ -1,10 +1,10 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { bandRows, bandsExample, bandText } from "./band-rows.ts";
 
 const second = "  from  3 g below 4 g gives 3.5 g\n";
 const third = "  from  4 g below 5 g gives 4.5 g\n";
 
-export const bandsOutOfOrder = libraryCheck({
+export const bandsOutOfOrder = declarationCheck({
   name: "bands-out-of-order",
   family: "units",
   severity: "warning",

@@ -1,7 +1,7 @@
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { ascending, bandRows, bandsExample, bandText } from "./band-rows.ts";
 
-export const bandsOverlap = libraryCheck({
+export const bandsOverlap = declarationCheck({
   name: "bands-overlap",
   family: "units",
   severity: "error",

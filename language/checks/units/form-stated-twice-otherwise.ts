@@ -1,5 +1,5 @@
 import type { NameSlot } from "../../model/slots.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
 const salts: [string, string] = [
@@ -7,7 +7,12 @@ const salts: [string, string] = [
   "  light          not-sensitive\n  counted-as     anhydrous\n  salt           heptahydrate 2.05 g for 1 g",
 ];
 
-export const formStatedTwiceOtherwise = libraryCheck<{ at: NameSlot; own: NameSlot; whole: NameSlot; word: string }>({
+export const formStatedTwiceOtherwise = declarationCheck<{
+  at: NameSlot;
+  own: NameSlot;
+  whole: NameSlot;
+  word: string;
+}>({
   name: "form-stated-twice-otherwise",
   family: "units",
   severity: "error",

@@ -1,8 +1,8 @@
 import { composition } from "../../quantities/formula.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const formulaNotRead = libraryCheck({
+export const formulaNotRead = declarationCheck({
   name: "formula-not-read",
   family: "units",
   severity: "error",

@@ -2,10 +2,10 @@ import { Exact } from "../../quantities/exact.ts";
 import { composition } from "../../quantities/formula.ts";
 import { usualCharge } from "../../quantities/ion-charges.ts";
 import { ionElement } from "../../quantities/ion-elements.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const ionContradictsFormula = libraryCheck({
+export const ionContradictsFormula = declarationCheck({
   name: "ion-contradicts-formula",
   family: "units",
   severity: "error",

@@ -2,7 +2,7 @@ import { inputRanges } from "../../bench/order.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { RangeSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
-import { libraryCheck } from "../check.ts";
+import { declarationCheck } from "../check.ts";
 import { everyFact, rangesIn } from "../declared-facts.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -24,7 +24,7 @@ function isBackwards({ from, to }: RangeSlot): boolean {
   return inBase(from.quantity).isAbove(inBase(to.quantity));
 }
 
-export const rangeBackwards = libraryCheck<{ at: Spot; range: RangeSlot }>({
+export const rangeBackwards = declarationCheck<{ at: Spot; range: RangeSlot }>({
   name: "range-backwards",
   family: "units",
   severity: "error",
