@@ -186,6 +186,12 @@ export class Bench {
     return liquid.drugs.some((drug) => this.isHazardousDrug(drug));
   }
 
+  /** Anywhere on the bench. */
+  hasHazardousDrug(): boolean {
+    for (const drug of this.setup.drugs.keys()) if (this.isHazardousDrug(drug)) return true;
+    return false;
+  }
+
   isHazardousDrug(drug: string): boolean {
     return this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous";
   }

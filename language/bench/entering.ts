@@ -76,6 +76,7 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
 
 /** A hazardous drug goes through a stopper or port with no closed transfer device. What came from an ampoule had none that fits. */
 function watchClosed(bench: Bench, vessel: Vessel, syringe: Vessel, part: Part, spot: Spot): void {
+  if (!bench.hasHazardousDrug()) return;
   const drugs = new Set([vessel, syringe].flatMap(({ liquid, powder }) => [...liquid.drugs, powder?.drug ?? ""]));
   const held = new Set([vessel, syringe].flatMap(({ liquid, stock }) => [...liquid.stocks, stock?.name.name ?? ""]));
   for (const { item } of bench.setup.groups.values()) {

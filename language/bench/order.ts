@@ -45,8 +45,19 @@ export interface InputRange extends Spot {
   when: ConditionSlot | undefined;
 }
 
-export function inputRanges(recipe: Recipe): InputRange[] {
-  const order = recipe.order;
+/** A recipe is one object as long as its text stays the same, and many ask. */
+const rangesOf = new WeakMap<Recipe, readonly InputRange[]>();
+
+export function inputRanges(recipe: Recipe): readonly InputRange[] {
+  let ranges = rangesOf.get(recipe);
+  if (!ranges) {
+    ranges = readRanges(recipe);
+    rangesOf.set(recipe, ranges);
+  }
+  return ranges;
+}
+
+function readRanges({ order }: Recipe): InputRange[] {
   if (!order) return [];
   return orderInputs.flatMap((input) =>
     order.all(input).map((f) => ({

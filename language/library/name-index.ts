@@ -124,11 +124,8 @@ export class NameIndex {
     return names;
   }
 
-  lots(stock: string): readonly LotOnShelf[] {
-    return this.shelf(stock).lots;
-  }
-
-  private shelf(stock: string): { lots: readonly LotOnShelf[]; joined: string } {
+  /** The lots of a stock, and all that is said of them as one text to compare. */
+  shelf(stock: string): { lots: readonly LotOnShelf[]; joined: string } {
     let shelf = this.shelves.get(stock);
     if (!shelf) {
       const lots = [...this.declaredLots(stock), ...(this.exported.get(stock) ?? [])];

@@ -11,12 +11,9 @@ export class Recorder implements Lookup {
   /** Answers to `find` by name, for those who ask again and again. */
   private readonly found = new Map<string, Map<string, unknown>>();
   private readonly shelves = new Map<string, readonly LotOnShelf[]>();
+  private readonly listed = new Map<DeclarationKind, readonly string[]>();
 
   constructor(private readonly index: NameIndex) {}
-
-  private note(question: string): void {
-    if (!this.looked.has(question)) this.looked.set(question, this.index.value(question));
-  }
 
   find<K extends keyof DeclarationOf>(kind: K, name: string): DeclarationOf[K] | undefined {
     let ofKind = this.found.get(kind);
@@ -34,27 +31,37 @@ export class Recorder implements Lookup {
   }
 
   any(name: string): Declaration | undefined {
-    this.note(`any ${name}`);
     const known = this.index.first(name);
+    this.looked.set(`any ${name}`, mark(known));
     return known && whole(known);
   }
 
   site() {
-    this.note("site");
-    return this.index.ofKind("site")[0] as DeclarationOf["site"] | undefined;
+    const known = this.index.byKind.get("site")?.[0];
+    this.looked.set("site", mark(known));
+    return known && (whole(known) as DeclarationOf["site"]);
   }
 
   lots(stock: string): readonly LotOnShelf[] {
-    if (!this.shelves.has(stock)) {
-      this.note(`lots ${stock}`);
-      this.shelves.set(stock, this.index.lots(stock));
+    let shelf = this.shelves.get(stock);
+    if (!shelf) {
+      const found = this.index.shelf(stock);
+      this.looked.set(`lots ${stock}`, found.joined);
+      shelf = found.lots;
+      this.shelves.set(stock, shelf);
     }
-    return this.shelves.get(stock)!;
+    return shelf;
   }
 
   names(kind: DeclarationKind): readonly string[] {
-    this.note(`names ${kind}`);
-    return this.index.names(kind).list;
+    let list = this.listed.get(kind);
+    if (!list) {
+      const found = this.index.names(kind);
+      this.looked.set(`names ${kind}`, found.joined);
+      list = found.list;
+      this.listed.set(kind, list);
+    }
+    return list;
   }
 
   policy(): Policy {
