@@ -36,20 +36,25 @@ export function everyCondition(declaration: Declaration): ConditionSlot[] {
   return [...new Set(found)];
 }
 
-export function boundsIn(fact: Fact): BoundSlot[] {
-  return slotsOf(fact).filter((slot): slot is BoundSlot => "low" in slot && "high" in slot);
+export function boundsIn(fact: Fact): readonly BoundSlot[] {
+  return slotsThat(fact, (slot): slot is BoundSlot => "low" in slot && "high" in slot);
 }
 
-export function rangesIn(fact: Fact): RangeSlot[] {
-  return slotsOf(fact).filter((slot): slot is RangeSlot => "isRange" in slot && (slot as RangeSlot).isRange);
+export function rangesIn(fact: Fact): readonly RangeSlot[] {
+  return slotsThat(fact, (slot): slot is RangeSlot => "isRange" in slot && (slot as RangeSlot).isRange);
 }
 
-function slotsOf(fact: Fact): object[] {
-  const found: object[] = [];
+/** Most facts have none, and every fact is asked. */
+const none: readonly never[] = [];
+
+function slotsThat<S extends object>(fact: Fact, isMeant: (slot: object) => slot is S): readonly S[] {
+  let found: S[] | undefined;
   const slots = fact.slots as Record<string, unknown>;
   for (const word in slots) {
     const slot = slots[word];
-    if (typeof slot === "object" && slot !== null) found.push(slot);
+    if (typeof slot !== "object" || slot === null || !isMeant(slot)) continue;
+    found ??= [];
+    found.push(slot);
   }
-  return found;
+  return found ?? none;
 }

@@ -2,7 +2,7 @@
  * Runs the checks over one chunk: from declarations to findings. What a deviation silences is marked, not dropped; what the site
  * re-grades is re-graded. Findings carry places in chunks; the library turns them into places in files.
  */
-import type { Chunk, ChunkReading, Declaration, Recipe } from "../model/declaration.ts";
+import type { Chunk, ChunkReading, Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
 import { checkFailed } from "./check-failed.ts";
@@ -37,28 +37,31 @@ export function evaluateChunk(
   const top = reading.declarations[0]?.head ?? { start: 0, end: 0 };
   const subjectOfSpot = subjectAt(reading);
   const { lookup, asOf } = around;
-  const libraryContext = (declaration: Declaration) => ({ ...context, declaration, lookup, asOf, checkNames });
+  const contexts = reading.declarations.map(
+    (declaration): LibraryContext => ({ ...context, declaration, lookup, asOf, checkNames }),
+  );
   if (quietChunks.get(chunk) !== around.policy) {
     for (const check of chunkChecks) gather(check, context, chunk, subjectOfSpot, findings, top);
-    for (const declaration of reading.declarations) {
+    for (const library of contexts) {
+      const { declaration } = library;
       const subject = () => subjectOf(declaration);
-      const library = libraryContext(declaration);
       for (const check of declarationChecks) gather(check, library, chunk, subject, findings, declaration.head);
       if (declaration.kind === "recipe") judgeWritten(declaration, library, findings);
     }
     if (findings.length === 0) quietChunks.set(chunk, around.policy);
   }
-  for (const declaration of reading.declarations) {
+  for (const library of contexts) {
+    const { declaration } = library;
     const subject = () => subjectOf(declaration);
-    const library = libraryContext(declaration);
     for (const check of libraryChecks) gather(check, library, chunk, subject, findings, declaration.head);
     if (declaration.kind === "recipe") judgeRecipe(declaration, library, around, findings, onRange);
   }
   regrade(findings, around.policy);
-  for (const recipe of reading.declarations) {
-    if (recipe.kind !== "recipe") continue;
-    silence(findings, recipe, chunk, around);
-    judgeFindings(recipe, libraryContext(recipe), findings);
+  for (const library of contexts) {
+    const { declaration } = library;
+    if (declaration.kind !== "recipe") continue;
+    silence(findings, declaration, chunk, around);
+    judgeFindings(declaration, library, findings);
   }
   return findings
     .filter((f) => around.policy.severities.get(f.name) !== "off" || f.check === checkFailed)

@@ -24,6 +24,17 @@ import { longestLine, longestText } from "./words.ts";
 /** Blocks inside blocks beyond this many are no recipe; a fixed limit keeps the stack safe on any text. */
 const deepest = 16;
 
+/** What a rule gives while Chevrotain takes down the grammar and nothing is read. */
+const neverRead: Block = {
+  kind: "block",
+  head: { kind: "line", tokens: [], start: 0, end: 0 },
+  open: { kind: "open", text: "", start: 0, end: 0 },
+  body: [],
+  close: undefined,
+  start: 0,
+  end: 0,
+};
+
 export class ChunkParser extends EmbeddedActionsParser {
   problems: SyntaxProblem[] = [];
   /** How many of the open blocks, counted from the outside, stand up to and with `steps`; 0 outside steps. */
@@ -43,103 +54,134 @@ export class ChunkParser extends EmbeddedActionsParser {
     this.depth = 0;
   }
 
+  /*
+   * What a rule is made of stands in fields, made once, and what its parts hand on to each other too: made anew for every line, these
+   * small functions would be a sixth of all that reading a library makes.
+   */
+
   /** The whole chunk; a `}` that closes nothing was marked as stray. */
   readonly chunk = this.RULE("chunk", (): Entry[] => {
     const entries: Entry[] = [];
-    this.MANY(() => {
-      this.OR([{ ALT: () => this.CONSUME(Newline) }, { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) }]);
-    });
+    this.entries = entries;
+    this.MANY(this.lineOrEntry);
     return entries;
   });
 
   /** Inside a block: up to its `}`, written or thought, the end of the text, or a declaration in column 1. */
   private readonly body = this.RULE("body", (): Entry[] => {
+    const around = this.entries;
     const entries: Entry[] = [];
-    this.MANY({
-      GATE: () => this.LA(1).tokenType !== DeclarationWord,
-      DEF: () => {
-        this.OR([{ ALT: () => this.CONSUME(Newline) }, { ALT: () => this.SUBRULE(this.entry, { ARGS: [entries] }) }]);
-      },
-    });
+    this.entries = entries;
+    this.MANY(this.linesOrEntries);
+    this.entries = around;
     return entries;
   });
 
-  private readonly entry = this.RULE("entry", (entries: Entry[]): void => {
-    this.OR([
-      {
-        ALT: () => {
-          const line = this.SUBRULE(this.line, { ARGS: [entries] });
-          let block: Block | undefined;
-          this.OPTION1(() => {
-            block = this.SUBRULE1(this.block, { ARGS: [line] });
-          });
-          this.ACTION(() => entries.push(block ?? line));
-        },
-      },
-      {
-        ALT: () => {
-          const block = this.SUBRULE2(this.block, { ARGS: [undefined] });
-          this.ACTION(() => entries.push(block));
-        },
-      },
-      { ALT: () => this.SUBRULE(this.stray, { ARGS: [entries] }) },
-    ]);
+  /** Where an entry goes that is read now. */
+  private entries: Entry[] = [];
+  private readonly lineOrEntry = () => {
+    this.OR(this.emptyOrEntry);
+  };
+  private readonly emptyOrEntry = [
+    { ALT: () => this.CONSUME(Newline) as unknown },
+    { ALT: () => this.SUBRULE(this.entry) as unknown },
+  ];
+  private readonly linesOrEntries = {
+    GATE: () => this.LA(1).tokenType !== DeclarationWord,
+    DEF: this.lineOrEntry,
+  };
+
+  private readonly entry = this.RULE("entry", (): void => {
+    this.OR(this.entryWays);
   });
 
-  private readonly stray = this.RULE("stray", (entries: Entry[]): void => {
-    const raw = this.CONSUME(Stray);
-    this.ACTION(() => {
-      const token = toToken(raw);
-      const { start, end } = token;
-      const last = entries[entries.length - 1];
-      // The words of a stray head and its brace are one line.
-      if (last?.kind === "line" && last.isStray && last.tokens[0]!.kind === "word" && token.kind !== "close") {
-        last.tokens.push(token);
-        last.end = end;
-      } else entries.push({ kind: "line", tokens: [token], start, end, isStray: true });
-    });
+  private readonly entryWays = [
+    {
+      ALT: () => {
+        const line = this.SUBRULE(this.line);
+        this.head = line;
+        this.behind = undefined;
+        this.OPTION1(this.blockBehind);
+        this.entries.push(this.behind ?? line);
+      },
+    },
+    {
+      ALT: () => {
+        this.head = undefined;
+        this.entries.push(this.SUBRULE2(this.block));
+      },
+    },
+    { ALT: () => this.SUBRULE(this.stray) },
+  ];
+  /** The head of a block that is read next. */
+  private head: Line | undefined;
+  /** The block that stood behind the line read last. */
+  private behind: Block | undefined;
+  private readonly blockBehind = () => {
+    this.behind = this.SUBRULE1(this.block);
+  };
+
+  private readonly stray = this.RULE("stray", (): void => {
+    const token = toToken(this.CONSUME(Stray));
+    if (this.RECORDING_PHASE) return;
+    const { start, end } = token;
+    const { entries } = this;
+    const last = entries[entries.length - 1];
+    // The words of a stray head and its brace are one line.
+    if (last?.kind === "line" && last.isStray && last.tokens[0]!.kind === "word" && token.kind !== "close") {
+      last.tokens.push(token);
+      last.end = end;
+    } else entries.push({ kind: "line", tokens: [token], start, end, isStray: true });
   });
 
-  private readonly line = this.RULE("line", (entries: Entry[]): Line => {
+  private readonly line = this.RULE("line", (): Line => {
     const tokens: Token[] = [];
+    this.tokens = tokens;
     const first = this.LA(1);
-    this.AT_LEAST_ONE(() => {
-      const raw = this.CONSUME1(Plain);
-      this.ACTION(() => tokens.push(toToken(raw)));
-    });
-    this.MANY1({
-      GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
-      DEF: () => {
-        this.CONSUME(Newline);
-        const joined = this.CONSUME(TrailingWord);
-        this.ACTION(() => tokens.push(toToken(joined)));
-        this.MANY2(() => {
-          const raw = this.CONSUME2(Plain);
-          this.ACTION(() => tokens.push(toToken(raw)));
-        });
-      },
-    });
-    return this.ACTION(() => {
-      const line: Line = { kind: "line", tokens, start: tokens[0]!.start, end: tokens[tokens.length - 1]!.end };
-      if (first.tokenType === TrailingWord && this.standsAlone(tokens[0]!, entries)) {
-        this.problem("stray-continuation", line.start, line.end);
-      }
-      return line;
-    });
+    this.AT_LEAST_ONE(this.plain);
+    this.MANY1(this.joinedLines);
+    const line: Line = { kind: "line", tokens, start: tokens[0]!.start, end: tokens[tokens.length - 1]!.end };
+    if (first.tokenType === TrailingWord && this.standsAlone(tokens[0]!, this.entries)) {
+      this.problem("stray-continuation", line.start, line.end);
+    }
+    return line;
   });
 
-  private readonly block = this.RULE("block", (head: Line | undefined): Block => {
+  /** Of the line that is read now. */
+  private tokens: Token[] = [];
+  private readonly plain = () => {
+    this.tokens.push(toToken(this.CONSUME1(Plain)));
+  };
+  private readonly joinedLines = {
+    GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
+    DEF: () => {
+      this.CONSUME(Newline);
+      this.tokens.push(toToken(this.CONSUME(TrailingWord)));
+      this.MANY2(this.plainBehind);
+    },
+  };
+  private readonly plainBehind = () => {
+    this.tokens.push(toToken(this.CONSUME2(Plain)));
+  };
+
+  private readonly block = this.RULE("block", (): Block => {
+    const { head } = this;
     const opening = this.CONSUME(Open);
-    this.ACTION(() => this.enters(head, opening));
+    if (!this.RECORDING_PHASE) this.enters(head, opening);
     const body = this.SUBRULE(this.body);
-    let closing: IToken | undefined;
-    this.OPTION(() => {
-      const before = this.LA(0);
-      closing = this.CONSUME(Close);
-      this.ACTION(() => closing!.image !== "" && this.closingLayout(before, closing!));
-    });
-    return this.ACTION(() => this.finished(head, opening, body, closing));
+    this.closing = undefined;
+    this.OPTION(this.closingBehind);
+    return this.RECORDING_PHASE ? neverRead : this.finished(head, opening, body, this.closing);
   });
+
+  /** The brace that closed the block read last. */
+  private closing: IToken | undefined;
+  private readonly closingBehind = () => {
+    const before = this.LA(0);
+    const closing = this.CONSUME(Close);
+    this.closing = closing;
+    if (!this.RECORDING_PHASE && closing.image !== "") this.closingLayout(before, closing);
+  };
 
   private deeper(word: string | undefined): void {
     this.depth++;

@@ -10,9 +10,17 @@ import { example } from "../example.ts";
 const capacity = "  capacity   150 mL\n";
 
 /** The range of an order runs backwards, which is told there: there is no patient for whom anything else of it could be judged. */
-export function isOrderBackwards({ order }: Recipe): boolean {
-  return (order?.every() ?? []).flatMap(rangesIn).some(isBackwards);
+export function isOrderBackwards(recipe: Recipe): boolean {
+  let isSo = backwards.get(recipe);
+  if (isSo === undefined) {
+    isSo = (recipe.order?.every() ?? []).some((fact) => rangesIn(fact).some(isBackwards));
+    backwards.set(recipe, isSo);
+  }
+  return isSo;
 }
+
+/** Several checks ask in turn. */
+const backwards = new WeakMap<Recipe, boolean>();
 
 /** An end of a range of the order cannot be read, which is always told: for whom the order is, is not known. */
 export function isOrderRangeUnread(recipe: Recipe): boolean {
