@@ -10,13 +10,13 @@ import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
 import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
-import { strengthened } from "./liquid.ts";
+import { type Liquid, strengthened } from "./liquid.ts";
 import { finalVolumeAt, holds, type OrderedDose, type OrderPoint, orderedDoses } from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { drugsLeftAside } from "./stray-drugs.ts";
-import type { Vessel } from "./things.ts";
+import type { Thing, Vessel } from "./things.ts";
 import { toldOnce } from "./told-once.ts";
 
 export interface Run {
@@ -158,7 +158,7 @@ function carryOut(bench: Bench, plan: Plan): void {
       through: [],
       moved: undefined,
       result: undefined,
-      after: new Map(),
+      after: nothingTouched,
       skipped: step.only.some((c) => holds(c, bench.options.point, bench.options.doses) === false),
       isBlind: bench.unknown,
       lacksContainer: false,
@@ -167,11 +167,21 @@ function carryOut(bench: Bench, plan: Plan): void {
     if (!run.skipped) verb.act(bench, slots as never, run);
     // What would have moved there, or from there, is not known; it is not none.
     if (run.lacksContainer && verb.moves) bench.unknown = true;
-    run.after = new Map(
-      run.touched.flatMap((thing) => (thing.is === "vessel" ? [[thing, thing.liquid] as const] : [])),
-    );
+    run.after = heldBy(run.touched);
     bench.steps.push(run);
   }
+}
+
+const nothingTouched: ReadonlyMap<Vessel, Liquid> = new Map();
+
+function heldBy(things: readonly Thing[]): ReadonlyMap<Vessel, Liquid> {
+  let held: Map<Vessel, Liquid> | undefined;
+  for (const thing of things) {
+    if (thing.is !== "vessel") continue;
+    held ??= new Map();
+    held.set(thing, thing.liquid);
+  }
+  return held ?? nothingTouched;
 }
 
 /** What the next round should know, or undefined when this round knew it already. */
@@ -197,10 +207,11 @@ export function happened<K extends HappeningKind>(run: Run, kind: K): readonly H
   return (partedOf(run.happenings).get(kind) ?? noHappenings) as readonly Happening<K>[];
 }
 
-/** Whether anything of this kind was noted in any of the runs. */
-export function hasHappened(runs: readonly Run[], kind: HappeningKind): boolean {
-  for (const run of runs) if (partedOf(run.happenings).has(kind)) return true;
-  return false;
+/** The kinds of which anything was noted in any of the runs. */
+export function kindsHappened(runs: readonly Run[]): ReadonlySet<HappeningKind> {
+  const [only, second] = runs;
+  if (only && !second) return new Set(partedOf(only.happenings).keys());
+  return new Set(runs.flatMap((run) => [...partedOf(run.happenings).keys()]));
 }
 
 function partedOf(happenings: readonly Happening[]): ReadonlyMap<HappeningKind, Happening[]> {

@@ -11,8 +11,9 @@ import { isForDoseTold } from "./dose-consequences.ts";
 import { failure, gather } from "./gather.ts";
 import { regrade, silence } from "./grading.ts";
 import {
+  AskedChecks,
+  foundByCheck,
   foundKey,
-  isIdle,
   type JudgedPiece,
   judgeRange,
   pointsAcross,
@@ -25,7 +26,7 @@ import { allChecks } from "./registry.ts";
 const recipeChecks = allChecks.filter((c) => c.on === "recipe");
 const writtenChecks = recipeChecks.filter((c) => c.alone);
 /** Those that look at what happens on the bench, or at the library. */
-const followedChecks = recipeChecks.filter((c) => !c.alone);
+const followedChecks = new AskedChecks(recipeChecks.filter((c) => !c.alone));
 
 /** Asks the checks that look at the recipe as it is written. They need no run, and no range alters what they find. */
 export function judgeWritten(recipe: Recipe, library: LibraryContext, findings: ChunkFinding[]): void {
@@ -61,7 +62,8 @@ export function judgeRecipe(
   }
   onRange?.(recipe, range);
   const across = contextOf(runs, range);
-  for (const check of followedChecks) {
+  const keysByCheck = foundByCheck(range);
+  for (const check of followedChecks.all) {
     if (check.across) {
       if (runs.length > 0 || check.across === "pieces")
         gather(check, across, library.chunk, subject, findings, recipe.head);
@@ -78,8 +80,7 @@ export function judgeRecipe(
     { head }: Recipe,
   ): void {
     const { axes, pieces } = range;
-    const keys = new Set(pieces.flatMap((p) => [...p.result.found].filter((k) => k.startsWith(`${check.name} `))));
-    for (const key of keys) {
+    for (const key of keysByCheck.get(check.name) ?? []) {
       const failing = pieces.filter((p) => p.result.found.has(key));
       if (isForDoseTold(check, failing, pieces, recipe, around.policy)) continue;
       const shown = failing.reduce((best, p) => (figuresOf(p.point) < figuresOf(best.point) ? p : best));
@@ -150,19 +151,12 @@ export function findingsAt(
   return found.filter((f) => around.policy.severities.get(f.name) !== "off");
 }
 
-const notAboutExamples = recipeChecks.filter((check) => !check.name.startsWith("example-"));
+const notAboutExamples = new AskedChecks(recipeChecks.filter((check) => !check.name.startsWith("example-")));
 
 /** What these checks find in a recipe's runs. */
-function gatherRecipe(
-  checks: readonly RecipeCheck[],
-  context: RecipeContext,
-  subject: () => string,
-  into: ChunkFinding[],
-): void {
+function gatherRecipe(checks: AskedChecks, context: RecipeContext, subject: () => string, into: ChunkFinding[]): void {
   const { chunk, recipe } = context;
-  for (const check of checks) {
-    if (!isIdle(check, context)) gather(check, context, chunk, subject, into, recipe.head);
-  }
+  for (const check of checks.for(context.runs)) gather(check, context, chunk, subject, into, recipe.head);
 }
 
 /** The runs of an order without ranges; of one with ranges, at their lower ends and at their upper ends. The label run is the first. */

@@ -3,8 +3,10 @@
  * within which they decide alike (see proof/cover.ts), and what a piece shows is run again on the ordinary bench at the piece's
  * roundest point before it is said.
  */
+
+import type { HappeningKind } from "../bench/happenings.ts";
 import type { OrderPoint } from "../bench/order.ts";
-import { hasHappened, type Run } from "../bench/run.ts";
+import { kindsHappened, type Run } from "../bench/run.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { type Cover, cover, type Piece } from "../proof/cover.ts";
 import type { Interval } from "../proof/interval.ts";
@@ -34,7 +36,7 @@ export interface RangeJudgement {
 
 export interface RangeWork {
   recipe: Recipe;
-  checks: readonly RecipeCheck[];
+  checks: AskedChecks;
   /** The runs at one point: by the label, and at least and most overfill where it matters. */
   runsAt(point: OrderPoint): Run[];
   /** What checks look at for these runs. */
@@ -73,11 +75,25 @@ export function foundKey(check: RecipeCheck, at: { start: number; end: number })
   return `${check.name} ${at.start} ${at.end}`;
 }
 
+/** All keys of a judgement by the names of their checks, in the order in which they were met. */
+export function foundByCheck({ pieces }: RangeJudgement): ReadonlyMap<string, ReadonlySet<string>> {
+  const byCheck = new Map<string, Set<string>>();
+  for (const { result } of pieces) {
+    for (const key of result.found) {
+      const name = key.slice(0, key.indexOf(" "));
+      const same = byCheck.get(name);
+      if (same) same.add(key);
+      else byCheck.set(name, new Set([key]));
+    }
+  }
+  return byCheck;
+}
+
 /** Checks and places found at one point; the checks across the range are left aside. */
 export function foundIn({ checks }: RangeWork, context: RecipeContext): Set<string> {
   const keys = new Set<string>();
-  for (const check of checks) {
-    if (check.across || isIdle(check, context)) continue;
+  for (const check of checks.for(context.runs)) {
+    if (check.across) continue;
     try {
       for (const found of anyFound(check.find(context)) ?? []) keys.add(foundKey(check, found.at));
     } catch {
@@ -88,9 +104,31 @@ export function foundIn({ checks }: RangeWork, context: RecipeContext): Set<stri
   return keys;
 }
 
-/** Whether nothing happened in these runs that the check could speak of. */
-export function isIdle({ happening }: RecipeCheck, { runs }: RecipeContext): boolean {
-  return happening !== undefined && !hasHappened(runs, happening);
+/** Checks in two parts: a good half has nothing to say unless a certain thing happened on the bench, and is not walked through for it. */
+export class AskedChecks {
+  private readonly always: readonly RecipeCheck[];
+  private readonly ofKind = new Map<HappeningKind, RecipeCheck[]>();
+
+  constructor(readonly all: readonly RecipeCheck[]) {
+    this.always = all.filter((check) => check.happening === undefined);
+    for (const check of all) {
+      const { happening } = check;
+      if (happening === undefined) continue;
+      const same = this.ofKind.get(happening);
+      if (same) same.push(check);
+      else this.ofKind.set(happening, [check]);
+    }
+  }
+
+  /** Those that may have something to say of these runs. */
+  for(runs: readonly Run[]): readonly RecipeCheck[] {
+    const asked = [...this.always];
+    for (const kind of kindsHappened(runs)) {
+      const same = this.ofKind.get(kind);
+      if (same) asked.push(...same);
+    }
+    return asked;
+  }
 }
 
 /** An end that does not belong to its piece is looked at so close to it, as a part of the piece's width. */

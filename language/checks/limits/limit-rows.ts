@@ -47,15 +47,38 @@ export interface Breach {
 
 /** The rows that may hold for this patient and dose: all whose condition is not known to fail. */
 export function rowsFor(rows: readonly LimitRow[], { point, doses }: Run): readonly LimitRow[] {
+  if (rows.every(({ when }) => !when)) return rows;
   return rows.filter(({ when }) => !when || holds(when, point, doses) !== false);
 }
 
 /** The rows that hold for this order, in groups of like circumstances. What the order leaves open is taken as possible. */
-export function groupsFor(rows: readonly LimitRow[], recipe: Recipe): LimitRow[][] {
+export function groupsFor(rows: readonly LimitRow[], recipe: Recipe): readonly (readonly LimitRow[])[] {
   const { order } = recipe;
   const route = order?.one("route")?.slots.route.name;
   const access = order?.one("access")?.slots.access.choice;
   const use = useOf(recipe);
+  const circumstances = `${route ?? ""} ${access ?? ""} ${use ?? ""}`;
+  let known = groupsOf.get(rows);
+  if (!known) {
+    known = new Map();
+    groupsOf.set(rows, known);
+  }
+  const before = known.get(circumstances);
+  if (before) return before;
+  const groups = grouped(rows, route, access, use);
+  known.set(circumstances, groups);
+  return groups;
+}
+
+/** The rows of a drug are one list as long as its text stays the same, and hundreds of recipes are laid against it. */
+const groupsOf = new WeakMap<readonly LimitRow[], Map<string, readonly (readonly LimitRow[])[]>>();
+
+function grouped(
+  rows: readonly LimitRow[],
+  route: string | undefined,
+  access: string | undefined,
+  use: string | undefined,
+): LimitRow[][] {
   const groups = new Map<string, LimitRow[]>();
   for (const row of rows) {
     const { slots } = row;
