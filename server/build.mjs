@@ -10,7 +10,7 @@ import { placeStarter } from "../client/cli/code-cache.mjs";
 import { lazyIsotopes } from "../client/cli/lazy-isotopes.mjs";
 import { firstSession } from "./first-session.mjs";
 
-/** As node.ts sets them. */
+/** As node-memory.ts sets them. */
 export const memoryFlags = ["--heap-growing-percent=70", "--semi-space-growth-factor=1", "--expose-gc"];
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));

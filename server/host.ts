@@ -37,7 +37,7 @@ export interface Host {
   /** Joins a path as a person writes it in a setting to a folder. */
   resolve(folder: string, path: string): string;
   now(): Date;
-  /** Called when work is done: memory that is no longer needed goes back to the machine, where the host has a way for it. */
+  /** Called when a piece of work is done: memory that is no longer needed goes back to the machine, where the host has a way for it. */
   slim?(): void;
   /** @returns how to call it off */
   after(milliseconds: number, run: () => void): () => void;

@@ -6,6 +6,7 @@ import { fileURLToPath, pathToFileURL } from "node:url";
 import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
 import { isLeftOut } from "./folders.ts";
 import { type Host, type Source, sourceOf } from "./host.ts";
+import { slim } from "./node-memory.ts";
 
 const isWindows = process.platform === "win32";
 
@@ -82,23 +83,6 @@ function filesUnder(folder: string): Map<string, string> {
   // Links last: what can also be reached without one goes by that name, as an editor opens it.
   for (let link = links.shift(); link !== undefined; link = links.shift()) follow(link, found, seen, links);
   return found;
-}
-
-let slimming: NodeJS.Timeout | undefined;
-
-/** Bytes from which clearing is worth its pause. */
-const much = 150e6;
-
-/**
- * The engine keeps far more memory than it needs until it is asked to clear. It is asked when nothing was done for two seconds and
- * there is much of it; that takes some 60 ms, while nobody types.
- */
-function slim(): void {
-  clearTimeout(slimming);
-  slimming = setTimeout(() => {
-    if (process.memoryUsage.rss() > much) (globalThis.gc as (() => void) | undefined)?.();
-  }, 2000);
-  slimming.unref();
 }
 
 function isPath(key: string): boolean {

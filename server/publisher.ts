@@ -160,12 +160,12 @@ export class Publisher {
         const { session } = this.serving;
         if (!session.isOpen(key)) session.group(key)?.library.rest(key);
       }
+      this.serving.host.slim?.();
       if (this.waiting.length > 0) {
         this.serving.host.after(0, work);
         return;
       }
       this.running = false;
-      this.serving.host.slim?.();
       this.rested();
       tellStatusSoon(this.serving);
     };
