@@ -5,6 +5,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isBare, isEndOfRange } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
+import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords } from "./words-against-order.ts";
@@ -29,7 +30,7 @@ export function doseContradicted(
   for (const sentence of assertions(text)) {
     if (otherAmount.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
-      if (isPer.test(figure.after) || isEndOfRange(figure)) continue;
+      if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       if (isOfPart && !isInAllOfIt(figure, recipe, runs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.

@@ -15,7 +15,7 @@ import { drugPercents, near, tellingWords } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, or an upper end, is another strength than the container's. */
-const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
+export const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
 
 /**
  * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength

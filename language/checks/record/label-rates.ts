@@ -6,6 +6,7 @@ import { type Quantity, volumeOf } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
+import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll } from "./label-figures.ts";
 import { assertions, type Contradiction } from "./words-against-order.ts";
 
@@ -23,6 +24,7 @@ export function rateContradicted(text: string, recipe: Recipe, runs: readonly Ru
     if (!speaksOfRate.test(sentence) || otherRate.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension !== perHour.dimension || isEndOfRange(figure)) continue;
+      if (figuresOfEquations(sentence).has(figure)) continue;
       const known = ratesOf(recipe, runs);
       if (known.length === 0 || known.some((each) => isNear(each, figure.quantity))) continue;
       return { said: figure.written, ordered: shownAll(known) };

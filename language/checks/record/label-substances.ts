@@ -6,7 +6,7 @@ import { figuresIn } from "./figures-in-text.ts";
 import { assertions, type Contradiction, substanceContradicted, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: what is given against it, or must not meet it. */
-const besides =
+export const besides =
   /\b(?:antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check)\b/i;
 
 /** `Hydrocortisone 100 mg` on a bag of morphine, and `in glucose 5 %` on one of saline. A line that only speaks of another is left alone. */
@@ -15,13 +15,19 @@ export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup:
     if (besides.test(sentence) || ofAnother.test(sentence)) continue;
     const [first] = figuresIn(sentence);
     const named = first && wordsOf(first.before).filter((word) => !isOfPreparation(word) && !/^\d/.test(word));
-    const fluid = /\bin ([a-z][a-z' -]* \d+(?:\.\d+)? ?%)/i.exec(sentence)?.[1];
+    const fluid = /\bin ([a-z][a-z' -]* \d+(?:\.\d+)? ?%)/i.exec(sentence)?.[1] ?? percentFirst(sentence);
     const contradicted =
       (named && wholly(named, substanceContradicted(named.join(" "), recipe, lookup))) ??
       (fluid === undefined ? undefined : substanceContradicted(fluid, recipe, lookup));
     if (contradicted) return { ...contradicted, whole: "recipe" };
   }
   return undefined;
+}
+
+/** `in 0.9 % sodium chloride`, with the figure behind the name, as fluids are called. */
+function percentFirst(sentence: string): string | undefined {
+  const [, percent, name] = /\bin (\d+(?:\.\d+)? ?%)(?: w\/v)? ([a-z]+(?: [a-z]+)?)/i.exec(sentence) ?? [];
+  return percent === undefined ? undefined : `${name} ${percent}`;
 }
 
 /** The words in front of the figure are that name and nothing else. */

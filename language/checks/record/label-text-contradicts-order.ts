@@ -4,8 +4,11 @@ import type { Lookup } from "../../model/lookup.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { contentsContradicted } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
+import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
+import { fluidPercentContradicted } from "./label-fluids.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
@@ -25,7 +28,7 @@ export const labelTextContradictsOrder = recipeCheck({
   family: "record",
   severity: "error",
   title:
-    "A line of the label or a note says another route, vein, patient, drug, time, rate, dose, strength, volume or storage than the recipe",
+    "A line of the label or a note says another route, vein, patient, drug, fluid, time, rate, dose, strength, ion, osmolarity, volume or storage than the recipe",
   why: "At the bedside the label is all that is read; a line copied from another recipe sends the dose the wrong way.",
   source: "common practice",
   bad: label("For epidural use only."),
@@ -61,13 +64,18 @@ export const labelTextContradictsOrder = recipeCheck({
 
 /** What a line says by a figure; most lines hold none. */
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  const contents = contentsContradicted(text, recipe, runs, lookup);
+  const dose = doseContradicted(text, recipe, runs, lookup);
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs),
-    labelSubstanceContradicted(text, recipe, lookup),
+    labelSubstanceContradicted(text, recipe, lookup) ?? fluidPercentContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strengthContradicted(text, recipe, runs, lookup),
-    doseContradicted(text, recipe, runs, lookup),
+    equationContradicted(text, recipe, runs, lookup),
+    contents,
+    // `chloride 1 mmol` may be read as the ion of a fluid and as the drug: one figure, one finding.
+    contents && dose && contents.said.endsWith(dose.said) ? undefined : dose,
     volumeContradicted(text, recipe, runs, lookup),
   ];
 }

@@ -8,6 +8,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
 
@@ -33,7 +34,8 @@ export function volumeContradicted(
     if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
-      if (isPart.test(figure.after) || !isOfContainer(figure, own)) continue;
+      if (isPart.test(figure.after) || !isOfContainer(figure, own) || figuresOfEquations(sentence).has(figure))
+        continue;
       const known = volumesOf(recipe, runs);
       if (known.length === 0) return undefined;
       const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);

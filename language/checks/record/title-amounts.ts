@@ -10,6 +10,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import type { TextFigure } from "./figures-in-text.ts";
+import { percentsIn } from "./percents-in-text.ts";
 import { namesOf, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
@@ -169,22 +170,22 @@ export function drugPercents(
   lookup: Lookup,
 ): { written: string; known: string[] }[] {
   const found: { written: string; known: string[] }[] = [];
-  if (!title.includes("%")) return found;
-  for (const [, word, written, number] of title.matchAll(/([A-Za-z]+) ((\d+(?:\.\d+)?) ?%(?: w\/v)?)/g)) {
+  for (const { written, percent, words, isFirst } of percentsIn(title)) {
+    const word = isFirst ? words[0]! : words.at(-1)!;
     const name = orderedDrugs(recipe).find((drug) =>
-      namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())),
+      namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word)),
     );
     if (name === undefined) continue;
     const isFluid = lookup
       .names("fluid")
-      .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word!.toLowerCase())));
+      .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
     const strengths = strengthsOf(name, recipe, runs, lookup);
-    const claimed = Exact.of(number!).over(Exact.of(100));
+    const claimed = Exact.of(percent).over(Exact.of(100));
     if (strengths.length === 0) continue;
     if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) continue;
     const known = strengths.map((value) => showQuantity({ value: value.times(Exact.of(100)), unit: percentWeight }, 4));
-    found.push({ written: written!, known: [...new Set(known)].slice(0, 1) });
+    found.push({ written, known: [...new Set(known)].slice(0, 1) });
   }
   return found;
 }

@@ -6,6 +6,7 @@ import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { titleStrengthContradicted } from "./label-figures.ts";
+import { fluidPercentContradicted } from "./label-fluids.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
@@ -22,7 +23,7 @@ export const titleContradictsOrder = recipeCheck({
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     for (const contradicted of [
-      substanceContradicted(title.text, recipe, lookup),
+      substanceContradicted(title.text, recipe, lookup) ?? fluidPercentContradicted(title.text, recipe, lookup),
       routeContradicted(title.text, recipe),
       patientContradicted(title.text, recipe),
     ]) {

@@ -120,16 +120,17 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
   if (!words.some(isOfName)) return undefined;
   const named = runsOf(words.map(isOfName));
   const { fluids, names: own } = ownNames(recipe, lookup);
-  const covered = runsOf(coveredBy(own, words));
+  let covered: readonly number[] | undefined;
   for (let length = mostWords; length > 0; length--) {
     for (let at = 0; at + length <= words.length; at++) {
       if (named[at]! < length) continue;
       const piece = words.slice(at, at + length);
-      for (const name of [piece.join("-"), [...piece].reverse().join("-")]) {
+      for (const name of length === 1 ? piece : [piece.join("-"), [...piece].reverse().join("-")]) {
         const isDrug = drugNames.names.has(name);
         if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
         if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
         if (own.some((each) => piece.every((word) => each.has(word)))) continue;
+        covered ??= runsOf(coveredBy(own, words));
         if (covered[at]! >= length) continue;
         return { said: name, ordered: (isDrug ? ordered : fluids).join(" and ") };
       }
@@ -171,12 +172,20 @@ function ownNames(recipe: Recipe, lookup: Lookup): OwnNames {
   if (last?.recipe === recipe) return last;
   const fluids = fluidsOf(recipe, lookup);
   const wordsIn = (kind: "drug" | "fluid", names: readonly string[]) =>
-    names.flatMap((name) => namesOf(kind, name, lookup)).map(wordsOf);
+    names.flatMap((name) => wordsOfNames(kind, name, lookup));
   const [ofDrugs, ofFluids] = [wordsIn("drug", orderedDrugs(recipe)), wordsIn("fluid", fluids)];
-  const names = [...ofDrugs, ...ofFluids].map((words) => new Set(words));
-  const own = { recipe, fluids, names, words: { drugs: new Set(ofDrugs.flat()), fluids: new Set(ofFluids.flat()) } };
+  const words = { drugs: together(ofDrugs), fluids: together(ofFluids) };
+  const own = { recipe, fluids, names: [...ofDrugs, ...ofFluids], words };
   lastOwn.set(lookup, own);
   return own;
+}
+
+function together(sets: readonly ReadonlySet<string>[]): ReadonlySet<string> {
+  const [only, second] = sets;
+  if (only && !second) return only;
+  const all = new Set<string>();
+  for (const set of sets) for (const word of set) all.add(word);
+  return all;
 }
 
 export function ownWords(recipe: Recipe, lookup: Lookup): OwnWords {
@@ -241,7 +250,7 @@ const saltWords: ReadonlySet<string> = new Set([
 ]);
 
 /** What the order names as diluent, and what stands on the bench. */
-function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
+export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   const diluents = (recipe.order?.all("diluent") ?? []).map((f) => f.slots.fluid.name);
   const stood = recipe.materials.flatMap(
     ({ item }) => lookup.find("stock", item.name)?.facts.one("fluid")?.slots.fluid.name ?? [],
@@ -268,6 +277,19 @@ function namesOfDeclared(declared: Drug | Fluid): readonly string[] {
   const found = [...names, ...salts.map((s) => s.name)];
   declaredNames.set(declared, found);
   return found;
+}
+
+const declaredWords = new WeakMap<readonly string[], readonly ReadonlySet<string>[]>();
+
+/** The words of each of its names. */
+function wordsOfNames(kind: "drug" | "fluid", name: string, lookup: Lookup): readonly ReadonlySet<string>[] {
+  const names = namesOf(kind, name, lookup);
+  let words = declaredWords.get(names);
+  if (!words) {
+    words = names.map((each) => new Set(wordsOf(each)));
+    declaredWords.set(names, words);
+  }
+  return words;
 }
 
 /** In small letters; figures stay whole (`0.9`). */

@@ -1,0 +1,93 @@
+/**
+ * Two figures of a printed line that tell a strength together: `1 mL = 2 mg`, `1 mL contains 2 mg`, `1 mL/h = 2 mg/h`. Neither is a dose,
+ * a volume or a rate of its own.
+ */
+import type { Run } from "../../bench/run.ts";
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { remembered } from "../../quantities/remembered.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { ofAnother } from "./bare-figures.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
+import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
+
+interface Equation {
+  figures: readonly [TextFigure, TextFigure];
+  /** `1 mL = 2 mg`. */
+  said: string;
+  /** What stands between the two figures. */
+  between: string;
+  /** Amount in one mL. */
+  strength: Quantity;
+}
+
+/** What makes two figures say the same, with a word or two on either side. */
+const equals =
+  /^(?: of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
+
+/** `Rate: 1 mL/h = 2 mg/h` speaks of the preparation. */
+const rate = /\brates?\b/gi;
+
+/** An amount, or an amount by time, and the volume that it is in. */
+const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
+
+const equationsIn = remembered((sentence: string): readonly Equation[] => {
+  const figures = figuresIn(sentence);
+  return figures.flatMap((second, i) => {
+    const first = figures[i - 1];
+    const between = first && second.before.slice(first.before.length + first.written.length);
+    if (!first || between === undefined || !equals.test(between)) return [];
+    const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
+    const said = `${first.written} = ${second.written}`;
+    return strength ? [{ figures: [first, second] as const, said, between, strength }] : [];
+  });
+});
+
+function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {
+  const [kind, ...over] = amount.unit.dimension.key.split("/");
+  const isByTime = over.length === 1 && over[0] === "time";
+  if (!kind || !amounts.has(kind) || (over.length > 0 && !isByTime)) return undefined;
+  if (volume.unit.dimension.key !== (isByTime ? "volume/time" : "volume") || !volume.value.isPositive())
+    return undefined;
+  const spelling = amount.unit.spelling.split("/")[0]!;
+  const [one, unit] = [findUnit(spelling).unit, findUnit(`${spelling}/mL`).unit];
+  if (!one || !unit) return undefined;
+  const counted = inBase(amount).over(inBase({ value: Exact.one, unit: one }));
+  return { value: counted.over(inBase(volume)), unit };
+}
+
+/** Figures that belong to an equation, and say nothing alone. */
+export function figuresOfEquations(sentence: string): ReadonlySet<TextFigure> {
+  return new Set(equationsIn(sentence).flatMap(({ figures }) => figures));
+}
+
+/** `1 mL = 20 mg` on a syringe of 2 mg/mL. */
+export function equationContradicted(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(rate, ""))) continue;
+    for (const { said, between, strength } of equationsIn(sentence)) {
+      const drugs = orderedDrugs(recipe);
+      const words = new Set(wordsOf(between));
+      const named = drugs.find((drug) =>
+        namesOf("drug", drug, lookup).some((name) => wordsOf(name).some((word) => words.has(word))),
+      );
+      const of = named ?? (drugs.length === 1 ? drugs[0] : undefined);
+      const known = (of === undefined ? drugs : [of]).flatMap((drug) =>
+        strengthsOf(drug, strength, undefined, recipe, runs, lookup),
+      );
+      if (known.length === 0 || known.some((each) => isNear(each, strength))) continue;
+      const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
+      return { said, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}` };
+    }
+  }
+  return undefined;
+}

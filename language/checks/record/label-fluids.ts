@@ -1,0 +1,61 @@
+/** The percentage by which a printed line names a fluid: `in glucose 10 %`, `10 % glucose`. */
+import type { Fluid, Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { otherStrength } from "./label-figures.ts";
+import { besides } from "./label-substances.ts";
+import { type Percent, percentsIn } from "./percents-in-text.ts";
+import { assertions, type Contradiction, fluidsOf, ownWords } from "./words-against-order.ts";
+
+/** A declaration is one object as long as its text stays the same. */
+const partsOf = new WeakMap<Fluid, readonly Percent[]>();
+
+/** `glucose 5 % w/v and sodium chloride 0.45 % w/v`: each part of a fluid by its name in print. */
+function partsOfFluid(fluid: Fluid): readonly Percent[] {
+  let parts = partsOf.get(fluid);
+  if (!parts) {
+    parts = percentsIn(fluid.facts.one("name")?.slots.text.text ?? "");
+    partsOf.set(fluid, parts);
+  }
+  return parts;
+}
+
+/**
+ * Another percentage of what the recipe's fluids are made of, or a fluid of another substance. A percentage of the drug itself is its
+ * strength.
+ */
+export function fluidPercentContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  if (!text.includes("%")) return undefined;
+  const { drugs } = ownWords(recipe, lookup);
+  const fluids = fluidsOf(recipe, lookup).flatMap((name) => lookup.find("fluid", name) ?? []);
+  for (const sentence of assertions(text)) {
+    if (!sentence.includes("%") || besides.test(sentence) || otherStrength.test(sentence)) continue;
+    for (const said of percentsIn(sentence)) {
+      if (said.words.every((word) => drugs.has(word))) continue;
+      const isOf = (part: Percent) => part.words.every((word) => said.words.includes(word));
+      const own = fluids.flatMap((fluid) =>
+        partsOfFluid(fluid).flatMap((part) => (isOf(part) ? [{ fluid, part }] : [])),
+      );
+      if (own.some(({ part }) => Exact.of(part.percent).equals(Exact.of(said.percent)))) continue;
+      const others = own.length === 0 && said.isIn ? otherFluids(lookup).find((part) => isOf(part)) : undefined;
+      const named = own[0]?.part ?? others;
+      const told = own.length > 0 ? own.map(({ fluid }) => fluid) : fluids;
+      if (!named || told.length === 0) continue;
+      const names = told.map((fluid) => fluid.facts.one("name")?.slots.text.text ?? fluid.name.name);
+      const substance = named.words.join(" ");
+      return {
+        said: said.isFirst ? `${said.percent} % ${substance}` : `${substance} ${said.percent} %`,
+        ordered: [...new Set(names)].join(" and "),
+        whole: "recipe",
+      };
+    }
+  }
+  return undefined;
+}
+
+function otherFluids(lookup: Lookup): Percent[] {
+  return lookup.names("fluid").flatMap((name) => {
+    const fluid = lookup.find("fluid", name);
+    return fluid ? partsOfFluid(fluid) : [];
+  });
+}
