@@ -1,4 +1,4 @@
-import type { Run } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -90,12 +90,18 @@ export const claimDiffers = recipeCheck({
       text: `Beside step ${number} stands ${stated}; the step moves ${moved}${factor}. Find out which is wrong and mend it.`,
     };
   },
-  fixes({ value, low, high }) {
-    if (!low || !high) return [];
+  fixes({ value, low, high, number }, { runs }) {
+    // Stating what no syringe or container there can hold would only hide which figure is wrong.
+    if (!low || !high || runs.some((run) => isTooMuch(number, run))) return [];
     const moved = between(low, high);
     return [{ title: `State ${moved}`, edits: [replaceText({ start: value.from.start, end: value.to.end }, moved)] }];
   },
 });
+
+function isTooMuch(number: number, run: Run): boolean {
+  const isHere = ({ step }: { step: StepRun }) => step.number === number;
+  return happened(run, "draw-beyond-syringe").some(isHere) || happened(run, "container-overfilled").some(isHere);
+}
 
 function between(low: Exact, high: Exact): string {
   return low.equals(high) ? ml(low) : `${ml(low)} to ${ml(high)}`;
