@@ -131,6 +131,16 @@ export class Library {
     return this.indexed().byKind.get(kind) ?? [];
   }
 
+  /** How many declarations of a kind bear a name, without reading them. */
+  countOf(kind: DeclarationKind, name: string): number {
+    return (this.indexed().byName.get(name) ?? []).filter((known) => known.kind === kind).length;
+  }
+
+  /** Another number once anything has changed that is not within one recipe. */
+  get namesKey(): number {
+    return this.indexed().key;
+  }
+
   /** Frees the trees of a file's recipes and keeps their findings: for closed files that nobody looks at. */
   rest(file: string): void {
     for (const chunk of this.entries.get(file)?.chunks ?? []) chunk.release();

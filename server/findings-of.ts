@@ -1,5 +1,6 @@
 /** The findings of a file as the editor is told them, whether they are sent or asked for. */
 import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver-protocol";
+import type { Finding } from "../shared/finding.ts";
 import { type DiagnosticSettings, diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
 import type { Serving } from "./serving.ts";
 import type { Aside } from "./session.ts";
@@ -21,9 +22,9 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
     codeDescriptions: client.codeDescriptions,
   };
   try {
-    return group.library
-      .findings(session.nameOf(key))
-      .map((finding) => diagnosticOf(finding, document, session.locate, how));
+    return inOrder(group.library.findings(session.nameOf(key)), serving.approvals.findings(key)).map((finding) =>
+      diagnosticOf(finding, document, session.locate, how),
+    );
   } catch (error) {
     // Silence would look like a clean file.
     serving.connection.console.error(`misce: ${key} could not be checked: ${faultOf(error)}`);
@@ -45,6 +46,11 @@ function asideText(aside: Aside): string {
     case "unsaved":
       return "This text was not checked: several libraries are open here, and it is not saved in any of them. Save it where it belongs.";
   }
+}
+
+/** What is told from beside the text, in its place among the rest. */
+function inOrder(found: Finding[], beside: readonly Finding[]): Finding[] {
+  return beside.length === 0 ? found : [...found, ...beside].sort((a, b) => a.span.start - b.span.start);
 }
 
 export function faultOf(error: unknown): string {
