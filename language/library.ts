@@ -19,6 +19,7 @@ import { Recorder, stillSame } from "./library/recorder.ts";
 import { type CalendarDate, isDateFault, parseDate } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place, Recipe } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
+import type { LoneDeclaration } from "./model/lone-declaration.ts";
 import type { NameSlot } from "./model/slots.ts";
 import { splitChunks } from "./syntax/chunks.ts";
 
@@ -30,6 +31,8 @@ export interface PlacedChunk extends Chunk {
   readonly file: string;
   /** Offset of the chunk in its file. */
   readonly base: number;
+  /** What it declares, told by a glance; undefined where it has to be read for that. */
+  readonly lone: LoneDeclaration | undefined;
   readonly reading: ChunkReading;
 }
 

@@ -17,7 +17,6 @@ import { isFingerprintOf } from "../language/compare/fingerprint.ts";
 import { changesOfRecipe } from "../language/compare/recipe-changes.ts";
 import type { Library, PlacedChunk } from "../language/library.ts";
 import type { Recipe } from "../language/model/declaration.ts";
-import { loneDeclaration } from "../language/model/lone-declaration.ts";
 import type { Finding } from "../shared/finding.ts";
 import { ApprovalRecords } from "./approval-records.ts";
 import { ApprovedLibraries, type InWorkingCopy } from "./history.ts";
@@ -218,6 +217,7 @@ export class Approvals {
     const changes = new Map<Approval, string[] | undefined>();
     for (const approval of answer.stale) {
       const before = place && (await this.libraryOf(place, name, approval, day));
+      await this.untilRest();
       const library = this.serving.session.group(key)?.library;
       // Typed in while git was asked: the answer for the new text is asked for by itself.
       if (!library || this.answers.get(key)?.get(name) !== answer || !library.chunks(key).includes(answer.from.chunk))
@@ -232,6 +232,18 @@ export class Approvals {
     answer.base = answer.from.chunk.base;
     answer.findings = this.findingsFor(answer, key, recipe, library);
     this.serving.publisher.again(key);
+  }
+
+  /** Laying two libraries side by side takes longer than a keystroke may wait. */
+  private async untilRest(): Promise<void> {
+    const { host, publisher } = this.serving;
+    const began = performance.now();
+    for (;;) {
+      const now = performance.now();
+      const left = Math.min(publisher.lastEdit + pause - now, began + longestTyping - now);
+      if (left <= 0 || this.serving.stage !== "open") return;
+      await new Promise<void>((resolve) => void host.after(left, resolve));
+    }
   }
 
   /** What version control cannot tell, for whatever reason, is told without it. */
@@ -294,7 +306,7 @@ function numberOf(chunk: object): number {
 function recipesOf(chunks: readonly PlacedChunk[]): Map<string, PlacedChunk> {
   const found = new Map<string, PlacedChunk>();
   for (const chunk of chunks) {
-    const lone = loneDeclaration(chunk.text);
+    const { lone } = chunk;
     const names = lone
       ? lone.kind === "recipe"
         ? [lone.name.name]

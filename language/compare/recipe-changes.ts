@@ -10,7 +10,7 @@ import { DeclarationChanges } from "./declaration-changes.ts";
 
 /** One line a fact; empty where nothing differs. */
 export function changesOfRecipe(before: Library, after: Library, name: string): string[] {
-  const changes = new DeclarationChanges(before, after);
+  const changes = new DeclarationChanges(before, after, name);
   const answers = (isWanted: (key: string) => boolean) =>
     changes.tasks.flatMap((task, number) =>
       isWanted(keyOf(task.how === "pair" ? task.pair.after : task.head)) ? changes.answer(number).changes : [],
