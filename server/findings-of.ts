@@ -13,8 +13,8 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
   const aside = session.whyAside(key);
   if (aside) return [fileDiagnostic("not-checked", asideText(aside), DiagnosticSeverity.Warning)];
   const document = session.document(key);
-  const group = session.group(key);
-  if (!document || !group) return [];
+  const groups = session.groupsOf(key);
+  if (!document || groups.length === 0) return [];
   const how: DiagnosticSettings = {
     findingsPage: settings.findingsPage,
     relatedInformation: client.relatedInformation,
@@ -22,7 +22,9 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
     codeDescriptions: client.codeDescriptions,
   };
   try {
-    return inOrder(group.library.findings(session.nameOf(key)), serving.approvals.findings(key)).map((finding) =>
+    const found = groups.flatMap(({ library }) => library.findings(session.nameOf(key)));
+    const told = groups.length > 1 ? once(found) : found;
+    return inOrder(told, serving.approvals.findings(key)).map((finding) =>
       diagnosticOf(finding, document, session.locate, how),
     );
   } catch (error) {
@@ -46,6 +48,11 @@ function asideText(aside: Aside): string {
     case "unsaved":
       return "This text was not checked: several libraries are open here, and it is not saved in any of them. Save it where it belongs.";
   }
+}
+
+/** What an inventory says of itself each library that reads it says again. */
+function once(found: readonly Finding[]): Finding[] {
+  return [...new Map(found.map((f) => [JSON.stringify([f.span, f.name, f.message]), f])).values()];
 }
 
 /** What is told from beside the text, in its place among the rest. */

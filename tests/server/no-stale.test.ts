@@ -1,6 +1,7 @@
 /** After each of these, what the editor shows equals a fresh check of the same texts and day: nothing stale stays. */
 import {
   cpSync,
+  existsSync,
   mkdirSync,
   mkdtempSync,
   readFileSync,
@@ -213,6 +214,24 @@ test("an inventory export changes what is on the shelf", async () => {
   await equalsFresh(asOf, [csv]);
 });
 
+test("an inventory that lies outside two libraries says of each what it lacks", async () => {
+  cpSync("samples/faulty/lot-expired", path("second"), { recursive: true });
+  mkdirSync(path("first"));
+  for (const name of ["drugs", "stock", "recipes", "site.misce", "lots.misce", "references.misce", "fluids.misce"])
+    if (existsSync(path(name))) renameSync(path(name), path(`first/${name}`));
+  const csv = path("shelf.csv");
+  writeFileSync(csv, "stock,lot,expires\nno-such-stock,X1,2027-12-31\nmagnesium-vial-10,X2,2020-01-31\n");
+  await e.quit();
+  e = await start({ inventory: ["shelf.csv"] });
+  // The first library knows this stock, and its lot has gone out; the second does not know it.
+  const said = e.shown.get(uriOf(csv))!.diagnostics.filter((d) => d.message.includes("magnesium-vial-10"));
+  expect(said).toHaveLength(1);
+  await equalsFresh(asOf, [csv]);
+  writeFileSync(csv, "stock,lot,expires\nmagnesium-vial-10,X2,2027-01-31\n");
+  await tellDisk(["shelf.csv", FileChangeType.Changed]);
+  await equalsFresh(asOf, [csv]);
+});
+
 test("findings in an inventory are given to an editor that asks for those of the workspace", async () => {
   const csv = path("shelf.csv");
   writeFileSync(csv, "stock,lot,expires\nno-such-stock,X1,2027-12-31\n");
@@ -235,6 +254,11 @@ test("a file that is not UTF-8, and mended again", async () => {
   await settled();
   const [first] = e.shown.get(uriOf(path(recipe)))!.diagnostics;
   expect(first!.code).toBe("file-not-utf-8");
+  await equalsFresh();
+  writeFileSync(path(recipe), `#${" ".repeat(5_000_000)}\n`);
+  await tellDisk([recipe, FileChangeType.Changed]);
+  await equalsFresh();
+  expect(e.shown.get(uriOf(path(recipe)))!.diagnostics[0]!.code).toBe("file-too-large");
   writeFileSync(path(recipe), good);
   await tellDisk([recipe, FileChangeType.Changed]);
   expect(await equalsFresh()).toBe(usual);
