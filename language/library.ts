@@ -19,6 +19,7 @@ import { Recorder, stillSame } from "./library/recorder.ts";
 import { type CalendarDate, isDateFault, parseDate } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place, Recipe } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
+import type { LoneDeclaration } from "./model/lone-declaration.ts";
 import type { NameSlot } from "./model/slots.ts";
 import { splitChunks } from "./syntax/chunks.ts";
 
@@ -30,6 +31,8 @@ export interface PlacedChunk extends Chunk {
   readonly file: string;
   /** Offset of the chunk in its file. */
   readonly base: number;
+  /** What it declares, told by a glance; undefined where it has to be read for that. */
+  readonly lone: LoneDeclaration | undefined;
   readonly reading: ChunkReading;
 }
 
@@ -129,6 +132,16 @@ export class Library {
   /** Name and place of every declaration of a kind, without reading further. */
   headsOf(kind: DeclarationKind): readonly { kind: DeclarationKind; name: NameSlot; chunk: Chunk }[] {
     return this.indexed().byKind.get(kind) ?? [];
+  }
+
+  /** How many declarations of a kind bear a name, without reading them. */
+  countOf(kind: DeclarationKind, name: string): number {
+    return (this.indexed().byName.get(name) ?? []).filter((known) => known.kind === kind).length;
+  }
+
+  /** Another number once anything has changed that is not within one recipe. */
+  get namesKey(): number {
+    return this.indexed().key;
   }
 
   /** Frees the trees of a file's recipes and keeps their findings: for closed files that nobody looks at. */

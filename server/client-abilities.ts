@@ -8,6 +8,8 @@ export interface ClientAbilities {
   findings: "push" | "pull";
   relatedInformation: boolean;
   watchesFiles: boolean;
+  /** Version control may be asked: not in a folder that the user does not trust. */
+  readsHistory: boolean;
   configuration: boolean;
   configurationChanges: boolean;
   refreshesDiagnostics: boolean;
@@ -45,7 +47,7 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
   const unit = encodings.find((e) => (units as readonly string[]).includes(e)) ?? "utf-16";
   // `watches: false` is for editors that watch and miss files which another program puts in the place of the old.
   const wishes = initializationOptions as
-    | { findings?: unknown; watches?: unknown; commands?: unknown }
+    | { findings?: unknown; watches?: unknown; history?: unknown; commands?: unknown }
     | null
     | undefined;
   const wish = wishes?.findings;
@@ -59,6 +61,7 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
     relatedInformation:
       c.textDocument?.publishDiagnostics?.relatedInformation ?? c.textDocument?.diagnostic?.relatedInformation ?? false,
     watchesFiles: (c.workspace?.didChangeWatchedFiles?.dynamicRegistration && wishes?.watches !== false) ?? false,
+    readsHistory: wishes?.history !== false,
     configuration: c.workspace?.configuration ?? false,
     configurationChanges: c.workspace?.didChangeConfiguration?.dynamicRegistration ?? false,
     refreshesDiagnostics: c.workspace?.diagnostics?.refreshSupport ?? false,

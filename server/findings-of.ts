@@ -1,5 +1,6 @@
 /** The findings of a file as the editor is told them, whether they are sent or asked for. */
 import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver-protocol";
+import type { Finding } from "../shared/finding.ts";
 import { type DiagnosticSettings, diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
 import type { Serving } from "./serving.ts";
 import type { Aside } from "./session.ts";
@@ -12,8 +13,8 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
   const aside = session.whyAside(key);
   if (aside) return [fileDiagnostic("not-checked", asideText(aside), DiagnosticSeverity.Warning)];
   const document = session.document(key);
-  const group = session.group(key);
-  if (!document || !group) return [];
+  const groups = session.groupsOf(key);
+  if (!document || groups.length === 0) return [];
   const how: DiagnosticSettings = {
     findingsPage: settings.findingsPage,
     relatedInformation: client.relatedInformation,
@@ -21,9 +22,11 @@ export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {
     codeDescriptions: client.codeDescriptions,
   };
   try {
-    return group.library
-      .findings(session.nameOf(key))
-      .map((finding) => diagnosticOf(finding, document, session.locate, how));
+    const found = groups.flatMap(({ library }) => library.findings(session.nameOf(key)));
+    const told = groups.length > 1 ? once(found) : found;
+    return inOrder(told, serving.approvals.findings(key)).map((finding) =>
+      diagnosticOf(finding, document, session.locate, how),
+    );
   } catch (error) {
     // Silence would look like a clean file.
     serving.connection.console.error(`misce: ${key} could not be checked: ${faultOf(error)}`);
@@ -45,6 +48,16 @@ function asideText(aside: Aside): string {
     case "unsaved":
       return "This text was not checked: several libraries are open here, and it is not saved in any of them. Save it where it belongs.";
   }
+}
+
+/** What an inventory says of itself each library that reads it says again. */
+function once(found: readonly Finding[]): Finding[] {
+  return [...new Map(found.map((f) => [JSON.stringify([f.span, f.name, f.message]), f])).values()];
+}
+
+/** What is told from beside the text, in its place among the rest. */
+function inOrder(found: Finding[], beside: readonly Finding[]): Finding[] {
+  return beside.length === 0 ? found : [...found, ...beside].sort((a, b) => a.span.start - b.span.start);
 }
 
 export function faultOf(error: unknown): string {

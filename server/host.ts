@@ -6,6 +6,7 @@
  */
 
 import type { NotText } from "../language/syntax/decode.ts";
+import type { History } from "./history.ts";
 
 /** What stands behind a key. Nothing is guessed: a file that is not UTF-8 has no text. */
 export type Source =
@@ -30,6 +31,10 @@ export interface Host {
   linkedUnder?(folder: string): Promise<string[]>;
   /** Recipe files directly in a folder. */
   recipesIn(folder: string): Promise<string[]>;
+  /** Records of approvals directly in a folder: what is named so, whether it can be read or not. */
+  recordsIn(folder: string): Promise<string[]>;
+  /** What version control remembers; absent where it cannot be asked. */
+  history?: History;
   /** Undefined where there is no such file. */
   read(key: string): Promise<Source | undefined>;
   /** Changes when a file does (time and size); undefined where there is none. For editors that do not watch files; absent where no disk is. */

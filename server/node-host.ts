@@ -4,8 +4,10 @@ import { stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { decodeBytes, isSurely } from "../language/syntax/decode.ts";
+import { isRecord } from "./approval-records.ts";
 import { isLeftOut } from "./folders.ts";
 import { type Host, type Source, sourceOf } from "./host.ts";
+import { nodeHistory } from "./node-history.ts";
 import { slim } from "./node-memory.ts";
 
 const isWindows = process.platform === "win32";
@@ -51,6 +53,13 @@ export const nodeHost: Host = {
       .filter((e) => isRecipe(e.name) && (e.isFile() || (e.isSymbolicLink() && isFile(join(folder, e.name)))))
       .map((e) => slashes(join(folder, e.name)));
   },
+  async recordsIn(folder) {
+    if (!isPath(folder)) return [];
+    return entriesOf(folder)
+      .filter((e) => isRecord(e.name))
+      .map((e) => slashes(join(folder, e.name)));
+  },
+  history: nodeHistory,
   read: async (key) => (isPath(key) ? readFile(key) : undefined),
   async stamp(key) {
     try {

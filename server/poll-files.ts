@@ -56,6 +56,10 @@ async function stamps(serving: Serving, linked: readonly string[]): Promise<stri
   if (client.watchesFiles) looked.push(...foldersOfRecipes(serving), ...linked);
   for (const folder of client.watchesFiles ? around(serving) : [...session.folders, ...around(serving)])
     looked.push(...(await host.recipesUnder(folder)));
+  // A record that comes or goes shows in its folder; one that is written anew does not.
+  const { records } = serving.approvals;
+  const isTold = (folder: string) => client.watchesFiles && [...session.folders].some((known) => covers(known, folder));
+  for (const folder of records.folders()) if (!isTold(folder)) looked.push(...(await host.recordsIn(folder)));
   const lines: string[] = [];
   for (const key of looked) lines.push(`${key} ${await host.stamp!(key)}`);
   return lines.join("\n");

@@ -5,11 +5,11 @@ import type { Preview, PreviewItem, PreviewParams, PreviewRange } from "../share
 import type { Document } from "./document.ts";
 import type { Serving } from "./serving.ts";
 
-export function preview({ session, host }: Serving, { uri, position }: PreviewParams): Preview {
+export function preview({ session, host, approvals }: Serving, { uri, position }: PreviewParams): Preview {
   const document = session.documentAt(uri);
   const library = document && session.group(document.key)?.library;
   if (!document || !library) return unreadable(uri, session.day);
-  const found = previewOf(library, document.key, document.offset(position));
+  const found = previewOf(library, document.key, document.offset(position), approvals.findings(document.key));
   const base = found.chunk?.base ?? 0;
   const answer: Preview = {
     uri,

@@ -31,6 +31,7 @@ export class Publisher {
   private running = false;
   private idle: (() => void)[] = [];
   private callOff: () => void = () => undefined;
+  private callOffFindings: () => void = () => undefined;
   /** Files that took long since they were edited last. */
   private readonly slowFiles = new Set<string>();
   /** Edits of slow files that are still to be looked at: how to call off the look, and how far they reach together. */
@@ -69,6 +70,7 @@ export class Publisher {
     else this.refreshLensesSoon();
     tellStatusSoon(this.serving);
     this.serving.host.slim?.();
+    if (reach !== "nothing") this.serving.approvals.later(key);
     if (reach !== "others") return;
     this.queueAll();
   }
@@ -93,10 +95,25 @@ export class Publisher {
     for (const [key, text] of this.sent) this.sent.set(key, text === "[]" ? text : "");
   }
 
+  /** A file of which something else is known without an edit. */
+  again(key: string): void {
+    if (this.held || this.serving.stage === "shut") return;
+    if (this.publish(key, false)) this.refreshFindingsSoon();
+    this.rest(key);
+  }
+
   /** Resolves when nothing waits to be looked at. */
-  settled(): Promise<void> {
-    if (!this.running && this.pending.size === 0) return Promise.resolve();
-    return new Promise((resolve) => this.idle.push(resolve));
+  async settled(): Promise<void> {
+    const { approvals } = this.serving;
+    while (this.running || this.pending.size > 0 || approvals.isBusy) {
+      if (this.running || this.pending.size > 0) await new Promise<void>((resolve) => this.idle.push(resolve));
+      else await approvals.settled();
+    }
+  }
+
+  private rest(key: string): void {
+    const { session } = this.serving;
+    if (!session.isOpen(key)) session.group(key)?.library.rest(key);
   }
 
   /** @returns whether the findings are others than before */
@@ -156,9 +173,12 @@ export class Publisher {
       const until = performance.now() + slice;
       while (this.waiting.length > 0 && performance.now() < until) {
         const key = this.waiting.pop()!;
+        const { session, approvals } = this.serving;
+        // Somebody may be typing in what stands open.
+        if (session.isOpen(key)) approvals.later(key);
+        else approvals.refresh(key);
         this.publish(key, false);
-        const { session } = this.serving;
-        if (!session.isOpen(key)) session.group(key)?.library.rest(key);
+        this.rest(key);
       }
       this.serving.host.slim?.();
       if (this.waiting.length > 0) {
@@ -180,8 +200,7 @@ export class Publisher {
     const { client, connection } = this.serving;
     // An editor that cannot refresh after all says so by an error, which changes nothing.
     const ignore = () => undefined;
-    if (client.findings === "pull" && client.refreshesDiagnostics)
-      connection.sendRequest("workspace/diagnostic/refresh").catch(ignore);
+    this.refreshDiagnostics();
     if (client.refreshesHints) connection.languages.inlayHint.refresh().catch(ignore);
     if (client.refreshesTokens) connection.languages.semanticTokens.refresh().catch?.(ignore);
     this.refreshLenses();
@@ -192,6 +211,22 @@ export class Publisher {
     if (!this.serving.client.refreshesLenses || [...this.serving.session.openDocuments()].length < 2) return;
     this.callOff();
     this.callOff = this.serving.host.after(lensRest, () => this.refreshLenses());
+  }
+
+  /** Once for many files that come one after another. */
+  private refreshFindingsSoon(): void {
+    this.callOffFindings();
+    this.callOffFindings = this.serving.host.after(burst, () => {
+      if (this.serving.stage === "shut") return;
+      this.refreshDiagnostics();
+      this.refreshLenses();
+    });
+  }
+
+  private refreshDiagnostics(): void {
+    const { client, connection } = this.serving;
+    if (client.findings === "pull" && client.refreshesDiagnostics)
+      connection.sendRequest("workspace/diagnostic/refresh").catch(() => undefined);
   }
 
   private refreshLenses(): void {

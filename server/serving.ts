@@ -1,6 +1,7 @@
 /** All that a request may use. One object for the life of a session. */
 import type { CancellationToken, Connection } from "vscode-languageserver";
 import type { LastGood } from "../language/answers/last-good.ts";
+import type { Approvals } from "./approvals.ts";
 import type { ClientAbilities } from "./client-abilities.ts";
 import type { Host } from "./host.ts";
 import type { Publisher } from "./publisher.ts";
@@ -12,6 +13,7 @@ export interface Serving {
   readonly host: Host;
   readonly session: Session;
   readonly publisher: Publisher;
+  readonly approvals: Approvals;
   /** Open recipes as they last were whole, for answers while a line is broken. */
   readonly lastGood: LastGood;
   /** Before the handshake nothing is answered, and after `shutdown` nothing is answered or sent. */

@@ -80,15 +80,19 @@ export class Session {
   }
 
   group(key: string): Group | undefined {
-    return this.groupOf.get(key) ?? this.inventoryGroup(key);
+    return this.groupOf.get(key) ?? this.inventoryGroups(key)[0];
   }
 
-  /** The library that reads an inventory; the first of them where several do. */
-  private inventoryGroup(key: string): Group | undefined {
-    if (!this.inventories.has(key)) return undefined;
+  /** The libraries that read a file: one for a recipe file, and every one that takes its lots from an inventory. */
+  groupsOf(key: string): Group[] {
+    const own = this.groupOf.get(key);
+    return own ? [own] : this.inventoryGroups(key);
+  }
+
+  private inventoryGroups(key: string): Group[] {
+    if (!this.inventories.has(key)) return [];
     const name = this.inventoryName(key);
-    for (const group of this.groups.values()) if (group.library.inventoryFiles().includes(name)) return group;
-    return undefined;
+    return [...this.groups.values()].filter((group) => group.library.inventoryFiles().includes(name));
   }
 
   /** Every known recipe file, open or closed. */

@@ -9,6 +9,7 @@ import {
 import { LastGood } from "../language/answers/last-good.ts";
 import { type RunAtParams, runAtRequest } from "../shared/editor-requests.ts";
 import { previewRequest } from "../shared/preview.ts";
+import { Approvals } from "./approvals.ts";
 import { abilitiesOf } from "./client-abilities.ts";
 import { takeConfiguration, takeSettings } from "./configuration.ts";
 import { type Host, untilMidnight } from "./host.ts";
@@ -27,11 +28,13 @@ import { watched } from "./wrapper.ts";
 
 export function start(connection: Connection, host: Host): Serving {
   const publisher = new Publisher();
+  const approvals = new Approvals();
   const serving: Serving = {
     connection,
     host,
     session: new Session(host),
     publisher,
+    approvals,
     stage: "new",
     lastGood: new LastGood(),
     client: abilitiesOf({ capabilities: {}, processId: null, rootUri: null }),
@@ -40,6 +43,7 @@ export function start(connection: Connection, host: Host): Serving {
     timings: new Map(),
   };
   publisher.serving = serving;
+  approvals.serving = serving;
   let open: () => void = () => {};
   serving.ready = new Promise((resolve) => {
     open = resolve;
@@ -120,7 +124,7 @@ function initialize(serving: Serving, params: InitializeParams): InitializeResul
 function register(serving: Serving): void {
   const { client, connection } = serving;
   if (client.watchesFiles) {
-    const watchers = ["**/*.misce", "**/*.csv"].map((globPattern) => ({ globPattern }));
+    const watchers = ["**/*.misce", "**/*.csv", "**/*.approvals.json"].map((globPattern) => ({ globPattern }));
     // Who will not watch after all is treated as one who never said so: the disk is looked at instead.
     connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(() => {
       client.watchesFiles = false;

@@ -28,6 +28,7 @@ export async function openText(serving: Serving, { textDocument }: DidOpenTextDo
   if (!isRead(serving, key)) {
     const isOther = await inTurn(serving, async () => {
       const hasRead = await readLibraryOf(serving, key);
+      await serving.approvals.records.readNew(serving);
       return (await noteLinks(serving)) || hasRead;
     });
     if (isOther) publisher.queueAll();

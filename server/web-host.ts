@@ -1,16 +1,25 @@
 /**
  * Files through the editor, for a server that has no disk. The editor's side answers two requests:
- * `misce/listFiles` { folder: URI, deep: boolean } → URIs of the recipe files, and
+ * `misce/listFiles` { folder: URI, deep: boolean, records?: boolean } → URIs of the recipe files or of the records of approvals, and
  * `misce/readFile` { uri } → { bytes: base64 } or null where there is no such file.
  */
 import type { Connection } from "vscode-languageserver";
 import { decodeBytes } from "../language/syntax/decode.ts";
+import { isRecord } from "./approval-records.ts";
 import { type Host, sourceOf } from "./host.ts";
 
 export function webHost(connection: Connection): Host {
   const list = async (folder: string, deep: boolean): Promise<string[]> => {
     const found = await connection.sendRequest<string[] | null>("misce/listFiles", { folder, deep });
     return (found ?? []).filter((uri) => /\.misce$/i.test(uri)).map(normal);
+  };
+  const records = async (folder: string): Promise<string[]> => {
+    const found = await connection.sendRequest<string[] | null>("misce/listFiles", {
+      folder,
+      deep: false,
+      records: true,
+    });
+    return (found ?? []).filter(isRecord).map(normal);
   };
   return {
     keyOf: normal,
@@ -23,6 +32,7 @@ export function webHost(connection: Connection): Host {
     recipesUnder: (folder) => list(folder, true),
     reaches: async () => true, // links are not followed here
     recipesIn: (folder) => list(folder, false),
+    recordsIn: records,
     async read(key) {
       let found: { bytes: string } | null;
       try {

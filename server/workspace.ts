@@ -1,6 +1,7 @@
 /** Brings the files of the workspace into the session, and keeps them as the disk has them. */
 import type { FileEvent } from "vscode-languageserver-protocol";
 import { declaresSite } from "../language/syntax/declares-site.ts";
+import { isRecord } from "./approval-records.ts";
 import { covers } from "./folders.ts";
 import type { Source } from "./host.ts";
 import type { Serving } from "./serving.ts";
@@ -13,6 +14,7 @@ export async function readWorkspace(serving: Serving): Promise<void> {
   for (const folder of folders) await readLibraryAbove(serving, folder);
   for (const document of [...session.openDocuments()]) await readLibraryOf(serving, document.key);
   await noteLinks(serving);
+  await serving.approvals.records.readAll(serving);
   await readInventories(serving);
 }
 
@@ -98,21 +100,25 @@ export async function noteLinks(serving: Serving): Promise<boolean> {
 export async function rereadWorkspace(serving: Serving): Promise<void> {
   for (const folder of foldersRead(serving)) await readFolder(serving, folder);
   await noteLinks(serving);
+  await serving.approvals.records.readAll(serving);
   await readInventories(serving);
 }
 
 export async function takeFileEvents(serving: Serving, events: readonly FileEvent[]): Promise<void> {
   const { session, host } = serving;
-  if (events.some((e) => !/\.(misce|csv)$/i.test(e.uri))) return rereadWorkspace(serving);
+  if (events.some((e) => !/\.(misce|csv|approvals\.json)$/i.test(e.uri))) return rereadWorkspace(serving);
   const sources = new Map<string, Source | undefined>();
   for (const { uri } of events) {
     const key = host.keyOf(uri);
-    if (/\.csv$/i.test(key)) continue;
+    if (!/\.misce$/i.test(key)) continue;
     // The disk is asked whatever kind is told: a file deleted and put back is told of in either order.
     if (!sources.has(key)) sources.set(key, await readAsChecked(serving, key));
   }
   if (sources.size > 0) session.setDisks(sources);
   await noteLinks(serving);
+  const records = new Set(events.map((e) => host.keyOf(e.uri)).filter(isRecord));
+  for (const key of records) await serving.approvals.records.readOne(serving, key);
+  await serving.approvals.records.readNew(serving);
   if (events.some((e) => /\.csv$/i.test(e.uri))) await readInventories(serving);
 }
 

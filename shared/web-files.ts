@@ -3,13 +3,15 @@
  * from the server to the client. See server/web-host.ts for the asking side.
  */
 
-/** Recipe files in a folder, or also in the folders under it: answers with their URIs. */
+/** Recipe files in a folder, or also in the folders under it; or the records of approvals there: answers with their URIs. */
 export const listFilesRequest = "misce/listFiles";
 
 export interface ListFilesParams {
   /** URI. */
   folder: string;
   deep: boolean;
+  /** Files whose names end with `.approvals.json` in the place of the recipe files. */
+  records?: boolean;
 }
 
 export type ListFilesResult = string[];

@@ -13,6 +13,7 @@ import type { LibraryGroup } from "./library-groups.ts";
 import type { SourceStore } from "./source-store.ts";
 
 type Approval = Parameters<Parameters<MeaningMaker["approvalFindings"]>[4]>[0];
+type RecordText = Parameters<MeaningMaker["readApprovals"]>[0];
 
 /** Adds what there is to say of approvals to the findings of a check. Libraries without records, whose site asks for none, cost one look. */
 export async function addApprovalFindings(
@@ -38,7 +39,7 @@ export async function addApprovalFindings(
       const path = asked.get(file);
       if (path === undefined) continue;
       const record = maker.approvalFile(name);
-      const text = folders.get(dirname(path))?.has(record) ? readRecord(join(dirname(path), record)) : undefined;
+      const text = folders.get(dirname(path))?.has(record) ? recordText(join(dirname(path), record)) : undefined;
       const approved = (approval: Approval) =>
         libraryApproved(approval, name, join(dirname(path), record), maker, engine, asOf);
       const before = new Map<string, OpenLibrary | undefined>();
@@ -63,8 +64,18 @@ function recordsIn(folder: string): Set<string> {
 function mayAsk(group: LibraryGroup, store: SourceStore): boolean {
   return group.opened.some((path) => {
     const source = store.read(path);
-    return source.kind === "text" && declaresSite(source.text) && /^[ \t]*approvals\b/m.test(source.text);
+    return source.kind === "text" && declaresSite(source.text) && /\bapprovals\b/.test(source.text);
   });
+}
+
+/** A record that cannot be read approves nothing, and keeps nothing else from being checked. */
+function recordText(path: string): RecordText {
+  try {
+    const decoded = decode(readFileSync(path), path);
+    return "text" in decoded ? decoded.text : { unread: true };
+  } catch {
+    return { unread: true };
+  }
 }
 
 export function readRecord(path: string): string {
@@ -75,7 +86,7 @@ export function readRecord(path: string): string {
   }
 }
 
-function stale(maker: MeaningMaker, library: OpenLibrary, name: string, text: string | undefined): Approval[] {
+function stale(maker: MeaningMaker, library: OpenLibrary, name: string, text: RecordText | undefined): Approval[] {
   const record = text === undefined ? undefined : maker.readApprovals(text);
   if (!record || "fault" in record) return [];
   return maker.standingApprovals(record).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));

@@ -73,7 +73,7 @@ function emptyPlace(file: string): PlaceInFile {
     problems: [],
     blocks: [],
   };
-  const chunk = { text: "", file, base: 0, reading };
+  const chunk = { text: "", file, base: 0, lone: undefined, reading };
   return {
     file,
     chunk,

@@ -43,7 +43,7 @@ export class LastGood {
     const good = name === undefined ? undefined : this.good.get(file)?.get(name);
     if (!good || good.text === chunk.text || !isBroken(chunk.reading)) return undefined;
     const { text, reading } = good;
-    return { chunk: { file, base: chunk.base, text, reading }, edit: editBetween(text, chunk.text) };
+    return { chunk: { file, base: chunk.base, text, lone: undefined, reading }, edit: editBetween(text, chunk.text) };
   }
 }
 

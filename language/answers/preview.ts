@@ -52,15 +52,23 @@ export interface RecipePreview {
   chunk: PlacedChunk | undefined;
 }
 
-/** @param offset of the cursor: the recipe around it is shown, else the nearest above, else the first of the file */
-export function previewOf(library: Library, file: string, offset: number): RecipePreview {
+/**
+ * @param offset of the cursor: the recipe around it is shown, else the nearest above, else the first of the file
+ * @param beside findings of the file that rest on more than the library, such as those about approvals
+ */
+export function previewOf(
+  library: Library,
+  file: string,
+  offset: number,
+  beside: readonly Finding[] = [],
+): RecipePreview {
   const asOf = dateText(library.surroundings().asOf);
   const found = recipeNear(library, file, offset);
   if (!found) return withoutRecipe(asOf);
   const { chunk, recipe } = found;
-  const findings = library
-    .findings(file)
-    .filter((f) => !f.silenced && f.span.start >= chunk.base && f.span.start < chunk.base + chunk.text.length);
+  const findings = [...library.findings(file), ...beside].filter(
+    (f) => !f.silenced && f.span.start >= chunk.base && f.span.start < chunk.base + chunk.text.length,
+  );
   const counts = { error: 0, warning: 0, note: 0 };
   for (const { severity } of findings) counts[severity]++;
   const runs = runsOf(library, recipe);

@@ -20,9 +20,12 @@ export interface RecipeVerdict {
   shownAt: string;
 }
 
-/** The recipes of a file in order of place. */
-export function verdictsOf(library: Library, file: string): RecipeVerdict[] {
-  const findings = library.findings(file).filter((f) => !f.silenced);
+/**
+ * The recipes of a file in order of place.
+ * @param beside findings of the file that rest on more than the library, such as those about approvals
+ */
+export function verdictsOf(library: Library, file: string, beside: readonly Finding[] = []): RecipeVerdict[] {
+  const findings = [...library.findings(file), ...beside].filter((f) => !f.silenced);
   const ranges = new Map(library.ranges(file).map((r) => [r.recipe, r]));
   return library.chunks(file).flatMap((chunk) => {
     const recipes = chunk.reading.declarations.filter((d): d is Recipe => d.kind === "recipe");

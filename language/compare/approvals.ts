@@ -45,8 +45,17 @@ export function approvalFileOf(recipe: string): string {
   return `${recipe}.approvals.json`;
 }
 
+/** What lies behind the name of a record; `unread` where that is no file, may not be read, or is not UTF-8. */
+export type RecordText = string | { unread: true };
+
 /** The record, or a sentence that says what is wrong with it. */
-export function readApprovals(text: string): ApprovalRecord | { fault: string } {
+export function readApprovals(text: RecordText): ApprovalRecord | { fault: string } {
+  if (typeof text !== "string") {
+    return {
+      fault:
+        "The record of approvals is no file of UTF-8 text that can be read. Take it back from version control, or approve again.",
+    };
+  }
   let data: unknown;
   try {
     data = JSON.parse(text);

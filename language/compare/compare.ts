@@ -131,7 +131,8 @@ function summary(declarations: readonly DeclarationChange[]): Pick<Comparison, "
   };
 }
 
-function byLevel(a: DeclarationChange, b: DeclarationChange): number {
+/** Recipes first, the gravest of them first. */
+export function byLevel(a: DeclarationChange, b: DeclarationChange): number {
   const recipes = Number(b.kind === "recipe") - Number(a.kind === "recipe");
   const levels = changeLevels.indexOf(b.level) - changeLevels.indexOf(a.level);
   return recipes || levels || (a.kind < b.kind ? -1 : a.kind > b.kind ? 1 : 0) || (a.name < b.name ? -1 : 1);

@@ -45,11 +45,14 @@ export class DeclarationChanges {
   private readonly statedOfShared = new Map<HeadPair, StatedChanges>();
   private readonly reach: Reach;
 
+  /** @param only the one recipe that is asked about, where the others need not be looked at: nothing rests on a recipe */
   constructor(
     private readonly before: Library,
     private readonly after: Library,
+    only?: string,
   ) {
-    this.heads = { before: headsOf(before), after: headsOf(after) };
+    const isLookedAt = ({ kind, name }: Head) => only === undefined || kind !== "recipe" || name === only;
+    this.heads = { before: headsOf(before).filter(isLookedAt), after: headsOf(after).filter(isLookedAt) };
     this.matched = matchDeclarations(this.heads.before, this.heads.after);
     const { pairs, removed, added, renamed } = this.matched;
     this.renamed = (name) => renamed.get(name) ?? name;

@@ -4,7 +4,6 @@
  */
 import type { Library, PlacedChunk } from "../library.ts";
 import type { Declaration, DeclarationKind } from "../model/declaration.ts";
-import { loneDeclaration } from "../model/lone-declaration.ts";
 import type { NameOf } from "./canonical.ts";
 import { hashOf, plainMeaning } from "./fingerprint.ts";
 import { meaningOf } from "./meaning.ts";
@@ -63,7 +62,7 @@ export interface Matched {
 export function headsOf(library: Library): Head[] {
   return library.files().flatMap((file) =>
     library.chunks(file).flatMap((chunk) => {
-      const lone = loneDeclaration(chunk.text);
+      const { lone } = chunk;
       if (lone) return [new Head(lone.kind, lone.name.name, file, chunk, 0)];
       return chunk.reading.declarations.map((d, at) => new Head(d.kind, d.name.name, file, chunk, at));
     }),

@@ -10,16 +10,17 @@ import {
   approvalFileOf,
   approvalFindings,
   approvalOf,
+  type RecordText,
   readApprovals,
   standingApprovals,
   withApproval,
 } from "./approvals.ts";
-import { aboutFile, Comparing, compareLibraries } from "./compare.ts";
+import { aboutFile, Comparing } from "./compare.ts";
 import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
-import { factLine } from "./comparison-words.ts";
 import { fingerprintOf, isFingerprintOf } from "./fingerprint.ts";
 import { meaningText } from "./meaning-text.ts";
 import { type Merged, mergeTexts, type NotMergeable } from "./merge-texts.ts";
+import { changesOfRecipe } from "./recipe-changes.ts";
 
 function whole(library: object): Library {
   if (library instanceof Library) return library;
@@ -91,7 +92,7 @@ export const meaningMaker = {
     library: object,
     name: string,
     file: string,
-    text: string | undefined,
+    text: RecordText | undefined,
     libraryApproved: (approval: Approval) => object | undefined,
   ): Finding[] {
     const own = whole(library);
@@ -101,7 +102,7 @@ export const meaningMaker = {
     const fault = read && "fault" in read ? read.fault : undefined;
     const changesSince = (approval: Approval) => {
       const before = libraryApproved(approval);
-      return before ? changesBetween(whole(before), own, name) : undefined;
+      return before ? changesOfRecipe(whole(before), own, name) : undefined;
     };
     const record = read && !("fault" in read) ? read : undefined;
     return approvalFindings({ recipe, file, record, fault, changesSince }, own);
@@ -110,27 +111,3 @@ export const meaningMaker = {
   meaningText,
   merge: (base: string, ours: string, theirs: string): Merged | NotMergeable => mergeTexts(base, ours, theirs),
 };
-
-/** Fact by fact what changed for one recipe, in it or in what it rests on. */
-function changesBetween(before: Library, after: Library, name: string): string[] {
-  const about = { names: { before: "approved", after: "now" }, version: "", notOpened: [] };
-  const { declarations } = compareLibraries({ before, after, ...about });
-  const own = declarations.find((d) => d.kind === "recipe" && d.name === name);
-  // An approval is of the recipe, whatever stands on the shelf.
-  const ways = own?.reachedThrough.filter((r) => !r.declaration.startsWith("lots ")) ?? [];
-  const reached = new Set(ways.map((r) => r.declaration));
-  return declarations
-    .filter((d) => d === own || reached.has(keyOf(d)))
-    .flatMap((d) => {
-      if (d === own) return d.facts.map(factLine);
-      if (d.how === "added" || d.how === "removed")
-        return [`${keyOf(d)} ${d.how === "added" ? "is new" : "was taken out"}`];
-      // What the fingerprint leaves out made no approval stale.
-      const counted = d.facts.filter((f) => d.kind !== "site" || !/^approvals /.test(f.after || f.before));
-      return counted.map((fact) => `${keyOf(d)}: ${factLine(fact)}`);
-    });
-}
-
-function keyOf({ kind, name }: { kind: string; name: string }): string {
-  return kind === "site" ? "site" : `${kind} ${name}`;
-}

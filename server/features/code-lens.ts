@@ -21,7 +21,9 @@ const counted = new Set(["stock", "drug", "fluid", "device", "reference", "bands
 export const codeLenses: Answer<CodeLensParams, CodeLens[] | null> = (serving, params) => {
   const at = inFile(serving, params.textDocument);
   if (!at) return null;
-  const lenses = verdictsOf(at.library, at.key).flatMap((verdict) => recipeLenses(serving, at, verdict));
+  const lenses = verdictsOf(at.library, at.key, serving.approvals.findings(at.key)).flatMap((verdict) =>
+    recipeLenses(serving, at, verdict),
+  );
   for (const chunk of at.library.chunks(at.key)) {
     for (const d of chunk.reading.declarations) {
       if (!counted.has(d.kind)) continue;

@@ -38,8 +38,12 @@ function digest(text: string): string {
   return `${(a >>> 0).toString(36)}-${(b >>> 0).toString(36)}-${text.length}`;
 }
 
-export const documentDiagnostics: Answer<DocumentDiagnosticParams, DocumentDiagnosticReport> = (serving, params) => {
+export const documentDiagnostics: Answer<DocumentDiagnosticParams, DocumentDiagnosticReport> = async (
+  serving,
+  params,
+) => {
   const key = serving.host.keyOf(params.textDocument.uri);
+  await serving.approvals.complete(key);
   const own = report(serving, key, params.previousResultId);
   const related: Record<string, Report> = {};
   if (serving.client.relatedDocuments) {
@@ -47,6 +51,7 @@ export const documentDiagnostics: Answer<DocumentDiagnosticParams, DocumentDiagn
     const group = serving.session.group(key);
     for (const other of serving.session.openDocuments()) {
       if (other.key !== key && group !== undefined && serving.session.group(other.key) === group) {
+        await serving.approvals.complete(other.key);
         related[other.uri] = report(serving, other.key, undefined);
       }
     }
@@ -71,6 +76,7 @@ export const workspaceDiagnostics: Answer<WorkspaceDiagnosticParams, WorkspaceDi
   let from = performance.now();
   for (const [i, key] of keys.entries()) {
     if (token.isCancellationRequested) break;
+    await serving.approvals.complete(key);
     const document = session.document(key);
     const uri = document?.uri ?? host.uriOf(key);
     items.push({ uri, version: document?.version ?? null, ...report(serving, key, previous.get(key)) });

@@ -3,9 +3,12 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import { describe, expect, test } from "vitest";
+import { compareLibraries } from "../../language/compare/compare.ts";
+import { factLine } from "../../language/compare/comparison-words.ts";
 import { type FingerprintAlgorithm, fingerprintOf, fingerprintsOfParts } from "../../language/compare/fingerprint.ts";
 import { meaningMaker } from "../../language/compare/meaning-maker.ts";
 import { meaningText } from "../../language/compare/meaning-text.ts";
+import { changesOfRecipe } from "../../language/compare/recipe-changes.ts";
 import type { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
 import { formatText } from "../../language/syntax/formatter.ts";
@@ -209,4 +212,49 @@ test("canonical text: the same for other layout, another for every clinical faul
       ]);
     }
   }
+});
+
+test("what changed for one recipe is what the comparison of the whole library tells of it", () => {
+  const name = "magnesium-4g";
+  // A part of the library: each row is a comparison of all of it.
+  const texts = new Map([...sampleTexts()].filter(([n]) => !/recipes\//.test(n) || /magnesium-|vancomycin-/.test(n)));
+  const wholly = (before: Library, after: Library): string[] => {
+    const names = { before: "approved", after: "now" };
+    const { declarations } = compareLibraries({ before, after, names, version: "", notOpened: [] });
+    const own = declarations.find((d) => d.kind === "recipe" && d.name === name);
+    const keyOf = (d: { kind: string; name: string }) => (d.kind === "site" ? "site" : `${d.kind} ${d.name}`);
+    const reached = new Set(own?.reachedThrough.map((r) => r.declaration).filter((d) => !d.startsWith("lots ")));
+    return declarations
+      .filter((d) => d === own || reached.has(keyOf(d)))
+      .flatMap((d) => {
+        if (d.how === "added" || d.how === "removed")
+          return [`${keyOf(d)} ${d.how === "added" ? "is new" : "was taken out"}`];
+        return d.facts.map((fact) => (d === own ? factLine(fact) : `${keyOf(d)}: ${factLine(fact)}`));
+      });
+  };
+  const drug = "drugs/magnesium-sulfate.misce";
+  const others: [string, Map<string, string>][] = [
+    ["nothing", texts],
+    ["the recipe", edited(texts, magnesium, "infuse-over     4 h", "infuse-over     5 h")],
+    ["its drug", edited(texts, drug, /high-alert +yes/, "high-alert no")],
+    ["its stock", edited(texts, "stock/vials.misce", /strength( +)500 mg\/mL/, "strength$1200 mg/mL")],
+    ["the site", edited(texts, "site.misce", "dose 5 %", "dose 3 %")],
+    ["another recipe", edited(texts, "recipes/vancomycin-loading.misce", "25 mg/kg", "250 mg/kg")],
+    ["a name", new Map([...texts].map(([n, t]) => [n, t.replaceAll("magnesium-vial-10", "magnesium-ten")]))],
+    ["a file", new Map([...texts].filter(([n]) => n !== drug))],
+    ["all files", new Map([...texts].map(([n, t]) => [n, t.replaceAll("2", "3")]))],
+  ];
+  let told = 0;
+  for (const [what, other] of others) {
+    for (const [before, after] of [
+      [texts, other],
+      [other, texts],
+    ] as const) {
+      const [was, is] = [libraryOf(before), libraryOf(after)];
+      const lines = changesOfRecipe(was, is, name);
+      expect(lines, what).toEqual(wholly(libraryOf(before), libraryOf(after)));
+      told += lines.length;
+    }
+  }
+  expect(told).toBeGreaterThan(20);
 });

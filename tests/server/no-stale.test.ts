@@ -3,6 +3,7 @@ import {
   cpSync,
   mkdirSync,
   mkdtempSync,
+  readdirSync,
   readFileSync,
   realpathSync,
   renameSync,
@@ -213,6 +214,29 @@ test("an inventory export changes what is on the shelf", async () => {
   await equalsFresh(asOf, [csv]);
 });
 
+test("an inventory that lies outside two libraries says of each what it lacks", async () => {
+  mkdirSync(path("second"));
+  writeFileSync(path("second/library.misce"), 'site {\n  name  "A second site"\n}\nstock other-vial {\n}\n');
+  mkdirSync(path("first"));
+  const moved = readdirSync(folder).filter((name) => !["first", "second"].includes(name));
+  for (const name of moved) renameSync(path(name), path(`first/${name}`));
+  const csv = path("shelf.csv");
+  writeFileSync(csv, "stock,lot,expires\nother-vial,X1,2027-12-31\nmagnesium-vial-10,X2,2020-01-31\n");
+  await e.quit();
+  e = await start({ inventory: ["shelf.csv"] });
+  // Each library knows another of the two stocks.
+  const said = e.shown
+    .get(uriOf(csv))!
+    .diagnostics.map((d) => d.message)
+    .join();
+  expect(said).toContain("other-vial");
+  expect(said).toContain("magnesium-vial-10");
+  await equalsFresh(asOf, [csv]);
+  writeFileSync(csv, "stock,lot,expires\nmagnesium-vial-10,X2,2027-01-31\n");
+  await tellDisk(["shelf.csv", FileChangeType.Changed]);
+  await equalsFresh(asOf, [csv]);
+});
+
 test("findings in an inventory are given to an editor that asks for those of the workspace", async () => {
   const csv = path("shelf.csv");
   writeFileSync(csv, "stock,lot,expires\nno-such-stock,X1,2027-12-31\n");
@@ -235,6 +259,11 @@ test("a file that is not UTF-8, and mended again", async () => {
   await settled();
   const [first] = e.shown.get(uriOf(path(recipe)))!.diagnostics;
   expect(first!.code).toBe("file-not-utf-8");
+  await equalsFresh();
+  writeFileSync(path(recipe), `#${" ".repeat(5_000_000)}\n`);
+  await tellDisk([recipe, FileChangeType.Changed]);
+  await equalsFresh();
+  expect(e.shown.get(uriOf(path(recipe)))!.diagnostics[0]!.code).toBe("file-too-large");
   writeFileSync(path(recipe), good);
   await tellDisk([recipe, FileChangeType.Changed]);
   expect(await equalsFresh()).toBe(usual);

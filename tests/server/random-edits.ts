@@ -35,7 +35,7 @@ const pieces = [
   "drug",
 ];
 
-function edited(text: string, random: Random, others: readonly string[]): string {
+export function edited(text: string, random: Random, others: readonly string[]): string {
   const at = Math.floor(random() * (text.length + 1));
   switch (Math.floor(random() * 6)) {
     case 0:
@@ -61,7 +61,7 @@ function edited(text: string, random: Random, others: readonly string[]): string
 }
 
 /** The stretch that differs, as an editor would send it; whole letters beyond the Basic Multilingual Plane, as UTF-8 columns need. */
-function asChange(before: string, now: string, unit: Session["unit"]): TextDocumentContentChangeEvent {
+export function asChange(before: string, now: string, unit: Session["unit"]): TextDocumentContentChangeEvent {
   const most = Math.min(before.length, now.length);
   let start = 0;
   while (start < most && before[start] === now[start]) start++;

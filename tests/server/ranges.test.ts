@@ -61,7 +61,7 @@ test("the editor is told to ask for the lines again when findings have changed",
   const asked = () => s.e.heard.filter((h) => h.method === "workspace/codeLens/refresh").length;
   const before = asked();
   await change(s, 2, check.bad);
-  await expect.poll(asked).toBeGreaterThan(before);
+  await expect.poll(asked, { timeout: 60_000 }).toBeGreaterThan(before);
 });
 
 test("the range of an order and how far it was decided stand above the recipe", async () => {

@@ -162,7 +162,7 @@ test("a text closed and opened again before the file was read stays as it is ope
   disk.answering = (_, usual) => new Promise((resolve) => (answer = () => resolve(usual())));
   await s.tell("textDocument/didClose", { textDocument: { uri: recipe } });
   await s.tell("textDocument/didOpen", opened(recipe, faulty));
-  await expect.poll(() => s.codes(recipe).length).toBeGreaterThan(0);
+  await expect.poll(() => s.codes(recipe).length, { timeout: 60_000 }).toBeGreaterThan(0);
   answer();
   disk.answering = (_, usual) => usual();
   await s.settled();
@@ -185,7 +185,7 @@ test("an old text that comes late does not stand in the place of a new one", asy
     return waiting.length === 0 ? new Promise((resolve) => waiting.push(() => resolve(then))) : then;
   };
   await s.tell("workspace/didChangeWatchedFiles", changed(vials));
-  await expect.poll(() => waiting.length).toBe(1);
+  await expect.poll(() => waiting.length, { timeout: 60_000 }).toBe(1);
   disk.write(vials, good);
   await s.tell("workspace/didChangeWatchedFiles", changed(vials));
   for (let i = 0; i < 20; i++) await new Promise((resolve) => setImmediate(resolve));

@@ -16,8 +16,13 @@ export function clientOptions(outputChannel: LogOutputChannel, commands: readonl
     outputChannel,
     revealOutputChannelOn: RevealOutputChannelOn.Never,
     diagnosticCollectionName: "misce",
-    // `commands`: what this client carries out behind lenses and actions (see session.ts and shared/editor-requests.ts).
-    initializationOptions: { ...vscode.workspace.getConfiguration("misce"), commands },
+    // `commands`: what this client carries out behind lenses and actions (see session.ts and shared/editor-requests.ts). `history`: git
+    // is asked what was approved only in a folder that the user trusts, which is known anew at each start.
+    initializationOptions: () => ({
+      ...vscode.workspace.getConfiguration("misce"),
+      commands,
+      history: vscode.workspace.isTrusted,
+    }),
     synchronize: { configurationSection: "misce" },
     markdown: { isTrusted: false, supportHtml: false },
   };

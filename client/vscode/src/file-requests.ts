@@ -12,12 +12,14 @@ import {
 
 export function answerFileRequests(client: BaseLanguageClient): vscode.Disposable {
   return vscode.Disposable.from(
-    client.onRequest(listFilesRequest, ({ folder, deep }: ListFilesParams) => recipes(vscode.Uri.parse(folder), deep)),
+    client.onRequest(listFilesRequest, ({ folder, deep, records }: ListFilesParams) =>
+      filesIn(vscode.Uri.parse(folder), deep, records ? /\.approvals\.json$/ : /\.misce$/i),
+    ),
     client.onRequest(readFileRequest, ({ uri }: ReadFileParams) => read(vscode.Uri.parse(uri))),
   );
 }
 
-async function recipes(folder: vscode.Uri, deep: boolean): Promise<ListFilesResult> {
+async function filesIn(folder: vscode.Uri, deep: boolean, ending: RegExp): Promise<ListFilesResult> {
   const found: string[] = [];
   let entries: [string, vscode.FileType][];
   try {
@@ -31,8 +33,8 @@ async function recipes(folder: vscode.Uri, deep: boolean): Promise<ListFilesResu
     if (type & vscode.FileType.Directory) {
       const hidden = name.startsWith(".") || name === "node_modules";
       // A link to a folder may lead in a circle.
-      if (deep && !hidden && !(type & vscode.FileType.SymbolicLink)) found.push(...(await recipes(uri, deep)));
-    } else if (/\.misce$/i.test(name)) found.push(uri.toString());
+      if (deep && !hidden && !(type & vscode.FileType.SymbolicLink)) found.push(...(await filesIn(uri, deep, ending)));
+    } else if (ending.test(name)) found.push(uri.toString());
   }
   return found.sort();
 }

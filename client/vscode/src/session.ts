@@ -26,21 +26,24 @@ export async function startSession(
   context.subscriptions.push(output, client, preview, showStatus(client), registerRunDocuments(client));
   // Not in the palette: the server puts it behind the lens over a stock or a drug.
   context.subscriptions.push(vscode.commands.registerCommand(editorCommands.showUses, showUses));
+  const restart = async () => {
+    await client.stop();
+    await client.start();
+  };
   const commands: Record<string, (...values: never[]) => unknown> = {
     "misce.showPreview": (uri?: vscode.Uri) => preview.show(uri),
     "misce.showText": () => preview.showText(),
     "misce.newRecipe": () => newRecipe(context.extensionUri),
     "misce.chooseAsOf": chooseAsOf,
     "misce.showFindings": () => vscode.commands.executeCommand("workbench.actions.view.problems"),
-    "misce.restartServer": async () => {
-      await client.stop();
-      await client.start();
-    },
+    "misce.restartServer": restart,
     "misce.showOutput": () => output.show(),
   };
   for (const [name, run] of Object.entries(commands)) {
     context.subscriptions.push(vscode.commands.registerCommand(name, run));
   }
+  // What the server may ask of version control is said at its start.
+  context.subscriptions.push(vscode.workspace.onDidGrantWorkspaceTrust(restart));
   context.subscriptions.push(await offerWholeDeclarations(context.extensionUri));
   await client.start();
   preview.openAtStart();
