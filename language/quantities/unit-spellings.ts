@@ -20,6 +20,9 @@ const gamma = "Gamma is an old sign for the microgram, and few still read it so.
 /** A dose by exposure has no form, because an order holds no clearance. */
 export const byExposure =
   "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC × (GFR in mL/min + 25) in mg. Write the dose worked out, such as 575 mg; for standard bags a recipe for each banded dose.";
+/** What is in a container then depends on the minute at which it is measured, which no step states. */
+const radioactivity =
+  "The activity of a radioactive drug decays from minute to minute, so no figure of it holds for a recipe. Radiopharmaceuticals are outside the language: prepare them by the written procedure of the radiopharmacy.";
 const nano = "ng has been read as mg or as nasogastric.";
 const short = "This short form is not in use for it.";
 
@@ -84,6 +87,12 @@ const refusals: readonly [rule: string, why: string, spellings: string][] = [
     "mM",
   ],
   ["unit-case", "M in a unit stands for mol/L, and small it is the metre. Write mcmol/L.", "µM μM uM"],
+  [
+    "customary-unit",
+    radioactivity,
+    "Bq kBq MBq GBq TBq becquerel becquerels megabecquerel megabecquerels gigabecquerel gigabecquerels " +
+      "Ci mCi µCi μCi uCi mcCi nCi kCi curie curies millicurie millicuries microcurie microcuries",
+  ],
   [
     "customary-unit",
     byExposure,

@@ -1,10 +1,11 @@
+import type { Recipe } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
-import { figuresIn } from "./figures-in-text.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { titleStrengthContradicted } from "./label-figures.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
@@ -47,7 +48,7 @@ export const titleContradictsOrder = recipeCheck({
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
-      if (asStrength.has(written)) continue;
+      if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
@@ -89,6 +90,23 @@ export const titleContradictsOrder = recipeCheck({
       : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
+
+/** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
+function isTotal(
+  { quantity }: TextFigure,
+  figures: readonly TextFigure[],
+  recipe: Recipe,
+  given: readonly Quantity[],
+): boolean {
+  const count = recipe.order?.one("makes")?.slots.count.value;
+  if (!count) return false;
+  return given.some(
+    (one) =>
+      one.unit.dimension === quantity.unit.dimension &&
+      inBase(one).times(count).equals(inBase(quantity)) &&
+      figures.some(({ quantity: q }) => q.unit.dimension === one.unit.dimension && inBase(q).equals(inBase(one))),
+  );
+}
 
 /** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
 function strengthFigures(text: string, measures: readonly { quantity: Quantity | undefined }[]): ReadonlySet<string> {
