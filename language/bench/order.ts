@@ -90,6 +90,14 @@ export function rowAt<R extends { when: ConditionSlot | undefined }>(
   return rows?.find(({ when }) => !when || holds(when, point, doses) === true);
 }
 
+/** Of rows told apart by their conditions all that hold for this patient and dose. */
+export function rowsAt<R extends { when: ConditionSlot | undefined }>(
+  rows: readonly R[],
+  { point, doses }: { point: OrderPoint; doses: readonly OrderedDose[] },
+): readonly R[] {
+  return rows.some(({ when }) => when) ? rows.filter(({ when }) => !when || holds(when, point, doses) === true) : rows;
+}
+
 /** Rows for this container, or else those that name none. */
 export function rowsOf<R extends { slots: { container?: NameSlot } }>(rows: readonly R[], container: string): R[] {
   const own = rows.filter(({ slots }) => slots.container?.name === container);
@@ -135,7 +143,7 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
     const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point);
     doses.push(settle(start, recipe, lookup, slots.bands, patient));
   }
-  for (const { slots, start, end } of order.all("additive")) {
+  for (const { slots, start, end } of rowsAt(order.all("additive"), patient)) {
     doses.push(doseFrom(slots.drug.name, slots.dose, slots, { start, end }, point));
   }
   return doses;

@@ -1,5 +1,5 @@
 /** The order, the finished preparation and the notes as lines: label on the left, what the recipe or the command says on the right. */
-import { holds, orderInputs } from "../bench/order.ts";
+import { holds, orderInputs, rowAt, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
@@ -117,11 +117,11 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
     drug === undefined ? text : withFigure(drugIn(run, drug), text);
   const counted = ({ concentration, salt, ion }: { concentration: MeasureSlot; salt?: NameSlot; ion?: NameSlot }) =>
     concentration.written + (salt ? ` as ${spaced(salt.name)}` : "") + (ion ? ` of ${ion.name}` : "");
-  for (const { slots } of facts.all("concentration"))
+  for (const { slots } of rowsAt(facts.all("concentration"), run))
     add("Concentration stated", strength(slots.drug?.name, counted(slots)));
-  for (const { slots } of facts.all("nominal-concentration"))
+  for (const { slots } of rowsAt(facts.all("nominal-concentration"), run))
     add("Nominal, rounded as spoken", strength(slots.drug?.name, counted(slots)));
-  add("Volume stated", facts.one("volume")?.slots.volume.written);
+  add("Volume stated", rowAt(facts.all("volume"), run)?.slots.volume.written);
   add("Must look", facts.one("appearance")?.slots.text.text);
   const place = facts.one("store")?.slots.place.name;
   add("Keep at", place === undefined ? undefined : spaced(place));

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt, rowsAt } from "../../bench/order.ts";
 import { orderedGiving } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Policy } from "../../model/policy.ts";
@@ -49,10 +49,10 @@ export const givenLongerThanKept = recipeCheck<TooLong>({
 });
 
 /** The longest of all limits of use, at whatever place. */
-function longestUse({ recipe }: Run): { slot: MeasureSlot; hours: Exact } | undefined {
+function longestUse(run: Run): { slot: MeasureSlot; hours: Exact } | undefined {
   let longest: { slot: MeasureSlot; hours: Exact } | undefined;
-  for (const preparation of recipe.preparations) {
-    for (const { slots } of preparation.facts.all("use-within")) {
+  for (const preparation of run.recipe.preparations) {
+    for (const { slots } of rowsAt(preparation.facts.all("use-within"), run)) {
       const hours = fixedHours(slots.time.quantity);
       if (hours && (!longest || hours.isAbove(longest.hours))) longest = { slot: slots.time, hours };
     }

@@ -65,7 +65,8 @@ function isDoseTold(run: Run): boolean {
 
 /** All that the bench follows. */
 function conditionsOf(recipe: Recipe): ConditionSlot[] {
-  const rows = (recipe.order?.every() ?? []).filter((fact) => isFollowed(recipe, fact));
+  const stated = [...(recipe.order?.every() ?? []), ...recipe.preparations.flatMap((p) => p.facts.every())];
+  const rows = stated.filter((fact) => fact.when && isFollowed(recipe, fact));
   return [
     ...rows.flatMap(({ when }) => when ?? []),
     ...recipe.materials.flatMap(({ when }) => when ?? []),
