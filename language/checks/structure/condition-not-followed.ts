@@ -10,6 +10,7 @@ const inOrder: ReadonlySet<string> = new Set([
   "age",
   "body-surface",
   "lumen",
+  "clearance",
   "dose",
   "round",
   "maximum",

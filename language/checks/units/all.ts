@@ -2,6 +2,7 @@
 import type { AnyCheck } from "../check.ts";
 import { activityCountedOtherwise } from "./activity-counted-otherwise.ts";
 import { amountNotComputable } from "./amount-not-computable.ts";
+import { aucFormulaNotDeclared } from "./auc-formula-not-declared.ts";
 import { bandEmpty } from "./band-empty.ts";
 import { bandGivesOutside } from "./band-gives-outside.ts";
 import { bandsGap } from "./bands-gap.ts";
@@ -30,6 +31,7 @@ import { wrongDimension } from "./wrong-dimension.ts";
 export const unitChecks: readonly AnyCheck[] = [
   activityCountedOtherwise,
   amountNotComputable,
+  aucFormulaNotDeclared,
   bandEmpty,
   bandGivesOutside,
   bandsGap,
