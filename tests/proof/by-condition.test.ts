@@ -190,11 +190,8 @@ describe("a row of the monograph that holds for some patients only", () => {
 });
 
 it.each([
-  ["    access          peripheral\n", "    access          peripheral  when dose up to 2 g\n"],
-  [
-    "    use-within     24 h at room-temperature\n",
-    "    use-within     24 h at room-temperature  when weight below 40 kg\n",
-  ],
+  ["    route           intravenous\n", "    route           intravenous  when dose up to 2 g\n"],
+  ["    form           solution-for-infusion\n", "    form           solution-for-infusion  when weight below 40 kg\n"],
   ["  strength   500 mg/mL\n", "  strength   500 mg/mL  when weight below 40 kg\n"],
   ["    for            24 h\n", "    for            24 h  when weight below 40 kg\n"],
 ])("a condition where none is followed is told: %s", (from, to) => {

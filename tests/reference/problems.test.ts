@@ -4,7 +4,7 @@
  * with the figure that is right, and the engine must come to that one and not to the printed one.
  *
  * Body surface, ideal weight and creatinine clearance are inputs of an order or outside it, so that only the dose that follows from
- * them is here; a dose by carboplatin AUC is refused, with what to write instead (order-forms.test.ts).
+ * them is here; a dose by carboplatin AUC follows from the clearance of the order.
  */
 import { describe, expect, it } from "vitest";
 import { Exact } from "../../language/quantities/exact.ts";

@@ -38,7 +38,13 @@ export const titleContradictsOrder = recipeCheck({
       .filter((fact) => fact.word !== "round")
       .flatMap((fact) => measuresOf(fact).filter((m) => m !== (fact.slots as { step?: unknown }).step));
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
-    const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
+    const stated = [
+      ...recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf)),
+      // `from 40 kg with potassium`: a figure at which the order changes.
+      ...recipe.order
+        .every()
+        .flatMap(({ when }) => [when?.bound.low?.measure ?? [], when?.bound.high?.measure ?? []].flat()),
+    ];
     const weighed = new Set(
       recipe.order
         .all("weight")

@@ -8,6 +8,7 @@ import { bandGivesOutside } from "./band-gives-outside.ts";
 import { bandsGap } from "./bands-gap.ts";
 import { bandsOutOfOrder } from "./bands-out-of-order.ts";
 import { bandsOverlap } from "./bands-overlap.ts";
+import { boundAlwaysReached } from "./bound-always-reached.ts";
 import { capNotAMultiple } from "./cap-not-a-multiple.ts";
 import { doseNotCompared } from "./dose-not-compared.ts";
 import { doseOutsideBands } from "./dose-outside-bands.ts";
@@ -37,6 +38,7 @@ export const unitChecks: readonly AnyCheck[] = [
   bandsGap,
   bandsOutOfOrder,
   bandsOverlap,
+  boundAlwaysReached,
   capNotAMultiple,
   doseNotCompared,
   doseOutsideBands,

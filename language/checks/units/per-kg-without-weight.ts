@@ -2,6 +2,7 @@ import type { orderInputs } from "../../bench/order.ts";
 import { happened } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { withoutFormula } from "./auc-formula-not-declared.ts";
 
 /** The axis of a unit → the patient's figure that it counts by: below the line, or an exposure above it. */
 const needs: Readonly<Record<string, { input: (typeof orderInputs)[number]; per: string; such: string }>> = {
@@ -22,7 +23,7 @@ export const perKgWithoutWeight = recipeCheck({
     ["dose            4 g per bag", "dose            50 mg/kg per bag"],
     ["    infuse-over     4 h", "    infuse-over     4 h\n    weight          80 kg"],
   ),
-  *find({ recipe, run }) {
+  *find({ recipe, run, lookup }) {
     const { order } = recipe;
     // A step that draws the dose says at its own place that it cannot be computed.
     if (!order || happened(run, "figure-not-known").some(({ data }) => data.figure === "dose")) return;
@@ -37,6 +38,9 @@ export const perKgWithoutWeight = recipeCheck({
         const isPer = measure?.quantity?.unit.parts.some(
           ({ row, power }) => row.axis === axis && (power < 0 || axis === "exposure"),
         );
+        // Without a formula no clearance helps, which is told.
+        if (isPer && axis === "exposure" && [...withoutFormula(recipe, lookup)].some(({ at }) => at === measure))
+          continue;
         if (!measure || !isPer || order.one(need.input) || order.isUnread(need.input)) continue;
         yield { at: { start: measure.start, end: measure.end }, written: measure.written, ...need };
       }
