@@ -205,16 +205,14 @@ describe("what is ordered and stated for some patients only", () => {
     ]);
   });
 
-  it("a strength that holds below 40 kg alone", () => {
-    // 2 g in 104 mL at 40 kg; stated is what 20 kg get, 1 g in 102 mL.
-    const text = ordered(alone, [stated, `${stated}    concentration  9.804 mg/mL  when weight up to 20 kg\n`]);
-    expect(messages(text, "concentration-differs")).toEqual([]);
-    expect(
-      messages(
-        text.replace("9.804 mg/mL  when weight up to 20 kg", "9.804 mg/mL  when weight up to 21 kg"),
-        "concentration-differs",
-      ),
-    ).toEqual([expect.stringMatching(/so for weight .*up to 21 kg, and not for/)]);
+  it("a strength that holds for some alone", () => {
+    // 1 g in 102 mL at 20 kg, which is not what 60 kg get.
+    const steps = weight("20 kg to 60 kg in steps of 1 kg") + dose("50 mg/kg per bag");
+    const row = (when: string) => `${stated}    concentration  9.804 mg/mL  when weight ${when}\n`;
+    expect(messages(ordered(steps, [stated, row("up to 20 kg")]), "concentration-differs")).toEqual([]);
+    expect(messages(ordered(steps, [stated, row("from 50 kg")]), "concentration-differs")).toEqual([
+      expect.stringContaining("so for weight 50 kg to 60 kg, and not for weight 20 kg to 49 kg"),
+    ]);
   });
 });
 
@@ -254,7 +252,7 @@ describe("a dose by AUC", () => {
   it("is told where the cap hides it for everybody", () => {
     const capped = (auc: string) =>
       ordered(
-        clearance("30 mL/min to 125 mL/min") + dose(`${auc} AUC per bag`) + "    maximum         dose 1 g\n",
+        `${clearance("30 mL/min to 125 mL/min")}${dose(`${auc} AUC per bag`)}    maximum         dose 1 g\n`,
         formula,
       );
     expect(messages(capped("10"), "bound-always-reached")).toEqual([]);
