@@ -112,6 +112,24 @@ export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: reado
   return rowAt(rowsOf(order?.all("final-volume") ?? [], container), { point, doses });
 }
 
+/** The ordered final volume itself: `10 mL/kg` at 12 kg is 120 mL. Undefined where none is ordered or known. */
+export function orderedFinalVolume(
+  recipe: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+  container = "",
+): Quantity | undefined {
+  const stated = finalVolumeAt(recipe, point, doses, container)?.slots.volume.quantity;
+  return stated && volumeForPatient(stated, point);
+}
+
+/** A volume, or one per kg or m2 for this patient. */
+export function volumeForPatient(stated: Quantity, point: OrderPoint): Quantity | undefined {
+  const { key } = stated.unit.dimension;
+  if (key === "volume") return stated;
+  return key === "volume/bodyWeight" || key === "volume/area" ? forPatient(stated, point) : undefined;
+}
+
 function isLess(a: Quantity, b: Quantity): boolean {
   return a.unit.dimension === b.unit.dimension && inBase(a).isBelow(inBase(b));
 }
@@ -136,7 +154,11 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
     });
   }
   if (drug && !first) {
-    doses.push(...dosesByConcentration(recipe, (name) => finalVolumeAt(recipe, point, [], name)?.slots.volume));
+    const volumeOf = (name: string) => {
+      const slot = finalVolumeAt(recipe, point, [], name)?.slots.volume;
+      return slot && { ...slot, quantity: slot.quantity && volumeForPatient(slot.quantity, point) };
+    };
+    doses.push(...dosesByConcentration(recipe, volumeOf));
   }
   if (drug && dose) {
     const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };

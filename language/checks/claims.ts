@@ -30,12 +30,13 @@ export function askedBetweenMarks(step: StepRun, run: Run): Exact | undefined {
   return rounded.reduce((volume, { data }) => volume?.minus(data.reading).plus(data.asked), step.moved);
 }
 
-/** What draws between two marks ask for beyond what they move, in all; below zero where they move more. */
-export function lostByMarks(run: Run): Exact {
-  return happened(run, "not-on-graduation").reduce(
-    (sum, { data }) => sum.plus(data.asked).minus(data.reading),
-    Exact.zero,
-  );
+/**
+ * What draws between two marks ask for beyond what they move, in all; below zero where they move more.
+ * @param from the first step that counts, where not all do
+ */
+export function lostByMarks(run: Run, from?: StepRun): Exact {
+  const counted = happened(run, "not-on-graduation").filter(({ step }) => !from || step.number >= from.number);
+  return counted.reduce((sum, { data }) => sum.plus(data.asked).minus(data.reading), Exact.zero);
 }
 
 /** A stated figure is the calculated one, written to three figures. */

@@ -17,6 +17,7 @@ function expected(name: string, ...keys: string[]): Expected {
 
 const volume = expected("a volume, such as 10 mL", "volume");
 const mass = expected("a mass, such as 100 mg", "mass");
+const volumeOfPatient = expected("a volume, such as 50 mL or 10 mL/kg", "volume", "volume/bodyWeight", "volume/area");
 const weight = expected("a body weight, such as 60 kg", "mass");
 const surface = expected("a body surface, such as 1.8 m2", "area");
 const clearance = expected("a clearance of this patient, such as 90 mL/min", "volume/time");
@@ -118,7 +119,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "order minimum": settledDose,
   "order diluent": volume,
   "order diluent-volume": volume,
-  "order final-volume": volume,
+  "order final-volume": volumeOfPatient,
   "order overage": volume,
   "order infuse-over": elapsed,
   "order infuse-at": rate,
