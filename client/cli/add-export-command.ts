@@ -26,6 +26,7 @@ export function addExportCommand(
     .option("--age <age>", "age, such as 8years")
     .option("--body-surface <area>", "body surface, such as 1.73m2")
     .option("--lumen <volume>", "volume of the lumen, such as 1.5mL")
+    .option("--clearance <rate>", "clearance by the kidneys, such as 90mL/min")
     .option("--lot <material=lot>", "a lot that goes in, such as mag=KQ-2291; again for each further one", oneMore)
     .option("--as-of <day>", "judge lots as on this day, YYYY-MM-DD (today if left out)")
     .option("--inventory <file...>", "a CSV export with the lots on the shelf")

@@ -47,6 +47,7 @@ function orderFlags(command: Command): Command {
     .option("--age <age>", "age, such as 8years")
     .option("--body-surface <area>", "body surface, such as 1.73m2")
     .option("--lumen <volume>", "volume of the lumen, such as 1.5mL")
+    .option("--clearance <rate>", "clearance by the kidneys, such as 90mL/min")
     .option("--as-of <day>", "judge lots as on this day, YYYY-MM-DD (today if left out)")
     .option("--inventory <file...>", "a CSV export with the lots on the shelf")
     .option("--format <form>", "text or json (text if left out)");

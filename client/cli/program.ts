@@ -159,6 +159,7 @@ function addSheet(
     .option("--age <age>", "age, such as 8years")
     .option("--body-surface <area>", "body surface, such as 1.73m2")
     .option("--lumen <volume>", "volume of the lumen, such as 1.5mL")
+    .option("--clearance <rate>", "clearance by the kidneys, such as 90mL/min")
     .option("--bags <count>", "finished containers to make (what one run makes if left out)")
     .option("--at <moment>", "date and time of preparation, 2026-11-25T09:30 (now if left out)")
     .option("--time-zone <zone>", "whose clock that is, such as Europe/London (the site's if left out)")

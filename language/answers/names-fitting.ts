@@ -24,7 +24,7 @@ export function namesFor(library: Library, recipe: Recipe | undefined, wish: Nam
   if (block === "materials") return itemNames(library, recipe);
   const kinds = wish.kinds ?? kindsFitting(block, word, slot);
   if (kinds) return orderedFirst(library, recipe, kinds);
-  if (slot === "input") return ["dose", "weight", "age", "body-surface", "lumen"];
+  if (slot === "input") return ["dose", "weight", "age", "body-surface", "lumen", "clearance"];
   if (wish.material || block === "steps") return materialsFor(library, recipe, wish);
   if (recipe && (slot === "container" || slot === "from" || slot === "things" || slot === "what" || slot === "on")) {
     return materialsFor(library, recipe, { ...wish, slot: slot === "container" ? "target" : slot });

@@ -8,6 +8,7 @@
 import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
+import type { Quantity } from "../quantities/quantity.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import type { Liquid } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
@@ -42,6 +43,8 @@ export interface BenchOptions {
   makes: number;
   /** Whether the ordered volume counts what a filled line holds; undefined where the order does not say. */
   line: "included" | "excluded" | undefined;
+  /** The final volume that the order wants in a container of this name. */
+  finalVolume(container: string): Quantity | undefined;
   /** What the containers of this run hold beyond their label. */
   overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */

@@ -66,6 +66,7 @@ export interface HappeningData {
   "left-unmixed": { vessel: Vessel; since: StepRun; next: "label" | "seal" | "inspect" | "end" };
   shaken: { vessel: Vessel; drug: string };
   "swirled-nothing": { vessel: Vessel };
+  "swirled-to-other-end": { vessel: Vessel; drug: string; end: "dissolved" | "suspended" };
   "added-while-running": { vessel: Vessel; since: StepRun };
   "added-to-premixed": { vessel: Vessel };
   "bags-in-series": { first: Vessel; second: Vessel };

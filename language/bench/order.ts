@@ -3,7 +3,7 @@
  * another. Each figure keeps the lines by which a person would work it out.
  */
 
-import type { Recipe } from "../model/declaration.ts";
+import type { Drug, Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -34,7 +34,7 @@ export interface OrderedDose extends Spot {
   toldInOrder?: true;
 }
 
-export const orderInputs = ["weight", "age", "body-surface", "lumen"] as const;
+export const orderInputs = ["weight", "age", "body-surface", "lumen", "clearance"] as const;
 export type OrderInput = (typeof orderInputs)[number];
 
 export interface InputRange extends Spot {
@@ -101,6 +101,14 @@ export function rowAt<R extends { when: ConditionSlot | undefined }>(
   return rows?.find(({ when }) => !when || holds(when, point, doses) === true);
 }
 
+/** Of rows told apart by their conditions all that hold for this patient and dose. */
+export function rowsAt<R extends { when: ConditionSlot | undefined }>(
+  rows: readonly R[],
+  { point, doses }: { point: OrderPoint; doses: readonly OrderedDose[] },
+): readonly R[] {
+  return rows.some(({ when }) => when) ? rows.filter(({ when }) => !when || holds(when, point, doses) === true) : rows;
+}
+
 /** Rows for this container, or else those that name none. */
 export function rowsOf<R extends { slots: { container?: NameSlot } }>(rows: readonly R[], container: string): R[] {
   const own = rows.filter(({ slots }) => slots.container?.name === container);
@@ -113,6 +121,24 @@ export function rowsOf<R extends { slots: { container?: NameSlot } }>(rows: read
  */
 export function finalVolumeAt({ order }: Recipe, point: OrderPoint, doses: readonly OrderedDose[], container = "") {
   return rowAt(rowsOf(order?.all("final-volume") ?? [], container), { point, doses });
+}
+
+/** The ordered final volume itself: `10 mL/kg` at 12 kg is 120 mL. Undefined where none is ordered or known. */
+export function orderedFinalVolume(
+  recipe: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+  container = "",
+): Quantity | undefined {
+  const stated = finalVolumeAt(recipe, point, doses, container)?.slots.volume.quantity;
+  return stated && volumeForPatient(stated, point);
+}
+
+/** A volume, or one per kg or m2 for this patient. */
+export function volumeForPatient(stated: Quantity, point: OrderPoint): Quantity | undefined {
+  const { key } = stated.unit.dimension;
+  if (key === "volume") return stated;
+  return key === "volume/bodyWeight" || key === "volume/area" ? forPatient(stated, point) : undefined;
 }
 
 function isLess(a: Quantity, b: Quantity): boolean {
@@ -129,7 +155,7 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
   const dose = rowAt(order.all("dose"), patient);
   const first = order.one("dose");
   if (drug && first && !dose) {
-    const none = doseFrom(drug.slots.drug.name, first.slots.dose, first.slots, first, point);
+    const none = doseFrom(drug.slots.drug.name, first.slots.dose, first.slots, first, point, lookup);
     doses.push({
       ...none,
       given: undefined,
@@ -139,15 +165,19 @@ export function orderedDoses(recipe: Recipe, point: OrderPoint, lookup: Pick<Loo
     });
   }
   if (drug && !first) {
-    doses.push(...dosesByConcentration(recipe, (name) => finalVolumeAt(recipe, point, [], name)?.slots.volume));
+    const volumeOf = (name: string) => {
+      const slot = finalVolumeAt(recipe, point, [], name)?.slots.volume;
+      return slot && { ...slot, quantity: slot.quantity && volumeForPatient(slot.quantity, point) };
+    };
+    doses.push(...dosesByConcentration(recipe, volumeOf));
   }
   if (drug && dose) {
     const slots = { ...dose.slots, salt: dose.slots.salt ?? drug.slots.salt };
-    const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point);
+    const start = doseFrom(drug.slots.drug.name, slots.dose, slots, dose, point, lookup);
     doses.push(settle(start, recipe, lookup, slots.bands, patient));
   }
-  for (const { slots, start, end } of order.all("additive")) {
-    doses.push(doseFrom(slots.drug.name, slots.dose, slots, { start, end }, point));
+  for (const { slots, start, end } of rowsAt(order.all("additive"), patient)) {
+    doses.push(doseFrom(slots.drug.name, slots.dose, slots, { start, end }, point, lookup));
   }
   return doses;
 }
@@ -159,12 +189,14 @@ interface DoseSlots {
   time?: MeasureSlot;
 }
 
+/** @param lookup the library; without it no dose follows from an exposure, such as for an ion */
 export function doseFrom(
   drug: string,
   measure: MeasureSlot,
   slots: DoseSlots,
   spot: Spot,
   point: OrderPoint,
+  lookup?: Pick<Lookup, "find">,
 ): OrderedDose {
   const per = slots.time ? { time: slots.time } : { container: slots.container?.name ?? "" };
   const start: OrderedDose = {
@@ -181,7 +213,37 @@ export function doseFrom(
     end: spot.end,
   };
   if (!measure.quantity) return { ...start, missing: "the dose cannot be read", toldInOrder: true };
+  if (isExposure(measure.quantity))
+    return { ...start, ...byClearance(measure.quantity, lookup?.find("drug", drug), point) };
   return { ...start, ...multiplied(measure.quantity, point) };
+}
+
+/** A target AUC, from which a dose follows by the patient's clearance. */
+export function isExposure({ unit }: Quantity): boolean {
+  return unit.dimension.key === "exposure";
+}
+
+const perMinute = findUnit("mL/min").unit!;
+
+/** AUC 5 at a clearance of 90 mL/min is 5 × (90 + 25) = 575 mg: the formula that the drug's monograph names. */
+function byClearance(
+  target: Quantity,
+  drug: Drug | undefined,
+  point: OrderPoint,
+): Pick<OrderedDose, "given" | "calculated" | "working" | "missing" | "toldInOrder"> {
+  const none = { given: undefined, calculated: undefined, working: [], toldInOrder: true as const };
+  if (!drug?.facts.one("dose-by-auc")) return { ...none, missing: "`dose-by-auc` of the drug" };
+  const clearance = point.get("clearance");
+  if (clearance?.unit.dimension !== perMinute.dimension) return { ...none, missing: "clearance" };
+  const inMinute = inBase(clearance).over(inBase({ value: Exact.one, unit: perMinute }));
+  const given = { value: target.value.times(inMinute.plus(Exact.of(25))), unit: findUnit("mg").unit! };
+  const shown = showQuantity({ value: inMinute, unit: perMinute });
+  const text = `AUC ${showNumber(target)} × (${shown} + 25 mL/min) = ${showQuantity(given)}`;
+  return { given, calculated: given, working: [line("computed", text, given)], missing: undefined };
+}
+
+function showNumber({ value, unit }: Quantity): string {
+  return showQuantity({ value, unit }).replace(/ .*$/, "");
 }
 
 /** `25 mg/kg` at 60 kg is 1500 mg; the same for body surface and lumen volume. */

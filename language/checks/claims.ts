@@ -15,6 +15,7 @@ export function contradictsItsClaim(step: StepRun, run: Run): boolean {
       if (from.quantity.unit.dimension.key !== "volume" || to.quantity.unit.dimension.key !== "volume") return false;
       const [least, most] = [inBase(from.quantity), inBase(to.quantity)];
       if (!moved.isBelow(least) && !moved.isAbove(most)) return false;
+      if (isEndlessAsWritten(least, moved) || isEndlessAsWritten(most, moved)) return false;
       const asked = askedBetweenMarks(step, run);
       const give = asked?.times(inThreeFigures);
       return !give || asked?.isBelow(least.minus(give)) || asked?.isAbove(most.plus(give));
@@ -29,12 +30,13 @@ export function askedBetweenMarks(step: StepRun, run: Run): Exact | undefined {
   return rounded.reduce((volume, { data }) => volume?.minus(data.reading).plus(data.asked), step.moved);
 }
 
-/** What draws between two marks ask for beyond what they move, in all; below zero where they move more. */
-export function lostByMarks(run: Run): Exact {
-  return happened(run, "not-on-graduation").reduce(
-    (sum, { data }) => sum.plus(data.asked).minus(data.reading),
-    Exact.zero,
-  );
+/**
+ * What draws between two marks ask for beyond what they move, in all; below zero where they move more.
+ * @param from the first step that counts, where not all do
+ */
+export function lostByMarks(run: Run, from?: StepRun): Exact {
+  const counted = happened(run, "not-on-graduation").filter(({ step }) => !from || step.number >= from.number);
+  return counted.reduce((sum, { data }) => sum.plus(data.asked).minus(data.reading), Exact.zero);
 }
 
 /** A stated figure is the calculated one, written to three figures. */
@@ -43,3 +45,16 @@ export function statesAsked(stated: Exact, asked: Exact): boolean {
 }
 
 const inThreeFigures = Exact.of("0.005");
+
+/**
+ * A volume whose decimals have no end, such as 250 g ÷ 0.7 g/mL, is written rounded, and no other way: 357 mL, 357.1 mL and 357.14 mL
+ * all state it, from three figures on. What can be written out is stated as it is.
+ */
+export function isEndlessAsWritten(stated: Exact, moved: Exact): boolean {
+  if (moved.terminates()) return false;
+  for (let figures = 3; figures <= mostFigures; figures++)
+    if (moved.roundedToDigits(figures).equals(stated)) return true;
+  return false;
+}
+
+const mostFigures = 9;

@@ -1,4 +1,5 @@
 /** Each kind of finished container as a Medication: what is in it as amounts over the whole volume, the rest as readable text. */
+import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { showQuantity } from "../quantities/quantity.ts";
@@ -103,7 +104,7 @@ function contentWords(vessel: Vessel, { run }: Around): string[] {
 function keeping(run: Run, name: string): string[] {
   const preparation = run.recipe.preparations.find((p) => p.name.name === name);
   if (!preparation) return [];
-  const limits = preparation.facts.all("use-within").map(({ slots }) => {
+  const limits = rowsAt(preparation.facts.all("use-within"), run).map(({ slots }) => {
     return `Use within ${slots.time.written} at ${spaced(slots.place.name)}, counted from preparation`;
   });
   const lines = preparationLines(run, preparation, false).filter(({ label }) => label !== "Form");

@@ -53,7 +53,7 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   const { run, losses } = around;
   const { order } = run.recipe;
   const route = order?.one("route")?.slots.route.name;
-  const access = order?.one("access")?.slots.access.choice;
+  const access = rowAt(order?.all("access"), run)?.slots.access.choice;
   const maximum = rowAt(order?.all("maximum"), { point: run.point, doses: [] })?.slots.limit.quantity;
   const dose = doseOf(run, vessel);
   const perTime = dosePerTime(around);

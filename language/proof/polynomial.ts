@@ -9,7 +9,7 @@ type Monomial = number;
 
 const base = 16;
 /** More inputs than this are not traced; powers beyond 15 do not come up, and are refused. */
-export const mostInputs = 4;
+export const mostInputs = 5;
 
 export class Polynomial {
   static readonly zero = new Polynomial([], []);

@@ -12,6 +12,7 @@ export type Axis =
   | "osmoles"
   | "activity"
   | "drops"
+  | "exposure"
   | "count"
   | "length"
   | "area"
@@ -35,6 +36,7 @@ const axes: readonly Axis[] = [
   "osmoles",
   "activity",
   "drops",
+  "exposure",
   "count",
   "length",
   "area",
@@ -58,6 +60,7 @@ const axisNames: Readonly<Record<Axis, string>> = {
   osmoles: "an amount in mOsm",
   activity: "units of activity",
   drops: "a number of drops",
+  exposure: "an exposure as AUC",
   count: "a number",
   length: "a length",
   area: "a body surface",

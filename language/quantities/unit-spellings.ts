@@ -17,9 +17,12 @@ const international = "IU has been read as IV or as 10.";
 const cubic = "cc and cm3 are read as u or as zeros; the millilitre says the same.";
 const litre = "A small l looks like the figure 1.";
 const gamma = "Gamma is an old sign for the microgram, and few still read it so.";
-/** A dose by exposure has no form, because an order holds no clearance. */
+/** An exposure has one form, the target with the unit AUC behind it. */
 export const byExposure =
-  "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC × (GFR in mL/min + 25) in mg. Write the dose worked out, such as 575 mg; for standard bags a recipe for each banded dose.";
+  "AUC is an exposure: the dose follows from it by the patient's clearance, for carboplatin AUC × (GFR in mL/min + 25) in mg. Write the target with its figure in front, such as `5 AUC`, with the patient's `clearance` as a line of the order, or the dose worked out, such as 575 mg.";
+/** What is in a container then depends on the minute at which it is measured, which no step states. */
+const radioactivity =
+  "The activity of a radioactive drug decays from minute to minute, so no figure of it holds for a recipe. Radiopharmaceuticals are outside the language: prepare them by the written procedure of the radiopharmacy.";
 const nano = "ng has been read as mg or as nasogastric.";
 const short = "This short form is not in use for it.";
 
@@ -86,9 +89,15 @@ const refusals: readonly [rule: string, why: string, spellings: string][] = [
   ["unit-case", "M in a unit stands for mol/L, and small it is the metre. Write mcmol/L.", "µM μM uM"],
   [
     "customary-unit",
+    radioactivity,
+    "Bq kBq MBq GBq TBq becquerel becquerels megabecquerel megabecquerels gigabecquerel gigabecquerels " +
+      "Ci mCi µCi μCi uCi mcCi nCi kCi curie curies millicurie millicuries microcurie microcuries",
+  ],
+  [
+    "customary-unit",
     byExposure,
     // The pieces between slashes of mg/mL.min and mg.min/mL.
-    "AUC auc mL.min mL·min mL*min mL⋅min mg.min mg·min mg*min mg⋅min",
+    "auc mL.min mL·min mL*min mL⋅min mg.min mg·min mg*min mg⋅min",
   ],
 ];
 

@@ -138,6 +138,8 @@ const others: readonly UnitRow[] = [
   { spelling: "C", also: ["°C", "degrees"], ucum: "Cel", axis: "temperature", size: "1", alone: true },
   { spelling: "gauge", ucum: "", axis: "gauge", size: "1", alone: true },
   { spelling: "drops", also: ["drop"], singular: "drop", ucum: "[drp]", axis: "drops", size: "1" },
+  // The area under the curve of a drug in plasma, in mg·min/mL: no amount before the patient's clearance is known.
+  { spelling: "AUC", ucum: "mg.min/mL", axis: "exposure", size: "1", alone: true },
   { spelling: "pH", ucum: "[pH]", axis: "pH", size: "1", alone: true },
 ];
 

@@ -3,7 +3,9 @@
  * end of the expiry of a lot that goes in; beside it every limit that is known, so that the reader sees what binds. Source of the second rule: practice/expiry.json, "the beyond-use moment is compared
  * with the end of the expiry day of every component".
  */
+
 import { type Surroundings, type UseLimit, type UseLimits, useLimits } from "../bench/beyond-use.ts";
+import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import {
   beyondUseEnd,
@@ -49,7 +51,7 @@ export function beyondUseOf(
   const vessel = alike(run).find((kind) => kind.name === preparation.name.name)?.vessel;
   const counts =
     around.policy.useWithinCounts === "end" ? "giving must be finished by then" : "giving must begin by then";
-  return preparation.facts.all("use-within").map((fact) => {
+  return rowsAt(preparation.facts.all("use-within"), run).map((fact) => {
     const { time, place } = fact.slots;
     const words = {
       place: written(spaced(place.name), `recipe ${run.recipe.name.name}`),

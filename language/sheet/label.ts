@@ -3,7 +3,7 @@
  * that it answers; a test keeps the list complete. Figures are the bench's, never typed beside it.
  */
 import { baseShare } from "../bench/amounts.ts";
-import { rowAt } from "../bench/order.ts";
+import { rowAt, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import type { Lookup } from "../model/lookup.ts";
@@ -93,7 +93,7 @@ function what(facts: LabelFacts): LabelLine[] {
       line("plain", "Volume", volume, "label-total", "my-label-03", "napra-label-01", "label-generic-ingredients"),
     );
   }
-  for (const { slots } of preparation?.facts.all("nominal-concentration") ?? []) {
+  for (const { slots } of rowsAt(preparation?.facts.all("nominal-concentration") ?? [], run)) {
     const counted = slots.salt ? ` as ${spaced(slots.salt.name)}` : "";
     const words = `${slots.concentration.written}${counted} (rounded, as spoken)`;
     const text = slots.drug ? withFigure(drugName(slots.drug.name, lookup), words) : words;
@@ -196,7 +196,7 @@ function how({ run, rates, preparation, vessel }: LabelFacts): LabelLine[] {
   const where = `recipe ${run.recipe.name.name}`;
   const { order } = run.recipe;
   const route = order?.one("route")?.slots.route.name;
-  const access = order?.one("access")?.slots.access.choice;
+  const access = rowAt(order?.all("access"), run)?.slots.access.choice;
   const lines: LabelLine[] = [];
   if (route) {
     const text = [spaced(route), access && `${access} vein`].filter(Boolean).join(", ");

@@ -1,5 +1,5 @@
 /** The order, the finished preparation and the notes as lines: label on the left, what the recipe or the command says on the right. */
-import { holds, orderInputs } from "../bench/order.ts";
+import { holds, type OrderInput, orderInputs, rowAt, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
@@ -32,6 +32,14 @@ const labels: Readonly<Record<string, string>> = {
   "infuse-at": "Give at",
 };
 
+const inputLabels: Readonly<Record<OrderInput, string>> = {
+  weight: "Body weight",
+  age: "Age",
+  "body-surface": "Body surface",
+  lumen: "Lumen",
+  clearance: "Clearance",
+};
+
 /** Values of closed lists as a person says them. */
 const spoken: Readonly<Record<string, string>> = {
   "add-to-bag": "add to the bag",
@@ -49,15 +57,11 @@ export function orderLines(run: Run, text: string, lookup: Lookup): SaidLine[] {
   const lines: SaidLine[] = [];
   for (const input of orderInputs) {
     const value = point.get(input);
-    const label =
-      input === "weight"
-        ? "Body weight"
-        : input === "body-surface"
-          ? "Body surface"
-          : input === "lumen"
-            ? "Lumen"
-            : "Age";
-    if (value) lines.push({ label, value: { text: showQuantity(value), from: { kind: "asked", what: input } } });
+    if (value)
+      lines.push({
+        label: inputLabels[input],
+        value: { text: showQuantity(value), from: { kind: "asked", what: input } },
+      });
   }
   const facts = recipe.order?.every() ?? [];
   for (const [word, label] of Object.entries(labels)) {
@@ -117,11 +121,11 @@ export function preparationLines(run: Run, preparation: Preparation, isOneOfSeve
     drug === undefined ? text : withFigure(drugIn(run, drug), text);
   const counted = ({ concentration, salt, ion }: { concentration: MeasureSlot; salt?: NameSlot; ion?: NameSlot }) =>
     concentration.written + (salt ? ` as ${spaced(salt.name)}` : "") + (ion ? ` of ${ion.name}` : "");
-  for (const { slots } of facts.all("concentration"))
+  for (const { slots } of rowsAt(facts.all("concentration"), run))
     add("Concentration stated", strength(slots.drug?.name, counted(slots)));
-  for (const { slots } of facts.all("nominal-concentration"))
+  for (const { slots } of rowsAt(facts.all("nominal-concentration"), run))
     add("Nominal, rounded as spoken", strength(slots.drug?.name, counted(slots)));
-  add("Volume stated", facts.one("volume")?.slots.volume.written);
+  add("Volume stated", rowAt(facts.all("volume"), run)?.slots.volume.written);
   add("Must look", facts.one("appearance")?.slots.text.text);
   const place = facts.one("store")?.slots.place.name;
   add("Keep at", place === undefined ? undefined : spaced(place));

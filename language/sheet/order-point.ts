@@ -21,6 +21,7 @@ const said: Readonly<Record<OrderInput, string>> = {
   age: "age",
   "body-surface": "body surface",
   lumen: "volume of the lumen",
+  clearance: "clearance",
 };
 
 /** One value for each input that the order knows, each inside its declared range. */
@@ -98,6 +99,7 @@ const inputExample: Readonly<Record<OrderInput, string>> = {
   age: "8years",
   "body-surface": "1.73m2",
   lumen: "1.5mL",
+  clearance: "90mL/min",
 };
 
 function rangeText(range: InputRange): string {

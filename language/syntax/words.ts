@@ -128,7 +128,7 @@ export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
     small-decimals decimals severity never-silenced additive-share smallest-share largest-share needle-punctures
     peripheral-osmolarity air-for-hazardous equal-air-above small-dose pump-step use-within-counts note`),
   drug: words(`name source invented formula ion counted-as salt density nature hazard high-alert compatible incompatible
-    added-before together container-material container-kind never dose concentration usual-concentration rate ph light filter
+    added-before together container-material container-kind never dose dose-by-auc concentration usual-concentration rate ph light filter
     in-line-filter mixing dense never-stored confused note`),
   stable: words("source in at concentration made-of light counted-from for"),
   fluid: words("name source invented contains osmolarity ph density use never-alone note"),
@@ -144,13 +144,13 @@ export const factsByBlock: Readonly<Record<string, readonly string[]>> = {
   recipe: words("title note revision"),
   order:
     words(`drug additive target dose concentration round maximum minimum diluent diluent-volume final-volume method makes
-    overage route access use population in-line-filter infuse-over infuse-at weight age body-surface lumen`),
+    overage route access use population in-line-filter infuse-over infuse-at weight age body-surface lumen clearance`),
   preparation:
     words(`form concentration nominal-concentration volume use-within category sterility filled-weight after-opening
     appearance store`),
   "label-text": words("line"),
   intermediate: words("in at use"),
-  example: words("weight age body-surface lumen expect source"),
+  example: words("weight age body-surface lumen clearance expect source"),
 };
 
 /**

@@ -1,5 +1,7 @@
 /** What is in a container: volume, amount and concentration of each drug, with the sums and quotients that lead there. */
+
 import { amountOf, isRefusal } from "../bench/amounts.ts";
+import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
@@ -28,7 +30,7 @@ export function alike(run: Run): { name: string; vessel: Vessel; count: number }
 /** The unit in which the author states a drug's concentration, so that sheet, recipe and label speak alike. */
 function statedUnit(run: Run, vessel: Vessel, drug: string): Unit | undefined {
   const preparation = run.recipe.preparations.find((p) => p.name.name === vessel.name);
-  const rows = preparation?.facts.all("concentration").filter(({ slots }) => !slots.ion) ?? [];
+  const rows = rowsAt(preparation?.facts.all("concentration") ?? [], run).filter(({ slots }) => !slots.ion);
   const own = rows.find(({ slots }) => (slots.drug ? slots.drug.name === drug : rows.length === 1));
   return own?.slots.concentration.quantity?.unit;
 }

@@ -1,5 +1,7 @@
 /** The working of the two figures that look beyond one run: how long a container may be kept, and how far its dose can miss. */
+
 import { type Surroundings, useLimits } from "../bench/beyond-use.ts";
+import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { type ErrorSource, type Miss, worstCase } from "../bench/uncertainty.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -13,7 +15,7 @@ export function useWithinWorkings(run: Run, around: Surroundings): Working[] {
   if (run.unknown) return [];
   return alike(run).flatMap(({ name, vessel }) => {
     const preparation = run.recipe.preparations.find((p) => p.name.name === name);
-    return (preparation?.facts.all("use-within") ?? []).map(({ slots }): Working => {
+    return rowsAt(preparation?.facts.all("use-within") ?? [], run).map(({ slots }): Working => {
       const at = slots.place.name;
       const { all, binding, open } = useLimits(run, vessel, at, around);
       const lines = all.map((limit) => {

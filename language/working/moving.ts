@@ -1,6 +1,6 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
-import type { OrderedDose } from "../bench/order.ts";
+import { type OrderedDose, orderedFinalVolume } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import { drawnFrom, type Movement, type StepRun } from "../bench/step-run.ts";
@@ -15,6 +15,8 @@ import { line, millilitres, shown, shownVolume, type WorkingLine } from "./worki
 interface MovingSlots {
   amount?: MeasureSlot;
   volume?: MeasureSlot;
+  /** The volume that the order states. */
+  ordered?: { choice: string };
   figure?: { choice: string };
   ion?: NameSlot;
   as?: NameSlot;
@@ -138,7 +140,9 @@ function nameOf(vessel: Vessel | undefined): string {
 }
 
 function makeUpWork(run: Run, step: StepRun, slots: MovingSlots): WorkingLine[] {
-  const wanted = slots.volume?.quantity;
+  const wanted =
+    slots.volume?.quantity ??
+    (slots.ordered && step.result && orderedFinalVolume(run.recipe, run.point, run.doses, step.result.name));
   const vessel = step.result;
   if (!wanted || !vessel || !step.moved) return [];
   const before = volumeBefore(run, vessel, step);

@@ -128,6 +128,138 @@ describe("a row of the order that holds for some patients only", () => {
   });
 });
 
+describe("what is ordered and stated for some patients only", () => {
+  const alone = weight("20 kg to 60 kg") + dose("50 mg/kg per bag");
+  const stated = "    use-within     24 h at room-temperature\n";
+
+  it("an additive, whose steps reach further than its line", () => {
+    const text = ordered(
+      `${weight("20 kg to 60 kg")}    additive        magnesium-sulfate 50 mg/kg per bag  when weight from 30 kg\n`,
+    ).replace("    drug            magnesium-sulfate\n", "");
+    // No dose is drawn where none is ordered, which is told at the step.
+    expect(messages(text.replace("draw dose", "draw 2 g"), "additive-not-ordered-here")).toEqual([
+      expect.stringContaining("so for weight from 20 kg to below 30 kg, and not for weight 30 kg to 60 kg"),
+    ]);
+  });
+
+  it("two additives of a drug that both hold", () => {
+    const rows =
+      "    additive        magnesium-sulfate 2 g per bag  when weight up to 40 kg\n    additive        magnesium-sulfate 3 g per bag  when weight from 40 kg\n";
+    const text = ordered(weight("20 kg to 60 kg") + rows).replace("    drug            magnesium-sulfate\n", "");
+    expect(messages(text, "order-row-does-not-hold")).toEqual([
+      expect.stringMatching(/2 rows of `additive` hold.*so for weight 40 kg, and not for/),
+    ]);
+  });
+
+  it("an additive may not ask for the dose", () => {
+    const row = "    additive        magnesium-sulfate 2 g per bag  when dose up to 2 g\n";
+    const text = ordered(row).replace("    drug            magnesium-sulfate\n", "");
+    expect(messages(text, "condition-not-followed")).toEqual([expect.stringContaining("cannot ask for the dose")]);
+  });
+
+  it("the vein, and the limit that goes by it", () => {
+    // c = 50w / (100 + 0.1w): 12 mg/mL at 1200/48.8 = 24.590…; from 30 kg on it goes into a central vein.
+    const text = ordered(
+      alone,
+      [
+        "    access          peripheral\n",
+        "    access          peripheral  when weight below 30 kg\n    access          central     when weight from 30 kg\n",
+      ],
+      [
+        "up to 200 mg/mL for route intravenous\n",
+        "up to 12 mg/mL for route intravenous access peripheral\n  concentration  up to 200 mg/mL for route intravenous access central\n",
+      ],
+    );
+    expect(messages(text, "concentration-above-limit")).toEqual([
+      expect.stringContaining("so for weight above 24.590163 kg to below 30 kg, and not for"),
+    ]);
+  });
+
+  it("a vein that nobody states for some", () => {
+    const text = ordered(alone, [
+      "    access          peripheral\n",
+      "    access          peripheral  when weight below 30 kg\n",
+    ]);
+    expect(messages(text, "order-row-does-not-hold")).toEqual([
+      expect.stringMatching(/no row of `access` holds.*so for weight 30 kg to 60 kg, and not for/),
+    ]);
+  });
+
+  it("the volume that a preparation states", () => {
+    // 100 mL and 0.1 mL for each kg: 102 mL at 20 kg, 106 mL at 60 kg; whole mL from 101.5 mL to below 102.5 mL and so on.
+    const text = ordered(alone, [
+      stated,
+      `${stated}    volume         102 mL  when weight below 25 kg\n    volume         106 mL  when weight from 25 kg\n`,
+    ]);
+    expect(messages(text, "stated-volume-differs")).toEqual([
+      expect.stringContaining(
+        "so for weight from 25 kg to below 55 kg, and not for weight from 20 kg to below 25 kg and 55 kg to 60 kg",
+      ),
+    ]);
+  });
+
+  it("a limit of use that some lack", () => {
+    const text = ordered(alone, [stated, stated.replace("\n", "  when weight below 40 kg\n")]);
+    expect(messages(text, "use-within-missing")).toEqual([
+      expect.stringMatching(/no row of `use-within` holds here.*so for weight 40 kg to 60 kg, and not for/),
+    ]);
+  });
+
+  it("a strength that holds for some alone", () => {
+    // 1 g in 102 mL at 20 kg, which is not what 60 kg get.
+    const steps = weight("20 kg to 60 kg in steps of 1 kg") + dose("50 mg/kg per bag");
+    const row = (when: string) => `${stated}    concentration  9.804 mg/mL  when weight ${when}\n`;
+    expect(messages(ordered(steps, [stated, row("up to 20 kg")]), "concentration-differs")).toEqual([]);
+    expect(messages(ordered(steps, [stated, row("from 50 kg")]), "concentration-differs")).toEqual([
+      expect.stringContaining("so for weight 50 kg to 60 kg, and not for weight 20 kg to 49 kg"),
+    ]);
+  });
+});
+
+describe("a dose by AUC", () => {
+  const formula: [string, string] = [
+    "  rate           up to 9 g/h",
+    "  dose-by-auc    calvert\n  rate           up to 9 g/h",
+  ];
+  const clearance = (range: string) => `    clearance       ${range}\n`;
+
+  it("is decided for every clearance", () => {
+    // 10 × (GFR + 25) mg: 1.2 g at 95 mL/min.
+    const text = ordered(clearance("30 mL/min to 125 mL/min") + dose("10 AUC per bag"), formula, [
+      "  dose           from 500 mg up to 10 g for any route",
+      "  dose           from 500 mg up to 1.2 g for any route",
+    ]);
+    expect(messages(text, "dose-outside-window")).toEqual([
+      expect.stringContaining(
+        "so for clearance above 95 mL/min up to 125 mL/min, and not for clearance 30 mL/min to 95 mL/min",
+      ),
+    ]);
+  });
+
+  it("is told once where the clearance is lacking, or the formula", () => {
+    expect(messages(ordered(dose("10 AUC per bag"), formula), "per-kg-without-weight")).toHaveLength(1);
+    const noFormula = told(ordered(dose("10 AUC per bag"))).map((f) => f.name);
+    expect(noFormula).toContain("auc-formula-not-declared");
+    expect(noFormula).not.toContain("per-kg-without-weight");
+  });
+
+  it("is never made from a clearance in another dimension", () => {
+    const text = ordered(clearance("90 mL") + dose("10 AUC per bag"), formula);
+    expect(messages(text, "wrong-dimension")).toHaveLength(1);
+    expect(told(text).some((f) => f.name === "dose-outside-window")).toBe(false);
+  });
+
+  it("is told where the cap hides it for everybody", () => {
+    const capped = (auc: string) =>
+      ordered(
+        `${clearance("30 mL/min to 125 mL/min")}${dose(`${auc} AUC per bag`)}    maximum         dose 1 g\n`,
+        formula,
+      );
+    expect(messages(capped("10"), "bound-always-reached")).toEqual([]);
+    expect(messages(capped("100"), "bound-always-reached")).toEqual([expect.stringContaining("5.5 g at the least")]);
+  });
+});
+
 describe("a condition that cannot be laid against the order", () => {
   const weighed = weight("20 kg to 60 kg");
 
@@ -190,11 +322,8 @@ describe("a row of the monograph that holds for some patients only", () => {
 });
 
 it.each([
-  ["    access          peripheral\n", "    access          peripheral  when dose up to 2 g\n"],
-  [
-    "    use-within     24 h at room-temperature\n",
-    "    use-within     24 h at room-temperature  when weight below 40 kg\n",
-  ],
+  ["    route           intravenous\n", "    route           intravenous  when dose up to 2 g\n"],
+  ["    form           solution-for-infusion\n", "    form           solution-for-infusion  when weight below 40 kg\n"],
   ["  strength   500 mg/mL\n", "  strength   500 mg/mL  when weight below 40 kg\n"],
   ["    for            24 h\n", "    for            24 h  when weight below 40 kg\n"],
 ])("a condition where none is followed is told: %s", (from, to) => {

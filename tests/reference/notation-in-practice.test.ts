@@ -124,7 +124,7 @@ const told: readonly [Place, string, string, ...string[]][] = [
   ["dose", "4 ｇ", "unknown-unit", "Write g"],
   ["dose", "4 E", "unknown-unit"],
   ["dose", "4 ‰", "unknown-unit"],
-  ["dose", "5 AUC", "customary-unit"],
+  ["dose", "5 AUC", "auc-formula-not-declared"],
   ["dose", "4 MU", "million-as-m"],
   ["strength", "1:2 w/v", "ratio-strength", "Write 500 mg/mL"],
   ["strength", "1 : 2 w/v", "ratio-strength", "Write 500 mg/mL"],

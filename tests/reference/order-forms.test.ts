@@ -23,12 +23,15 @@ const inPlace = {
 
 type Place = keyof typeof inPlace;
 
-const exposure = "Write the dose worked out, such as 575 mg";
+const exposure = "Write the target with its figure in front, such as `5 AUC`";
 
 /** Place, text, finding, part of its message, and the one fix where there is one. */
 const told: readonly [Place, string, string, string, string?][] = [
-  ["dose", "AUC 5 per bag", "fact-not-understood", exposure],
-  ["dose", "5 AUC per bag", "customary-unit", exposure],
+  // Without the drug's own formula and the clearance an exposure is no dose.
+  ["dose", "AUC 5 per bag", "unit-before-number", "Write `5 AUC`", "Write 5 AUC"],
+  ["dose", "5 AUC per bag", "auc-formula-not-declared", "Write the dose worked out"],
+  ["dose", "200 MBq per bag", "customary-unit", "outside the language"],
+  ["dose", "5 mCi per bag", "customary-unit", "outside the language"],
   ["dose", "5 mg/mL.min per bag", "customary-unit", exposure],
   ["dose", "5 mg*min/mL per bag", "customary-unit", exposure],
   ["dose", "5 mg·min/mL per bag", "customary-unit", exposure],

@@ -146,6 +146,19 @@ export const engine: Readonly<Record<string, (row: Problem, ...given: string[]) 
         measure(weight!),
       ),
     ),
+  /** The dose that follows from a target AUC and the clearance. */
+  byAuc: (_, target, clearance) =>
+    amountIn(
+      run({
+        stock: liquidStock("1 g/mL"),
+        drug: "dose-by-auc  calvert",
+        order: `clearance  ${clearance}\n    dose  ${target} per syringe`,
+        steps: "draw dose from source into syringe",
+      }),
+      "syringe",
+    ),
+  /** A dose rate of a solution of this strength as a volume in a time. */
+  volumeRate: (_, rate, strength) => over(measure(rate!), measure(strength!)),
   /** How long a volume lasts at a rate. */
   lasts: (_, volume, rate) => over(measure(volume!), measure(rate!)),
   ion: (row, strength, volume, ion, unit) => {

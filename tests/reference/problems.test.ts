@@ -4,11 +4,12 @@
  * with the figure that is right, and the engine must come to that one and not to the printed one.
  *
  * Body surface, ideal weight and creatinine clearance are inputs of an order or outside it, so that only the dose that follows from
- * them is here; a dose by carboplatin AUC is refused, with what to write instead (order-forms.test.ts).
+ * them is here; a dose by carboplatin AUC follows from the clearance of the order.
  */
 import { describe, expect, it } from "vitest";
 import { Exact } from "../../language/quantities/exact.ts";
 import { inUnit, measure } from "../worked/rows.ts";
+import labels from "./practice/label-problems.json" with { type: "json" };
 import prepared from "./practice/preparation-problems.json" with { type: "json" };
 import published from "./practice/problems.json" with { type: "json" };
 import { agrees, engine, type Problem } from "./problem-engine.ts";
@@ -51,4 +52,15 @@ describe("problems of preparations as wards and pharmacies print them", () => {
     expect(new Set(rows.map((row) => row.source))).toEqual(new Set(Object.keys(prepared.sources)));
   });
   inTheEngine(rows, prepared.sources);
+});
+
+describe("figures of labels, wards and teaching pages", () => {
+  const rows = labels.rows as Problem[];
+  it("are 90, all of them read, each with its own id and a source", () => {
+    expect(rows.length).toBe(90);
+    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
+    expect(Object.values(labels.sources).every(({ verified }) => verified === "read")).toBe(true);
+    expect(new Set(rows.map((row) => row.source))).toEqual(new Set(Object.keys(labels.sources)));
+  });
+  inTheEngine(rows, labels.sources);
 });

@@ -1,4 +1,4 @@
-/** `make up working to 10 mL with saline using syringe giving 25 mcg/mL`: to a final volume. */
+/** `make up working to 10 mL with saline using syringe giving 25 mcg/mL`, `make up bag to final-volume with saline`: to a final volume. */
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { drawUp } from "../drawing.ts";
@@ -6,12 +6,13 @@ import { pierce, watchContent } from "../entering.ts";
 import { type Liquid, takePart } from "../liquid.ts";
 import { moveInLoads } from "../loads.ts";
 import { receive } from "../pushing.ts";
-import { showVolume } from "../spoken.ts";
+import { millilitres, shortened, showVolume } from "../spoken.ts";
+import type { StepRun } from "../step-run.ts";
 import { verb } from "../verb.ts";
 
 export const makeUp = verb({
   word: "make",
-  form: "up <target:name> to <volume:measure> with <source:name> [using <syringe?:name>]",
+  form: "up <target:name> to (<volume?:measure> | <ordered?:final-volume>) with <source:name> [using <syringe?:name>]",
   about:
     "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
   moves: true,
@@ -20,14 +21,20 @@ export const makeUp = verb({
     const sources = bench.vessels([slots.source]);
     const [source] = sources;
     if (!target || !source) return;
-    if (slots.volume.quantity?.unit.dimension.key !== "volume") {
+    const at = (slots.volume ?? slots.ordered)!;
+    const wanted = slots.ordered ? bench.options.finalVolume(target.name) : slots.volume?.quantity;
+    if (slots.ordered && !wanted) {
+      const why = `the order states no \`final-volume\` of ${target.name} that is known here`;
+      bench.note("figure-not-known", at, { figure: "final-volume", why });
+    }
+    if (wanted?.unit.dimension.key !== "volume") {
       bench.unknown = true;
       return;
     }
     run.result = target;
-    const rest = inBase(slots.volume.quantity).minus(target.liquid.volume);
+    const rest = inBase(wanted).minus(target.liquid.volume);
     if (!rest.isPositive()) {
-      bench.note("volume-below-zero", slots.volume, { vessel: target });
+      bench.note("volume-below-zero", at, { vessel: target });
       return;
     }
     const ask = { volume: rest, stated: undefined, toMark: target.kind === "syringe" };
@@ -35,13 +42,13 @@ export const makeUp = verb({
       const before: Liquid = target.liquid;
       // An opened ampoule takes air by itself.
       const air = source.kind === "ampoule" ? undefined : "equal pressure";
-      drawUp(bench, sources, target, ask, slots.volume, air, true);
+      drawUp(bench, sources, target, ask, at, air, true);
       if (before.volume.isPositive()) target.unmixed = run;
       return;
     }
     const syringe = slots.syringe ? bench.syringe(slots.syringe) : undefined;
     if (syringe) {
-      const ends = { drawn: slots.volume, filled: slots.target, pressure: undefined };
+      const ends = { drawn: at, filled: slots.target, pressure: undefined };
       moveInLoads(bench, { from: sources, syringe, to: target, ask, ...ends });
       return;
     }
@@ -68,6 +75,12 @@ export const makeUp = verb({
     });
   },
   sentence: (slots, run) =>
-    `Make up ${slots.target.name} to ${slots.volume.written} with ${slots.source.name} (${showVolume(run)}).`,
+    `Make up ${slots.target.name} to ${slots.volume?.written ?? madeUpTo(run)} with ${slots.source.name} (${showVolume(run)}).`,
   cautions: [{ text: "To the mark, at eye level." }],
 });
+
+/** The ordered volume as the bench knows it: all that the container then holds. */
+function madeUpTo({ result, after }: StepRun): string {
+  const held = result && after.get(result)?.volume;
+  return held ? millilitres(shortened(held.plain())) : "the ordered final volume";
+}

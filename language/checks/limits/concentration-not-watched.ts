@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
@@ -27,11 +28,11 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
       if (seen.has(name)) continue;
       seen.add(name);
       const rows = drug.facts.all("concentration") as readonly LimitRow[];
-      if (rows.length === 0 || groupsFor(rows, recipe).length > 0) continue;
+      if (rows.length === 0 || groupsFor(rows, run).length > 0) continue;
       // Rows of the route fail by access or use; a route without any is told where the route is looked at.
       const own = rows.filter(({ slots }) => slots.route?.name === route);
       if (own.length === 0 || isNotKnown(drug.facts, "concentration")) continue;
-      const at = order?.one("access") ?? order?.one("use") ?? order?.one("route");
+      const at = rowAt(order?.all("access"), run) ?? order?.one("use") ?? order?.one("route");
       if (at) yield { at, drug, known: [...new Set(own.map(circumstances))], row: own[0]! };
     }
   },

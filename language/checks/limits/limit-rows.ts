@@ -4,7 +4,7 @@
  */
 import { amountOf, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import { holds } from "../../bench/order.ts";
+import { holds, rowAt } from "../../bench/order.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
@@ -52,10 +52,11 @@ export function rowsFor(rows: readonly LimitRow[], { point, doses }: Run): reado
 }
 
 /** The rows that hold for this order, in groups of like circumstances. What the order leaves open is taken as possible. */
-export function groupsFor(rows: readonly LimitRow[], recipe: Recipe): readonly (readonly LimitRow[])[] {
+export function groupsFor(rows: readonly LimitRow[], run: Run): readonly (readonly LimitRow[])[] {
+  const { recipe } = run;
   const { order } = recipe;
   const route = order?.one("route")?.slots.route.name;
-  const access = order?.one("access")?.slots.access.choice;
+  const access = rowAt(order?.all("access"), run)?.slots.access.choice;
   const use = useOf(recipe);
   const circumstances = `${route ?? ""} ${access ?? ""} ${use ?? ""}`;
   let known = groupsOf.get(rows);
@@ -183,7 +184,7 @@ export function breaches(
       const { vessel, drug } = holding;
       const limits = rowsFor(drug.facts.all(word) as readonly LimitRow[], run);
       if (limits.length === 0) continue;
-      for (const rows of groupsFor(limits, recipe)) {
+      for (const rows of groupsFor(limits, run)) {
         const { what, kind, held } = limitedBy(rows, holding, run);
         const now = held?.over(vessel.liquid.volume);
         const side = now ? sideOf(now, rows, (m) => perMillilitre(m, kind, drug)) : "unknown";

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
@@ -18,12 +19,14 @@ export const osmolarityNotComputed = recipeCheck({
   good: example(),
   *find(context) {
     const { recipe, runs, policy } = context;
-    const access = recipe.order?.one("access");
-    if (access?.slots.access.choice !== "peripheral") return;
+    const ways = recipe.order?.all("access");
+    if (!ways?.some(({ slots }) => slots.access.choice === "peripheral")) return;
     const limit = inBase(policy.peripheralOsmolarity);
     const seen = new Set<string>();
     for (const run of runs) {
       if (run.unknown) continue;
+      const access = rowAt(ways, run);
+      if (access?.slots.access.choice !== "peripheral") continue;
       for (const vessel of run.finals) {
         const found = osmolarityOf(vessel, run);
         // Above the limit already, or below it whatever the unknown part brings: nothing is left open.

@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
@@ -28,11 +29,13 @@ export const osmolarityTooHighForPeripheral = recipeCheck({
   bad: example([role, `${role}  peripheral-osmolarity  up to 500 mOsm/L\n`]),
   good: example([role, `${role}  peripheral-osmolarity  up to 600 mOsm/L\n`]),
   *find({ recipe, runs, policy }) {
-    const access = recipe.order?.one("access");
-    if (access?.slots.access.choice !== "peripheral") return;
+    const ways = recipe.order?.all("access");
+    if (!ways?.some(({ slots }) => slots.access.choice === "peripheral")) return;
     const seen = new Set<string>();
     for (const run of runs) {
       if (run.unknown) continue;
+      const access = rowAt(ways, run);
+      if (access?.slots.access.choice !== "peripheral") continue;
       for (const vessel of run.finals) {
         const osmolarity = osmolarityOf(vessel, run);
         if (!osmolarity || seen.has(vessel.name) || osmolarity.least.isAtMost(inBase(policy.peripheralOsmolarity)))

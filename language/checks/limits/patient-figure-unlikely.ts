@@ -9,6 +9,7 @@ const bounds: Readonly<Record<string, readonly [string, string]>> = {
   weight: ["0.2 kg", "500 kg"],
   "body-surface": ["0.05 m2", "4 m2"],
   lumen: ["0.05 mL", "20 mL"],
+  clearance: ["1 mL/min", "250 mL/min"],
 };
 
 export const patientFigureUnlikely = writtenCheck<{ at: MeasureSlot; input: string; least: string; most: string }>({

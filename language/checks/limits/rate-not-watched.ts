@@ -21,7 +21,7 @@ export const rateNotWatched = recipeCheck<{ at: Spot; drug: string }>({
     const said = new Set<string>();
     for (const { drug } of concentrations(run)) {
       const { name } = drug.name;
-      if (said.has(name) || groupsFor(drug.facts.all("rate") as readonly LimitRow[], recipe).length > 0) continue;
+      if (said.has(name) || groupsFor(drug.facts.all("rate") as readonly LimitRow[], run).length > 0) continue;
       said.add(name);
       if (isNotKnown(drug.facts, "rate")) continue;
       yield { at: timed, drug: name };

@@ -59,7 +59,7 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
     const at = over ?? pump ?? order.one("dose") ?? order.spot;
     for (const holding of concentrations(run)) {
       const { vessel, drug } = holding;
-      for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), recipe)) {
+      for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), run)) {
         const { what, kind, held } = limitedBy(rows, holding, run);
         const own = rateOf(recipe, run, vessel, drug, holding.kind, holding.now, policy);
         // All that is in the container runs in together, an ion in proportion to the drug.

@@ -1,10 +1,11 @@
+import type { Recipe } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
-import { figuresIn } from "./figures-in-text.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
@@ -38,7 +39,13 @@ export const titleContradictsOrder = recipeCheck({
       .filter((fact) => fact.word !== "round")
       .flatMap((fact) => measuresOf(fact).filter((m) => m !== (fact.slots as { step?: unknown }).step));
     const given = runs.flatMap((run) => run.doses.flatMap((d) => d.given ?? []));
-    const stated = recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf));
+    const stated = [
+      ...recipe.preparations.flatMap((p) => p.facts.every().flatMap(measuresOf)),
+      // `from 40 kg with potassium`: a figure at which the order changes.
+      ...recipe.order
+        .every()
+        .flatMap(({ when }) => [when?.bound.low?.measure ?? [], when?.bound.high?.measure ?? []].flat()),
+    ];
     const weighed = new Set(
       recipe.order
         .all("weight")
@@ -48,7 +55,7 @@ export const titleContradictsOrder = recipeCheck({
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
-      if (asStrength.has(written)) continue;
+      if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
@@ -90,6 +97,23 @@ export const titleContradictsOrder = recipeCheck({
       : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
+
+/** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
+function isTotal(
+  { quantity }: TextFigure,
+  figures: readonly TextFigure[],
+  recipe: Recipe,
+  given: readonly Quantity[],
+): boolean {
+  const count = recipe.order?.one("makes")?.slots.count.value;
+  if (!count) return false;
+  return given.some(
+    (one) =>
+      one.unit.dimension === quantity.unit.dimension &&
+      inBase(one).times(count).equals(inBase(quantity)) &&
+      figures.some(({ quantity: q }) => q.unit.dimension === one.unit.dimension && inBase(q).equals(inBase(one))),
+  );
+}
 
 /** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
 function strengthFigures(text: string, measures: readonly { quantity: Quantity | undefined }[]): ReadonlySet<string> {

@@ -1,7 +1,8 @@
-import { writtenCheck } from "../check.ts";
+import { holds } from "../../bench/order.ts";
+import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 
-export const useWithinMissing = writtenCheck({
+export const useWithinMissing = recipeCheck({
   name: "use-within-missing",
   family: "record",
   severity: "error",
@@ -24,13 +25,19 @@ export const useWithinMissing = writtenCheck({
     "",
   ]),
   good: example(),
-  *find({ recipe }) {
+  *find({ recipe, runs }) {
     for (const preparation of recipe.preparations) {
-      if (!preparation.facts.one("use-within") && !preparation.facts.isUnread("use-within"))
-        yield { at: preparation.name };
+      if (preparation.facts.isUnread("use-within")) continue;
+      const rows = preparation.facts.all("use-within");
+      if (rows.length === 0) yield { at: preparation.name, isForSome: false };
+      // A condition that cannot be judged is told where it stands.
+      else if (runs.some((run) => rows.every(({ when }) => when && holds(when, run.point, run.doses) === false)))
+        yield { at: preparation.name, isForSome: true };
     }
   },
-  say: ({ at }) => ({
-    text: `Preparation ${at.name} does not say how long it may be used. Add \`use-within\` with a time and a storage place.`,
+  say: ({ at, isForSome }) => ({
+    text: isForSome
+      ? `Preparation ${at.name} does not say how long it may be used: no row of \`use-within\` holds here. Add one that does.`
+      : `Preparation ${at.name} does not say how long it may be used. Add \`use-within\` with a time and a storage place.`,
   }),
 });

@@ -63,7 +63,9 @@ export function routeContradicted(text: string, recipe: Recipe): Contradiction |
 }
 
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  return wordContradicted(text, veins, recipe.order?.one("access")?.slots.access.choice);
+  const [access, second] = recipe.order?.all("access") ?? [];
+  // Where the vein depends on the patient or the dose a text may name either.
+  return second ? undefined : wordContradicted(text, veins, access?.slots.access.choice);
 }
 
 export function patientContradicted(text: string, recipe: Recipe): Contradiction | undefined {

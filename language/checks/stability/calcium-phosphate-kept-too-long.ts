@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt, rowsAt } from "../../bench/order.ts";
 import { ionIn } from "../../bench/targets.ts";
 import { tablePlace } from "../../model/beyond-use-policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../../model/slots.ts";
@@ -53,7 +53,7 @@ export const calciumPhosphateKeptTooLong = recipeCheck<Kept>({
       });
       const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
       if (!both || !preparation) continue;
-      for (const fact of preparation.facts.all("use-within")) {
+      for (const fact of rowsAt(preparation.facts.all("use-within"), run)) {
         const { time, place } = fact.slots;
         const length = hours(time.quantity);
         if (!length || tablePlace(place.name) !== "controlled-room-temperature") continue;

@@ -28,18 +28,18 @@ export const filterForbidden = recipeCheck({
         const drug = run.setup.drugs.get(data.drug);
         const why = drug ? forbidden(drug, data.filter) : undefined;
         const key = `${data.drug} ${data.filter.name} ${step.number}`;
-        if (!drug || why === undefined || seen.has(key)) continue;
+        if (!drug || !why || seen.has(key)) continue;
         seen.add(key);
         yield { at: spot, step, drug, filter: data.filter, why };
       }
     }
   },
   say: ({ step, drug, filter, why }) => ({
-    text: `Step ${step.number} takes ${drug.name.name} through ${filter.name}${poreText(filter)}; ${why}. Draw it without this filter.`,
+    text: `Step ${step.number} takes ${drug.name.name} through ${filter.name}${poreText(filter)}; ${why.text}. Draw it without this filter${why.isUnsaid ? orSay("filter", drug) : ""}.`,
   }),
 });
 
-function forbidden(drug: Drug, filter: Part): string | undefined {
+function forbidden(drug: Drug, filter: Part): NotThrough | undefined {
   if (!drug.facts.one("filter") && isNotKnown(drug.facts, "filter")) return undefined;
   return whyNotThrough(drug, filter.device.facts.one("pore")?.slots.pore.quantity, drug.facts.all("filter"));
 }
@@ -48,24 +48,39 @@ interface FilterRow {
   slots: { never?: unknown; floor?: MeasureSlot };
 }
 
+export interface NotThrough {
+  text: string;
+  /** No row speaks of filters: it is its nature that forbids them. */
+  isUnsaid: boolean;
+}
+
+/** What the monograph would say where the drug passes a filter that is coarse enough. */
+export function orSay(fact: "filter" | "in-line-filter", { name }: Drug): string {
+  return `; where its source lets it pass one that is coarse enough, say so in drug ${name.name}, such as \`${fact} never below 1.2 micrometre\``;
+}
+
 /** Why the drug must not pass a filter of this pore, by the rows that speak of it, or by its nature where none does. */
-export function whyNotThrough(drug: Drug, pore: Quantity | undefined, rows: readonly FilterRow[]): string | undefined {
+export function whyNotThrough(
+  drug: Drug,
+  pore: Quantity | undefined,
+  rows: readonly FilterRow[],
+): NotThrough | undefined {
   for (const { slots } of rows) {
     if (!slots.never) continue;
     const { floor } = slots;
-    if (!floor) return "it must never be filtered";
+    if (!floor) return { text: "it must never be filtered", isUnsaid: false };
     // A pore that cannot be read is told at its line.
     if (!floor.quantity) continue;
     const fine = !pore || inBase(pore).isBelow(inBase(floor.quantity));
-    if (fine)
-      return `it must not pass a filter finer than ${floor.written}${pore ? "" : ", and the filter does not say its pore"}`;
+    if (!fine) continue;
+    const unknown = pore ? "" : ", and the filter does not say its pore";
+    return { text: `it must not pass a filter finer than ${floor.written}${unknown}`, isUnsaid: false };
   }
-  const stated = rows.length > 0;
+  if (rows.length > 0) return undefined;
   const nature = drug.facts.one("nature")?.slots.nature.choice;
-  const coarse = nature === "suspension" || nature === "emulsion" || nature === "lipid-complex";
-  return coarse && !stated
-    ? `it is ${nature === "emulsion" ? "an" : "a"} ${nature?.replace("-", " ")}, and no fact allows a filter`
-    : undefined;
+  if (nature !== "suspension" && nature !== "emulsion" && nature !== "lipid-complex") return undefined;
+  const words = `${nature === "emulsion" ? "an" : "a"} ${nature.replace("-", " ")}`;
+  return { text: `it is ${words}, and no fact allows a filter`, isUnsaid: true };
 }
 
 function poreText(filter: Part): string {

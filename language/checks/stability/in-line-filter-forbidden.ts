@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { whyNotThrough } from "./filter-forbidden.ts";
+import { orSay, whyNotThrough } from "./filter-forbidden.ts";
 import { givenDrugs, lineFilters } from "./in-line-filter.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
@@ -26,11 +26,11 @@ export const inLineFilterForbidden = recipeCheck({
         // What must not pass a filter on the syringe must not pass it on the line either.
         const rows = [...drug.facts.all("in-line-filter"), ...drug.facts.all("filter")];
         const why = whyNotThrough(drug, pore.quantity, rows);
-        if (why !== undefined) yield { at, drug, said, pore, why };
+        if (why) yield { at, drug, said, pore, why };
       }
     }
   },
   say: ({ drug, said, pore, why }) => ({
-    text: `${drug.name.name} is given through an in-line filter of ${pore.written} by ${said}; ${why}. Take a coarser filter, or none.`,
+    text: `${drug.name.name} is given through an in-line filter of ${pore.written} by ${said}; ${why.text}. ${why.isUnsaid ? `Take none${orSay("in-line-filter", drug)}` : "Take a coarser filter, or none"}.`,
   }),
 });

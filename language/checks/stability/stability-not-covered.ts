@@ -1,4 +1,4 @@
-import type { Run } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { isUnknownIn } from "../consequences.ts";
@@ -39,7 +39,11 @@ export const stabilityNotCovered = recipeCheck({
             if (judged.some((j) => j.misses.length === 0)) continue;
             if (judged.some(isOfStrength) && slipsOf(run).reaches(vessel)) continue;
             if (isForStranger(judged, vessel, run)) continue;
-            if (mayHaveDone(makesFinal, run) && judged.some(({ misses }) => misses.length === 1)) continue;
+            if (
+              (mayHaveDone(makesFinal, run) || isMadeUpToUnknown(run)) &&
+              judged.some(({ misses }) => misses.length === 1)
+            )
+              continue;
             if (judged.some(({ row, misses }) => misses.length === 1 && isRowUnread(row, vessel))) continue;
             // Where the run could not work out the figures, a row that fits otherwise is given the benefit: totals are not judged.
             yield { at: limit, limit, drug, vessel, run, judged };
@@ -63,6 +67,11 @@ export const stabilityNotCovered = recipeCheck({
     };
   },
 });
+
+/** To a volume that is not known nothing is made up, which is told at the step. */
+function isMadeUpToUnknown(run: Run): boolean {
+  return run.unknown && happened(run, "figure-not-known").some(({ step }) => step.verb === "make");
+}
 
 /** Steps that decide in which fluid and light a preparation ends. */
 const makesFinal = ["make", "inject", "add", "transfer", "fill", "pool", "protect"] as const;

@@ -1,3 +1,4 @@
+import { rowsAt } from "../../bench/order.ts";
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import { timeLeft, waitedSince } from "../../bench/waited.ts";
 import type { Drug } from "../../model/declaration.ts";
@@ -37,7 +38,7 @@ export const useWithinLongerThanStability = recipeCheck<TooLong>({
     for (const run of runs) {
       for (const { vessel, drugs } of finished(run)) {
         const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
-        for (const limit of preparation?.facts.all("use-within") ?? []) {
+        for (const limit of rowsAt(preparation?.facts.all("use-within") ?? [], run)) {
           const broken: TooLong[] = [];
           for (const drug of drugs) {
             const fitting = judgeRows(drug, vessel, limit.slots.place.name, run).filter((j) => j.misses.length === 0);

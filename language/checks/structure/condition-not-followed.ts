@@ -10,10 +10,13 @@ const inOrder: ReadonlySet<string> = new Set([
   "age",
   "body-surface",
   "lumen",
+  "clearance",
   "dose",
   "round",
   "maximum",
   "minimum",
+  "additive",
+  "access",
   "diluent",
   "diluent-volume",
   "final-volume",
@@ -22,8 +25,9 @@ const inOrder: ReadonlySet<string> = new Set([
   "infuse-at",
 ]);
 const inDrug: ReadonlySet<string> = new Set(["dose", "concentration", "usual-concentration", "rate"]);
+const inPreparation: ReadonlySet<string> = new Set(["concentration", "nominal-concentration", "volume", "use-within"]);
 /** The dose follows from these, so that there is none yet to ask. */
-const beforeDose: ReadonlySet<string> = new Set(["dose", "round", "maximum", "minimum"]);
+const beforeDose: ReadonlySet<string> = new Set(["dose", "additive", "round", "maximum", "minimum"]);
 
 interface NotFollowed {
   at: NonNullable<Fact["when"]>;
@@ -38,7 +42,7 @@ export const conditionNotFollowed = declarationCheck<NotFollowed>({
   title: "A condition at a line that is taken for every order",
   why: "The line would count for patients whom the condition leaves out, and nobody would see it.",
   source: "common practice",
-  bad: example(["    access          peripheral\n", "    access          peripheral  when dose up to 6 g\n"]),
+  bad: example(["    route           intravenous\n", "    route           intravenous  when dose up to 6 g\n"]),
   good: example(["    infuse-over     4 h\n", "    infuse-over     4 h  when dose up to 6 g\n"]),
   *find({ declaration }) {
     for (const fact of everyFact(declaration)) {
@@ -58,10 +62,11 @@ export const conditionNotFollowed = declarationCheck<NotFollowed>({
 function followedIn(declaration: Declaration, fact: Fact): boolean {
   if (declaration.kind === "drug") return inDrug.has(fact.word) && declaration.facts.every().includes(fact);
   if (declaration.kind !== "recipe") return false;
+  if (inPreparation.has(fact.word) && declaration.preparations.some((p) => p.facts.every().includes(fact))) return true;
   return inOrder.has(fact.word) && declaration.order?.every().includes(fact) === true;
 }
 
-/** Whether a line of the recipe's order counts for those alone whom its condition names. */
+/** Whether a line of the recipe's order or of a preparation counts for those alone whom its condition names. */
 export function isFollowed(recipe: Recipe, fact: Fact): boolean {
   return followedIn(recipe, fact) && !(beforeDose.has(fact.word) && asks(fact, "dose"));
 }

@@ -27,6 +27,7 @@ export const conditionNotJudged = recipeCheck<NotJudged>({
   bad: example(["    inspect bag\n", "    inspect bag\n    only when age up to 3 years {\n      tap bag\n    }\n"]),
   good: example(["    inspect bag\n", "    inspect bag\n    only when dose above 2 g {\n      tap bag\n    }\n"]),
   *find({ recipe, runs }) {
+    if (!recipe.chunk.text.includes("when")) return;
     for (const condition of conditionsOf(recipe)) {
       const { input, bound } = condition;
       // A word or a figure that cannot be read is told where it stands.
@@ -65,7 +66,8 @@ function isDoseTold(run: Run): boolean {
 
 /** All that the bench follows. */
 function conditionsOf(recipe: Recipe): ConditionSlot[] {
-  const rows = (recipe.order?.every() ?? []).filter((fact) => isFollowed(recipe, fact));
+  const stated = [...(recipe.order?.every() ?? []), ...recipe.preparations.flatMap((p) => p.facts.every())];
+  const rows = stated.filter((fact) => fact.when && isFollowed(recipe, fact));
   return [
     ...rows.flatMap(({ when }) => when ?? []),
     ...recipe.materials.flatMap(({ when }) => when ?? []),

@@ -6,7 +6,7 @@ import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
 
 /** What a condition may ask for. */
-const inputs: readonly string[] = ["dose", "weight", "age", "body-surface", "lumen"];
+const inputs: readonly string[] = ["dose", "weight", "age", "body-surface", "lumen", "clearance"];
 
 export function isConditionWord(word: string): boolean {
   return inputs.includes(word);

@@ -131,7 +131,7 @@ function contradicting(figure: Figure, declaration: Declaration, lookup: Lookup)
 }
 
 /** A body weight is no dose, although both are masses. */
-const aboutPatient: ReadonlySet<string> = new Set(["weight", "age", "body-surface", "lumen"]);
+const aboutPatient: ReadonlySet<string> = new Set(["weight", "age", "body-surface", "lumen", "clearance"]);
 
 const lessThanTen = Exact.of(10);
 

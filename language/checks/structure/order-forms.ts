@@ -35,7 +35,7 @@ const often =
 type Row = readonly [pattern: RegExp, remedy: string | ((place: Place) => OrderForm | undefined)];
 
 const ofDose: readonly Row[] = [
-  [/^auc\b/i, byExposure],
+  [/^auc\b/i, exposureInFront],
   [
     /^(?:to|-|–|or) /,
     "An order has one dose. Write the dose that is made, or one by weight or surface with its range, such as `25 mg/kg` and `weight 40 kg to 120 kg`.",
@@ -141,6 +141,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   weight: ofRange,
   age: ofRange,
   "body-surface": ofRange,
+  clearance: ofRange,
   lumen: ofRange,
   "diluent-volume": ofVolume,
   "final-volume": ofVolume,
@@ -186,6 +187,13 @@ function cap({ tokens, at }: Place): OrderForm {
   const isKnown = limit !== undefined && findUnit(unit).unit !== undefined;
   const line = isKnown ? `\`maximum dose ${limit.number.text} ${unit}\`` : "`maximum dose` with its figure";
   return { text: `The cap is a line of its own: write ${line}.` };
+}
+
+/** `dose AUC 5 per bag`: the figure goes in front, as of every unit. */
+function exposureInFront({ tokens, at }: Place): OrderForm {
+  const [word, number] = tokens.slice(at);
+  if (!word || number?.kind !== "number") return { text: byExposure };
+  return { text: byExposure, instead: { at: { start: word.start, end: number.end }, text: `${number.text} AUC` } };
 }
 
 /** `50 mg per kg per bag`. */

@@ -1,23 +1,34 @@
 import { holds } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import type { Fact } from "../../model/facts.ts";
 import type { Spot } from "../../model/slots.ts";
 import { preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 
 /** Facts of which one row has to hold for every patient once one is stated. */
-const words = ["dose", "diluent", "diluent-volume", "final-volume", "method", "infuse-over", "infuse-at"] as const;
+const words = [
+  "dose",
+  "diluent",
+  "diluent-volume",
+  "final-volume",
+  "method",
+  "access",
+  "infuse-over",
+  "infuse-at",
+] as const;
 /** Facts that need not hold for everybody; two of them must not. */
 const bounds = ["round", "maximum", "minimum"] as const;
 /** What the dose follows from is judged before there is one. */
-const beforeDose: readonly string[] = ["dose", ...bounds];
+const beforeDose: readonly string[] = ["dose", "additive", ...bounds];
 
 export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: string; count: number }>({
   name: "order-row-does-not-hold",
   family: "structure",
   severity: "error",
-  title: "A fact of the order or a material that depends on the dose, with no row or two rows for some dose",
+  title:
+    "A fact of the order, a material or a preparation that depends on the dose, with no row or two rows for some dose",
   why: "For a patient in the gap nothing is ordered; for one in the overlap two things are.",
   source: "common practice",
   bad: powderExample([
@@ -29,9 +40,10 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
     "    diluent-volume  100 mL  when dose up to 600 mg\n    method          add-to-bag\n    route           intravenous\n    access          peripheral\n    infuse-over     60 min",
   ]),
   *find({ recipe, runs }) {
-    const isConditional = (row: { when: unknown }) => row.when !== undefined;
-    if (!recipe.materials.some(isConditional) && !recipe.order?.every().some(isConditional)) return;
+    // Most recipes know no conditions, and are done with at a glance.
+    if (!recipe.chunk.text.includes("when")) return;
     yield* materialsThatOverlap(recipe, runs);
+    yield* rowsThatOverlap(recipe, runs);
     for (const word of [...words, ...bounds]) {
       const mayLack = bounds.some((bound) => bound === word);
       const rows = recipe.order?.all(word) ?? [];
@@ -67,6 +79,39 @@ function* materialsThatOverlap(
       const count = here.filter((h) => h).length;
       if (here.includes(undefined) || count < 2) continue;
       yield { at: material.name, word: material.name.name, point: pointText(run), count };
+    }
+  }
+}
+
+/** Additives, and what a preparation states: rows of the same thing, of which two must not hold. */
+function* rowsThatOverlap(
+  { order, preparations }: Recipe,
+  runs: readonly Run[],
+): Iterable<{ at: Spot; word: string; point: string; count: number }> {
+  const groups = new Map<string, { word: string; rows: Fact[] }>();
+  const lines = [...(order?.all("additive") ?? []), ...preparations.flatMap(({ facts }) => facts.every())] as Fact[];
+  // Without a condition two of a kind are told where the second stands.
+  if (!lines.some(({ when }) => when)) return;
+  for (const fact of lines) {
+    const { drug, ion, salt, place, container, time } = fact.slots as Partial<
+      Record<string, { name?: string; written?: string }>
+    >;
+    const block = preparations.findIndex(({ facts }) => facts.every().includes(fact));
+    const key = [fact.word, block, drug?.name, ion?.name, salt?.name, place?.name, container?.name, time?.name].join(
+      " ",
+    );
+    const group = groups.get(key) ?? { word: fact.word, rows: [] };
+    group.rows.push(fact);
+    groups.set(key, group);
+  }
+  for (const { word, rows } of groups.values()) {
+    if (rows.length < 2 || !rows.some(({ when }) => when)) continue;
+    for (const run of runs) {
+      const doses = beforeDose.includes(word) ? [] : run.doses;
+      const here = rows.map(({ when }) => (when ? holds(when, run.point, doses) : true));
+      const count = here.filter((h) => h).length;
+      if (here.includes(undefined) || count < 2) continue;
+      yield { at: rows[0]!, word, point: pointText(run), count };
     }
   }
 }

@@ -20,6 +20,10 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   ],
   draw: [
     [
+      /^of /,
+      "A draw fills one syringe. Name each syringe in `materials`, such as `syringe-1` and `syringe-2`, and write a draw for each; or pool the drug and `transfer` from there `to each of` them.",
+    ],
+    [
       /^(?:final-volume|lumen|rest|remainder|remaining)\b/,
       "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`. Write one of them.",
     ],

@@ -48,6 +48,7 @@ import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
 import { shaken } from "./shaken.ts";
 import { spikeForbidden } from "./spike-forbidden.ts";
 import { swirledNothing } from "./swirled-nothing.ts";
+import { swirledToOtherEnd } from "./swirled-to-other-end.ts";
 import { tipOccupied } from "./tip-occupied.ts";
 import { touchedAfterSeal } from "./touched-after-seal.ts";
 import { transferDeviceOnAmpoule } from "./transfer-device-on-ampoule.ts";
@@ -96,6 +97,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   shaken,
   spikeForbidden,
   swirledNothing,
+  swirledToOtherEnd,
   touchedAfterSeal,
   transferDeviceOnAmpoule,
   usedAfterDiscard,

@@ -2,11 +2,13 @@
 import type { AnyCheck } from "../check.ts";
 import { activityCountedOtherwise } from "./activity-counted-otherwise.ts";
 import { amountNotComputable } from "./amount-not-computable.ts";
+import { aucFormulaNotDeclared } from "./auc-formula-not-declared.ts";
 import { bandEmpty } from "./band-empty.ts";
 import { bandGivesOutside } from "./band-gives-outside.ts";
 import { bandsGap } from "./bands-gap.ts";
 import { bandsOutOfOrder } from "./bands-out-of-order.ts";
 import { bandsOverlap } from "./bands-overlap.ts";
+import { boundAlwaysReached } from "./bound-always-reached.ts";
 import { capNotAMultiple } from "./cap-not-a-multiple.ts";
 import { doseNotCompared } from "./dose-not-compared.ts";
 import { doseOutsideBands } from "./dose-outside-bands.ts";
@@ -30,11 +32,13 @@ import { wrongDimension } from "./wrong-dimension.ts";
 export const unitChecks: readonly AnyCheck[] = [
   activityCountedOtherwise,
   amountNotComputable,
+  aucFormulaNotDeclared,
   bandEmpty,
   bandGivesOutside,
   bandsGap,
   bandsOutOfOrder,
   bandsOverlap,
+  boundAlwaysReached,
   capNotAMultiple,
   doseNotCompared,
   doseOutsideBands,

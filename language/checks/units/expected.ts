@@ -17,8 +17,10 @@ function expected(name: string, ...keys: string[]): Expected {
 
 const volume = expected("a volume, such as 10 mL", "volume");
 const mass = expected("a mass, such as 100 mg", "mass");
+const volumeOfPatient = expected("a volume, such as 50 mL or 10 mL/kg", "volume", "volume/bodyWeight", "volume/area");
 const weight = expected("a body weight, such as 60 kg", "mass");
 const surface = expected("a body surface, such as 1.8 m2", "area");
+const clearance = expected("a clearance of this patient, such as 90 mL/min", "volume/time");
 const share = expected("a share in percent, such as 5 %", "percent");
 const length = expected("a pore size, such as 5 micrometre", "length");
 const density = expected("a density, such as 1.05 g/mL", "mass/volume");
@@ -37,6 +39,11 @@ const concentration = expected(
 const osmolarity = expected("an osmolarity, such as 308 mOsm/L", "osmoles/volume", "osmoles/mass");
 const dose = expected(
   "a dose, such as 4 g, 25 mg/kg or 75 mg/m2",
+  "exposure", // 5 AUC, by the drug's formula
+  ...below("", "/bodyWeight", "/area", "/time", "/bodyWeight/time", "/area/time"),
+);
+const ionDose = expected(
+  "a dose, such as 20 mmol or 2 mmol/kg",
   ...below("", "/bodyWeight", "/area", "/time", "/bodyWeight/time", "/area/time"),
 );
 const settledDose = expected("an amount, such as 250 mg", ...below("", "/time"));
@@ -102,7 +109,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "device priming-volume": volume,
   "order additive dose": dose,
   "order additive time": time,
-  "order target dose": dose,
+  "order target dose": ionDose,
   "order target time": time,
   "order dose dose": dose,
   "order dose time": time,
@@ -112,7 +119,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "order minimum": settledDose,
   "order diluent": volume,
   "order diluent-volume": volume,
-  "order final-volume": volume,
+  "order final-volume": volumeOfPatient,
   "order overage": volume,
   "order infuse-over": elapsed,
   "order infuse-at": rate,
@@ -120,6 +127,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "order age": time,
   "order body-surface": surface,
   "order lumen": volume,
+  "order clearance": clearance,
   "preparation concentration": concentration,
   "preparation nominal-concentration": concentration,
   "preparation volume": volume,
@@ -131,6 +139,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "example age": time,
   "example body-surface": surface,
   "example lumen": volume,
+  "example clearance": clearance,
   "example expect amount": settledDose,
   "example expect volume": volume,
   "example expect strength": concentration,
@@ -139,6 +148,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "condition age": time,
   "condition body-surface": surface,
   "condition lumen": volume,
+  "condition clearance": clearance,
 };
 
 const bySlotOfStep: Readonly<Record<string, Expected>> = { amount, volume, time: elapsed };

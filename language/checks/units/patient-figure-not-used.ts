@@ -11,6 +11,7 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 
 /** What a unit is divided by when it counts per kg or per m2. */
 const counted: Readonly<Record<string, { axis: string; per: string }>> = {
+  clearance: { axis: "exposure", per: "AUC" },
   weight: { axis: "bodyWeight", per: "/kg" },
   "body-surface": { axis: "area", per: "/m2" },
 };
@@ -46,7 +47,7 @@ export const patientFigureNotUsed = recipeCheck({
     }
   },
   say: ({ input, per, dose }) => ({
-    text: `The order is for a range of ${input.replace("-", " ")}, and nothing in it depends on that${dose === undefined ? "" : `: everybody gets ${dose}`}. Write the dose with \`${per}\`, or take the range out.`,
+    text: `The order is for a range of ${input.replace("-", " ")}, and nothing in it depends on that${dose === undefined ? "" : `: everybody gets ${dose}`}. Write the dose ${input === "clearance" ? "as" : "with"} \`${per}\`, or take the range out.`,
   }),
 });
 
@@ -58,6 +59,8 @@ function isUsed(input: string, axis: string, recipe: Recipe, lookup: Lookup): bo
       everyCondition(declaration).some((condition) => condition.input.name === input) ||
       everyFact(declaration)
         .flatMap(measuresOf)
-        .some((m) => m.quantity?.unit.parts.some(({ row, power }) => row.axis === axis && power < 0)),
+        .some((m) =>
+          m.quantity?.unit.parts.some(({ row, power }) => row.axis === axis && (power < 0 || axis === "exposure")),
+        ),
   );
 }

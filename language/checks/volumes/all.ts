@@ -1,5 +1,6 @@
 /** Checks of volumes, doses and concentrations against what the steps really do. */
 import type { AnyCheck } from "../check.ts";
+import { additiveNotOrderedHere } from "./additive-not-ordered-here.ts";
 import { additiveOverShare } from "./additive-over-share.ts";
 import { batchCountDiffers } from "./batch-count-differs.ts";
 import { batchCountNotOrdered } from "./batch-count-not-ordered.ts";
@@ -52,6 +53,7 @@ import { volumeBelowZero } from "./volume-below-zero.ts";
 import { wholeContentDrawn } from "./whole-content-drawn.ts";
 
 export const volumeChecks: readonly AnyCheck[] = [
+  additiveNotOrderedHere,
   additiveOverShare,
   batchCountDiffers,
   batchCountNotOrdered,

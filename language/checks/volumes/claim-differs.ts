@@ -4,7 +4,7 @@ import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { askedBetweenMarks, statesAsked } from "../claims.ts";
+import { askedBetweenMarks, isEndlessAsWritten, statesAsked } from "../claims.ts";
 import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -130,7 +130,7 @@ function statesBoth([from, to]: readonly [Exact, Exact], asked: readonly Asked[]
 }
 
 function states(stated: Exact, { volume, isBetweenMarks }: Asked): boolean {
-  return isBetweenMarks ? statesAsked(stated, volume) : stated.equals(volume);
+  return isBetweenMarks ? statesAsked(stated, volume) : stated.equals(volume) || isEndlessAsWritten(stated, volume);
 }
 
 /** Another step is told for it, a container that is missing, or a dose that is rounded to nothing. */

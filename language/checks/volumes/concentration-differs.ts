@@ -1,4 +1,5 @@
 import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
+import { rowsAt } from "../../bench/order.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { ionHeld } from "../../bench/targets.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
@@ -38,7 +39,7 @@ export const concentrationDiffers = recipeCheck({
     for (const preparation of recipe.preparations) {
       const vessel = run.finals.find((v) => v.name === preparation.name.name);
       if (!vessel?.liquid.volume.isPositive()) continue;
-      for (const { slots } of preparation.facts.all("concentration")) {
+      for (const { slots } of rowsAt(preparation.facts.all("concentration"), run)) {
         const drug = slots.drug?.name ?? meantIn(vessel, run);
         const stated = slots.concentration;
         if (!stated.quantity) continue;

@@ -1,9 +1,12 @@
 import { holds, rowAt } from "../../bench/order.ts";
-import { thingOrEach } from "../../bench/things.ts";
+import type { Run } from "../../bench/run.ts";
+import { thingOrEach, type Vessel } from "../../bench/things.ts";
+import type { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
+import { orderedVolume } from "./ordered.ts";
 
 export const diluentVolumeDiffers = recipeCheck({
   name: "diluent-volume-differs",
@@ -30,6 +33,8 @@ export const diluentVolumeDiffers = recipeCheck({
         for (const vessel of run.finals.filter((v, i, all) => all.findIndex((o) => o.stock === v.stock) === i)) {
           const fill = vessel.stock?.facts.one("fluid") && vessel.stock.facts.one("fill")?.slots.fill;
           if (!fill?.quantity || inBase(fill.quantity).equals(inBase(ordered.quantity))) continue;
+          if (method === "withdraw-first" && isLeftOf(inBase(fill.quantity), inBase(ordered.quantity), vessel, run))
+            continue;
           yield {
             at: ordered,
             ordered: inBase(ordered.quantity),
@@ -44,3 +49,10 @@ export const diluentVolumeDiffers = recipeCheck({
     text: `The order uses ${ml(ordered)} of diluent; ${where} is filled with ${ml(fill)}. Correct the order, or take the bag that it asks for.`,
   }),
 });
+
+/** `diluent-volume 160 mL` of a bag of 250 mL: what the steps leave of it, where the order says at what volume it is to end. */
+function isLeftOf(fill: Exact, ordered: Exact, vessel: Vessel, run: Run): boolean {
+  if (orderedVolume(run, vessel) === undefined) return false;
+  const out = run.steps.flatMap(({ movements }) => movements.filter((m) => m.from === vessel && m.how === "waste"));
+  return out.reduce((left, { moved }) => left.minus(moved), fill).equals(ordered);
+}

@@ -1,4 +1,4 @@
-import { holds, rowsOf } from "../../bench/order.ts";
+import { holds, rowsOf, volumeForPatient } from "../../bench/order.ts";
 import { thingOrEach } from "../../bench/things.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
@@ -29,16 +29,19 @@ export const finalVolumeDiffers = recipeCheck({
       if (run.unknown) continue;
       for (const { slots, when } of recipe.order?.all("final-volume") ?? []) {
         const ordered = slots.volume;
-        if (ordered.quantity?.unit.dimension.key !== "volume") continue;
         if (when && holds(when, run.point, run.doses) !== true) continue;
-        const wanted = inBase(ordered.quantity);
+        const here = ordered.quantity && volumeForPatient(ordered.quantity, run.point);
+        if (!here) continue;
+        const wanted = inBase(here);
         for (const vessel of run.finals) {
           // In a series each container has its own row.
           if (!rowsOf(recipe.order!.all("final-volume"), vessel.name).some((row) => row.slots === slots)) continue;
           const off = vessel.liquid.volume.minus(wanted).abs();
           if (agrees(vessel.liquid.volume, wanted) || slipsOf(run).changesVolumeOf(vessel)) continue;
           // The calculated volume is ordered; that no mark shows it is told of the draw.
-          if (agrees(vessel.liquid.volume.plus(lostByMarks(run)), wanted)) continue;
+          // What was drawn before it is made up to a volume is made good by that.
+          const madeUp = run.steps.findLast((s) => s.verb === "make" && !s.skipped && s.result === vessel);
+          if (agrees(vessel.liquid.volume.plus(lostByMarks(run, madeUp)), wanted)) continue;
           if (isTold("diluent-not-delivered", run) && agrees(vessel.liquid.volume.plus(missingOf(vessel, run)), wanted))
             continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.

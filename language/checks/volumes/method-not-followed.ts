@@ -11,6 +11,7 @@ import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
+import { orderedVolume } from "./ordered.ts";
 
 export const methodNotFollowed = recipeCheck({
   name: "method-not-followed",
@@ -38,7 +39,7 @@ export const methodNotFollowed = recipeCheck({
     }
   },
   say: ({ choice, fault }) => ({
-    text: `The method is ${choice}, but ${fault}. Mend the steps or the method.`,
+    text: `The method is ${choice}, but ${fault}. Mend the steps or the method${fault.startsWith("the steps withdraw") && choice === "withdraw-first" ? "; where the bag is to end at another volume than its label's, state `final-volume`" : ""}.`,
   }),
 });
 
@@ -85,6 +86,8 @@ function otherThanAdded(vessel: Vessel, context: RecipeContext): string | undefi
   const out = movements(run).filter((m) => m.from === vessel && m.how === "waste");
   const added = movements(run).filter((m) => m.to === vessel);
   const withdrawn = sum(out);
+  // More is taken out where the order wants less in the bag than its maker filled; that it is so much is held against the order.
+  if (withdrawn.isAbove(sum(added)) && orderedVolume(run, vessel)) return undefined;
   const off = withdrawn.minus(sum(added)).abs();
   const marks = out.map((m) => m.to?.graduation ?? Exact.zero);
   const label = vessel.stock?.facts.one("fill")?.slots.fill.quantity;

@@ -1,3 +1,4 @@
+import { rowsAt } from "../../bench/order.ts";
 import { thingName } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
@@ -22,7 +23,7 @@ export const nominalConcentrationDiffers = recipeCheck({
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       for (const preparation of recipe.preparations) {
-        for (const { slots } of preparation.facts.all("nominal-concentration")) {
+        for (const { slots } of rowsAt(preparation.facts.all("nominal-concentration"), run)) {
           const measure = slots.concentration;
           if (!measure.quantity) continue;
           for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {

@@ -1,6 +1,6 @@
 /** What the order wants in a finished container: the volume, and the amount of a drug. */
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
-import { finalVolumeAt } from "../../bench/order.ts";
+import { orderedFinalVolume } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -9,7 +9,7 @@ import { containerShare } from "./container-share.ts";
 
 /** The ordered volume of a finished container, of which another volume is told. */
 export function orderedVolume({ recipe, point, doses }: Run, vessel: Vessel): Exact | undefined {
-  return volumeOf(finalVolumeAt(recipe, point, doses, vessel.name)?.slots.volume.quantity);
+  return volumeOf(orderedFinalVolume(recipe, point, doses, vessel.name));
 }
 
 /** What the order wants in this container, where it is one dose of this drug for each container. */

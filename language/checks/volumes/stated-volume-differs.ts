@@ -1,3 +1,4 @@
+import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
@@ -26,7 +27,7 @@ export const statedVolumeDiffers = recipeCheck({
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       for (const preparation of recipe.preparations) {
-        const stated = preparation.facts.one("volume")?.slots.volume;
+        const stated = rowAt(preparation.facts.all("volume"), run)?.slots.volume;
         if (stated?.quantity?.unit.dimension.key !== "volume") continue;
         for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
           const { value } = derivedLike(stated.quantity, vessel.liquid, run);

@@ -51,6 +51,11 @@ export const drugFacts = {
     "Window outside which a dose is surely a slip.",
     { many: true, sourced: true },
   ),
+  "dose-by-auc": fact(
+    "<formula:calvert>",
+    "The formula by which a dose follows from a target AUC and the clearance: `calvert` is AUC × (clearance in mL/min + 25), in mg.",
+    { sourced: true },
+  ),
   concentration: fact(
     "<limits:bound> [of <ion?:name>] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Concentrations that are allowed; several rows leave the gaps between them forbidden. Of an ion, over all that brings it.",

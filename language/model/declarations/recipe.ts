@@ -61,6 +61,10 @@ export const orderFacts = {
   age: fact("<range:range> [in steps of <step?:measure>]", "Age, or its range."),
   "body-surface": fact("<range:range> [in steps of <step?:measure>]", "Body surface area, or its range."),
   lumen: fact("<range:range> [in steps of <step?:measure>]", "Volume of a catheter lumen, or its range."),
+  clearance: fact(
+    "<range:range> [in steps of <step?:measure>]",
+    "Clearance by the kidneys in mL/min, measured or estimated for this patient and not for 1.73 m2, or its range.",
+  ),
 } as const;
 
 export const preparationFacts = {
@@ -107,6 +111,7 @@ export const exampleFacts = {
   age: fact("<value:measure>", "Age in this example."),
   "body-surface": fact("<value:measure>", "Body surface in this example."),
   lumen: fact("<value:measure>", "Lumen volume in this example."),
+  clearance: fact("<value:measure>", "Clearance by the kidneys in this example."),
   expect: fact(
     "(<dose?:dose> <amount?:measure> | <draw?:draw> from <from?:name> <volume?:measure> | <concentration?:concentration> <strength?:measure> | <count?:number> x <things?:name> | <finding?:finding> <check?:name> | <none?:no finding>)",
     "What must come out.",
