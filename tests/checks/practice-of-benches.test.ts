@@ -75,3 +75,36 @@ describe("what is given by its rate alone", () => {
     expect(names(example(["    infuse-over     4 h", "    infuse-over     40 h"]))).toContain("given-longer-than-kept");
   });
 });
+
+describe("a title that names all that a batch makes", () => {
+  const batch = (title: string) =>
+    names(
+      example(
+        ["Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL", title],
+        ["    method          add-to-bag", "    makes           2 x bag\n    method          add-to-bag"],
+      ),
+    );
+  it("beside what each holds is right", () => {
+    expect(batch("Magnesium sulfate 8 g, two bags of 4 g")).not.toContain("title-contradicts-order");
+  });
+  it("without it, or with another total, is not", () => {
+    expect(batch("Magnesium sulfate 8 g in sodium chloride 0.9 %")).toContain("title-contradicts-order");
+    expect(batch("Magnesium sulfate 80 g, two bags of 4 g")).toContain("title-contradicts-order");
+  });
+});
+
+describe("an emulsion through a filter on the line", () => {
+  const filter: [string, string] = [
+    "    infuse-over     4 h\n",
+    "    infuse-over     4 h\n    in-line-filter  1.2 micrometre\n",
+  ];
+  const drug = "  light          not-sensitive\n";
+  it("is told with what its monograph would say", () => {
+    const [finding] = findingsOf(example(filter, [drug, `${drug}  nature         emulsion\n`]));
+    expect(finding?.message).toContain("`in-line-filter never below 1.2 micrometre`");
+  });
+  it("is right where the monograph says so", () => {
+    const said = `${drug}  nature         emulsion\n  in-line-filter never below 1.2 micrometre  source guide "filters"\n`;
+    expect(names(example(filter, [drug, said]))).not.toContain("in-line-filter-forbidden");
+  });
+});

@@ -46,10 +46,10 @@ const cases: [name: string, after: Map<string, string>, says: string[], not: str
     ["longest limit of use at refrigerator"],
   ],
   [
-    // 10 mL/h × 60 min = 600 mL/h.
+    // 12 mL/h × 60 min = 720 mL/h.
     "an exchanged unit has its factor beside it",
-    edited(texts, "recipes/epidural-levobupivacaine-fentanyl.misce", "10 mL/h", "10 mL/min"),
-    ["(+590 mL/h, +5900 %, 60 times, THE SAME FIGURE IN ANOTHER UNIT: mL/h became mL/min)"],
+    edited(texts, "recipes/epidural-levobupivacaine-fentanyl.misce", "12 mL/h", "12 mL/min"),
+    ["(+708 mL/h, +5900 %, 60 times, THE SAME FIGURE IN ANOTHER UNIT: mL/h became mL/min)"],
     [],
   ],
   [

@@ -11,6 +11,7 @@ import {
 } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isExampleDoseTold } from "../volumes/example-differs.ts";
 
 const bounds = ["maximum", "minimum"] as const;
 
@@ -36,7 +37,8 @@ export const boundAlwaysReached = recipeCheck<Reached>({
   source: "common practice",
   bad: example([dose, byWeight("500 mg/kg")]),
   good: example([dose, byWeight("100 mg/kg")]),
-  *find({ recipe, runs, range }) {
+  *find(context) {
+    const { recipe, runs, range } = context;
     const { order } = recipe;
     // Of a part that was not decided nobody can say so.
     if (
@@ -46,6 +48,8 @@ export const boundAlwaysReached = recipeCheck<Reached>({
       order.all("maximum").length + order.all("minimum").length === 0
     )
       return;
+    // An example that expects another dose tells of the same slip.
+    if (isExampleDoseTold(context)) return;
     for (const word of bounds) {
       const reached = runs.map((run) => reachedIn(run, word));
       const [first] = reached;
