@@ -102,9 +102,8 @@ export class Approvals {
     while (this.asked > 0) await this.asking;
   }
 
-  /** Works out what there is to say of a file now. */
+  /** Works out what there is to say of a file now. What waits goes on waiting: it is still to be sent. */
   refresh(key: string): void {
-    this.waiting.delete(key);
     if (!this.concerns(key)) return;
     const { session, host } = this.serving;
     const library = session.group(key)?.library;
@@ -222,7 +221,7 @@ export class Approvals {
       // Typed in while git was asked: the answer for the new text is asked for by itself.
       if (!library || this.answers.get(key)?.get(name) !== answer || !library.chunks(key).includes(answer.from.chunk))
         return;
-      if (answer.from.shared !== this.shared(library)) return this.refresh(key);
+      if (answer.from.shared !== this.shared(library)) return this.later(key);
       changes.set(approval, before && changesOfRecipe(before, library, name));
     }
     const library = this.serving.session.group(key)?.library;
@@ -275,6 +274,7 @@ export class Approvals {
     }
     const [key] = this.waiting;
     if (key !== undefined) {
+      this.waiting.delete(key);
       this.refresh(key);
       this.serving.publisher.again(key);
     }

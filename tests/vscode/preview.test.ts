@@ -142,7 +142,8 @@ it("the server gives places as lines and characters of the text, with its versio
   const document = new Document(file, `file:///${file}`, 7, library.text(file)!, "utf-16");
   const session = { documentAt: () => document, group: () => ({ library }), day: "2026-11-25" };
   const host = { now: () => new Date(2026, 10, 25, 9, 30) };
-  const serving = { session, host } as unknown as Serving;
+  const approvals = { findings: () => [] };
+  const serving = { session, host, approvals } as unknown as Serving;
   const answer = preview(serving, { uri: document.uri, position: { line: 0, character: 0 } });
   expect(answer.version).toBe(7);
   const lines = document.text.split("\n");
