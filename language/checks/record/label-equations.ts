@@ -17,7 +17,7 @@ import { assertions, type Contradiction, namesOf, wordsOf } from "./words-agains
 
 interface Equation {
   figures: readonly [TextFigure, TextFigure];
-  /** `1 mL = 2 mg`. */
+  /** `1 mL = 2 mg`, `2 mL (2 mg)`. */
   said: string;
   /** What stands between the two figures. */
   between: string;
@@ -29,8 +29,12 @@ interface Equation {
 const equals =
   /^(?: of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
 
-/** `Rate: 1 mL/h = 2 mg/h` speaks of the preparation. */
-const rate = /\brates?\b/gi;
+/** `Bolus 2 mL (2 mg)`, `bolus of 2 mg in 2 mL`: one amount in two ways. Elsewhere `4 g (8 mL)` may speak of what went in. */
+const isBolus = /\b(?:bolus(?:es)?|demand|breakthrough|rescue|top-up|pca)\b/i;
+const saysAgain = /^(?: \(| in |, | or | = )(?:= |of )?$/i;
+
+/** `Rate: 1 mL/h = 2 mg/h` and a bolus speak of the preparation. */
+const ofThePreparation = /\b(?:rates?|bolus)\b/gi;
 
 /** An amount, or an amount by time, and the volume that it is in. */
 const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
@@ -40,9 +44,13 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
   return figures.flatMap((second, i) => {
     const first = figures[i - 1];
     const between = first && second.before.slice(first.before.length + first.written.length);
-    if (!first || between === undefined || !equals.test(between)) return [];
+    if (!first || between === undefined) return [];
+    const isSame = equals.test(between) || (saysAgain.test(between) && isBolus.test(sentence));
+    if (!isSame) return [];
     const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
-    const said = `${first.written} = ${second.written}`;
+    const said = equals.test(between)
+      ? `${first.written} = ${second.written}`
+      : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
     return strength ? [{ figures: [first, second] as const, said, between, strength }] : [];
   });
 });
@@ -73,7 +81,7 @@ export function equationContradicted(
   lookup: Lookup,
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
-    if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(rate, ""))) continue;
+    if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(ofThePreparation, ""))) continue;
     for (const { said, between, strength } of equationsIn(sentence)) {
       const drugs = orderedDrugs(recipe);
       const words = new Set(wordsOf(between));

@@ -66,17 +66,19 @@ export const labelTextContradictsOrder = recipeCheck({
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
   const contents = contentsContradicted(text, recipe, runs, lookup);
   const dose = doseContradicted(text, recipe, runs, lookup);
+  const volume = volumeContradicted(text, recipe, runs, lookup);
+  const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
     timeContradicted(text, recipe),
-    rateContradicted(text, recipe, runs),
+    rateContradicted(text, recipe, runs, lookup),
     labelSubstanceContradicted(text, recipe, lookup) ?? fluidPercentContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strengthContradicted(text, recipe, runs, lookup),
     equationContradicted(text, recipe, runs, lookup),
     contents,
     // `chloride 1 mmol` may be read as the ion of a fluid and as the drug: one figure, one finding.
-    contents && dose && contents.said.endsWith(dose.said) ? undefined : dose,
-    volumeContradicted(text, recipe, runs, lookup),
+    isOnePair || (contents && dose && contents.said.endsWith(dose.said)) ? undefined : dose,
+    volume,
   ];
 }
 

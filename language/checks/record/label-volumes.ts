@@ -3,14 +3,24 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
-import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
+import { writtenInPortions } from "./stock-portions.ts";
+import { matchesDose } from "./title-amounts.ts";
+import {
+  assertions,
+  type Contradiction,
+  isNamedLast,
+  type OwnWords,
+  ownWords,
+  wordsOf,
+} from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
 
@@ -36,12 +46,14 @@ export function volumeContradicted(
       if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
       if (isPart.test(figure.after) || !isOfContainer(figure, own) || figuresOfEquations(sentence).has(figure))
         continue;
+      if (writtenInPortions(sentence, recipe, lookup).has(figure.written)) continue;
       const known = volumesOf(recipe, runs);
       if (known.length === 0) return undefined;
       const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);
       if ([...known, ...sizes].some((each) => isNear(each, figure.quantity))) continue;
       if (strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
-      return { said: figure.written, ordered: shownAll(known), whole: "recipe" };
+      const pair = pairedWith(figure, sentence, recipe, runs, lookup);
+      return pair ?? { said: figure.written, ordered: shownAll(known), whole: "recipe" };
     }
   }
   return undefined;
@@ -63,6 +75,49 @@ export function isInAllOfIt({ after }: TextFigure, recipe: Recipe, runs: readonl
   return volume !== undefined && known.some((each) => isNear(each, volume.quantity));
 }
 
+/** `10 mg in 1 mL` of which neither is the container's: one strength, told as one. Of `4 g in 10 mL` on a bag of 4 g the volume is wrong. */
+function pairedWith(
+  volume: TextFigure,
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  const pair = amountsInVolumes(sentence).find((each) => each.volume === volume);
+  if (!pair || matchesDose(pair.amount, sentence, recipe, runs, lookup)?.fits) return undefined;
+  const { amount, strength } = pair;
+  const drugs = orderedDrugs(recipe);
+  const of =
+    drugs.find((drug) => isNamedLast(amount.before, drug, lookup)) ?? (drugs.length === 1 ? drugs[0] : undefined);
+  const [real] = of === undefined ? [] : strengthsOf(of, strength, undefined, recipe, runs, lookup);
+  if (!real) return undefined;
+  const held = { value: real.value.times(inBase(volume.quantity)), unit: amount.quantity.unit };
+  return { said: inWords(amount.written, volume), ordered: inWords(showQuantity(held, 4), volume), whole: "recipe" };
+}
+
+function inWords(amount: string, { written }: TextFigure): string {
+  return `${amount} in ${written}`;
+}
+
+interface AmountInVolume {
+  amount: TextFigure;
+  volume: TextFigure;
+  /** In one mL, in the unit of the amount. */
+  strength: Quantity;
+}
+
+const amountsInVolumes = remembered((sentence: string): readonly AmountInVolume[] => {
+  const figures = figuresIn(sentence);
+  return figures.flatMap((volume, i) => {
+    const amount = figures[i - 1];
+    if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) return [];
+    const unit =
+      volume.before.endsWith(`${amount.written} in `) && findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
+    if (!unit) return [];
+    return [{ amount, volume, strength: { value: amount.quantity.value.over(inBase(volume.quantity)), unit } }];
+  });
+});
+
 /** The figures of `10 mg in 1 mL` on a syringe of 10 mg/mL, which tell its strength. */
 export function strengthPairs(
   sentence: string,
@@ -71,14 +126,7 @@ export function strengthPairs(
   lookup: Lookup,
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
-  const figures = figuresIn(sentence);
-  for (const [i, volume] of figures.entries()) {
-    const amount = figures[i - 1];
-    if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) continue;
-    if (!volume.before.endsWith(`${amount.written} in `)) continue;
-    const unit = findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
-    if (!unit) continue;
-    const strength = { value: amount.quantity.value.over(inBase(volume.quantity)), unit };
+  for (const { amount, volume, strength } of amountsInVolumes(sentence)) {
     const known = orderedDrugs(recipe).flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, runs, lookup));
     if (known.some((each) => isNear(each, strength))) found.add(amount).add(volume);
   }

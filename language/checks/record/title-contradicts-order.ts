@@ -8,6 +8,8 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { ratiosIn } from "./ratios-in-text.ts";
+import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
@@ -31,8 +33,17 @@ export const titleContradictsOrder = recipeCheck({
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
     const figures = figuresIn(title.text);
+    const portion = portionContradicted(title.text, recipe, runs, lookup);
+    if (portion) yield { at: title, written: portion.said, ordered: [], given: [portion.ordered] };
+    const inPortions = writtenInPortions(title.text, recipe, lookup);
     for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
-      yield { at: title, written, ordered: [], given: known };
+      if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
+    for (const ratio of ratiosIn(title.text)) {
+      const strength = inPortions.has(ratio.written)
+        ? undefined
+        : titleStrengthContradicted(ratio, title.text, recipe, runs, lookup);
+      if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
+    }
     if (figures.length === 0) return;
     const ordered = recipe.order
       .every()
@@ -55,7 +66,7 @@ export const titleContradictsOrder = recipeCheck({
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
-      if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
+      if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
