@@ -117,6 +117,12 @@ export class Facts<T extends FactTable = FactTable> {
     return false;
   }
 
+  /** Whether `fact-stated-twice` is told of this word: stated again, and one row at least holds always. */
+  isStatedTwice(word: string): boolean {
+    const [stated, rules] = [this.stated.get(word), this.table[word]];
+    return stated !== undefined && rules !== undefined && statedTwice(stated, rules).length > 0;
+  }
+
   private get hasStrangeLine(): boolean {
     this.strange ??= [...this.unread].some((written) => nearNames(written, Object.keys(this.table)).length === 0);
     return this.strange;
@@ -307,20 +313,25 @@ export function trailingStart(tokens: readonly Token[], words: readonly string[]
 
 function repeated(stated: Map<string, Fact[]>, rules: BlockRules<FactTable>, problems: Problem[]): void {
   for (const [word, all] of stated) {
-    const { many, onceFor } = rules.table[word]!;
-    if (all.length < 2 || many) continue;
-    for (const facts of onceFor === undefined ? [all] : byName(all, onceFor)) {
-      if (facts.every((f) => f.when)) continue; // told apart by their conditions; whether exactly one is true is proved elsewhere
+    for (const facts of statedTwice(all, rules.table[word]!)) {
+      const conditional = facts.some((f) => f.when) ? "yes" : "";
       for (const f of facts.slice(1)) {
         problems.push({
           name: "fact-stated-twice",
           start: f.start,
           end: f.end,
-          data: { word, inside: rules.title, times: String(facts.length) },
+          data: { word, inside: rules.title, times: String(facts.length), conditional },
         });
       }
     }
   }
+}
+
+/** Rows of one fact of which one is one too many. Those told apart by their conditions are left out: whether just one holds is proved elsewhere. */
+function statedTwice(all: readonly Fact[], { many, onceFor }: FactDef): (readonly Fact[])[] {
+  if (all.length < 2 || many) return [];
+  const groups = onceFor === undefined ? [all] : byName(all, onceFor);
+  return groups.filter((facts) => facts.length > 1 && !facts.every((f) => f.when));
 }
 
 function byName(facts: readonly Fact[], slot: string): Fact[][] {
