@@ -20,6 +20,7 @@ import { type CalendarDate, isDateFault, parseDate } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place, Recipe } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
 import type { LoneDeclaration } from "./model/lone-declaration.ts";
+import type { KnownErrors, Policy } from "./model/policy.ts";
 import type { NameSlot } from "./model/slots.ts";
 import { splitChunks } from "./syntax/chunks.ts";
 
@@ -39,6 +40,8 @@ export interface PlacedChunk extends Chunk {
 export interface LibraryOptions {
   /** ISO date on which lots and deviations are judged. */
   asOf: string;
+  /** Errors that the reader knows of and is not shown. */
+  known?: KnownErrors;
 }
 
 export class Library {
@@ -46,9 +49,13 @@ export class Library {
   private readonly inventories = new Map<string, InventoryFile>();
   private asOf: CalendarDate;
   private index: NameIndex | undefined;
+  private readonly known: KnownErrors | undefined;
+  /** The site's policy with the known errors; one object for one policy. */
+  private readonly policies = new WeakMap<Policy, Policy>();
 
   constructor(options: LibraryOptions) {
     this.asOf = requireDate(options.asOf);
+    this.known = options.known?.size ? options.known : undefined;
   }
 
   open(file: string, text: string): void {
@@ -116,7 +123,7 @@ export class Library {
   /** The names of the whole library as they stand now. */
   surroundings(): Surroundings {
     const index = this.indexed();
-    return { lookup: new Recorder(index), policy: index.policy(), asOf: this.asOf };
+    return { lookup: new Recorder(index), policy: this.withKnown(index.policy()), asOf: this.asOf };
   }
 
   /** Every declaration of a name (lots apart), built-in devices included. */
@@ -249,7 +256,7 @@ export class Library {
       return kept.list;
     }
     const recorder = new Recorder(index);
-    const policy = recorder.policy();
+    const policy = this.withKnown(recorder.policy());
     const judgements: Judged["judgements"] = new Map();
     const around = { lookup: recorder, policy, asOf: this.asOf };
     const list = evaluateChunk(chunk, chunk.reading, around, ({ name, head }, range) =>
@@ -257,6 +264,16 @@ export class Library {
     );
     chunk.findings = { key: index.key, list, judgements, looked: recorder.looked };
     return list;
+  }
+
+  private withKnown(policy: Policy): Policy {
+    if (!this.known) return policy;
+    let own = this.policies.get(policy);
+    if (!own) {
+      own = { ...policy, known: this.known };
+      this.policies.set(policy, own);
+    }
+    return own;
   }
 
   private indexed(): NameIndex {
