@@ -16,7 +16,9 @@ import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 interface Equation {
-  figures: readonly [TextFigure, TextFigure];
+  figures: readonly TextFigure[];
+  /** The first of its figures; undefined for `each mL`. */
+  volume: TextFigure | undefined;
   /** `1 mL = 2 mg`, `2 mL (2 mg)`. */
   said: string;
   /** What stands between the two figures. */
@@ -28,6 +30,13 @@ interface Equation {
 /** What makes two figures say the same, with a word or two on either side. */
 const equals =
   /^(?: of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
+
+/** `each mL contains 2 mg`; a product holds so much in each mL too, and is named as that. */
+const eachHolds =
+  /\b(?:each|every|one) mL (?:of (?:the )?[a-z]+ )?(?:contains?|holds?|provides?|gives?|delivers?) (?:[a-z]+ ){0,3}$/i;
+/** A further drug in the same volume. */
+const andAlso = /^(?:,? and|,| plus|,? with) (?:[a-z]+ ){1,3}$/i;
+const oneMillilitre: Quantity = { value: Exact.one, unit: findUnit("mL").unit! };
 
 /** `Bolus 2 mL (2 mg)`, `bolus of 2 mg in 2 mL`: one amount in two ways. Elsewhere `4 g (8 mL)` may speak of what went in. */
 const isBolus = /\b(?:bolus(?:es)?|demand|breakthrough|rescue|top-up|pca)\b/i;
@@ -41,18 +50,40 @@ const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "a
 
 const equationsIn = remembered((sentence: string): readonly Equation[] => {
   const figures = figuresIn(sentence);
-  return figures.flatMap((second, i) => {
+  const found: Equation[] = [];
+  for (const [i, second] of figures.entries()) {
     const first = figures[i - 1];
     const between = first && second.before.slice(first.before.length + first.written.length);
-    if (!first || between === undefined) return [];
-    const isSame = equals.test(between) || (saysAgain.test(between) && isBolus.test(sentence));
-    if (!isSame) return [];
-    const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
-    const said = equals.test(between)
-      ? `${first.written} = ${second.written}`
-      : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
-    return strength ? [{ figures: [first, second] as const, said, between, strength }] : [];
-  });
+    const above = found.at(-1);
+    if (
+      first &&
+      between !== undefined &&
+      (equals.test(between) || (saysAgain.test(between) && isBolus.test(sentence)))
+    ) {
+      const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
+      const said = equals.test(between)
+        ? `${first.written} = ${second.written}`
+        : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
+      if (strength) found.push({ figures: [first, second], volume: first, said, between, strength });
+    } else if (first && above?.figures.includes(first) && between !== undefined && andAlso.test(between)) {
+      // `1 mL contains levobupivacaine 1 mg and fentanyl 2 mcg`.
+      const strength = strengthOf(second.quantity, above.volume?.quantity ?? oneMillilitre);
+      const said = `${above.volume?.written ?? "1 mL"} = ${second.written}`;
+      if (strength) found.push({ figures: [second], volume: above.volume, said, between, strength });
+    } else {
+      const each = eachHolds.exec(second.before);
+      const strength = each && strengthOf(second.quantity, oneMillilitre);
+      if (strength)
+        found.push({
+          figures: [second],
+          volume: undefined,
+          said: `1 mL = ${second.written}`,
+          between: each[0],
+          strength,
+        });
+    }
+  }
+  return found;
 });
 
 function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {

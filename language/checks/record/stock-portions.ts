@@ -6,6 +6,7 @@ import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -160,11 +161,13 @@ function named(sources: readonly Source[], words: readonly string[], lookup: Loo
   return sources;
 }
 
-/** Liquids that were drawn, and the finished containers. */
+/** Liquids that were drawn, and the finished containers. What goes into an intermediate is more than the dose, so all that was drawn counts. */
 function sourcesOf(run: Run): Source[] {
   const drawn = run.steps
     .flatMap(({ movements }) => movements)
     .filter(({ how, from }) => how === "draw" && !(from && run.finals.includes(from)));
+  const all = (from: Vessel | undefined) =>
+    drawn.reduce((sum, each) => (each.from?.name === from?.name ? sum.plus(each.moved) : sum), Exact.zero);
   return orderedDrugs(run.recipe).flatMap((name) => {
     const kind = run.setup.kinds.get(name);
     const drug = run.setup.drugs.get(name);
@@ -176,15 +179,15 @@ function sourcesOf(run: Run): Source[] {
     });
     const held = run.finals.flatMap(({ liquid }) => liquid.amounts.get(name) ?? []);
     const amounts = [...doses, ...held];
-    const all = run.makes > 1 ? amounts.map((amount) => amount.times(Exact.of(run.makes))) : [];
+    const together = run.makes > 1 ? amounts.map((amount) => amount.times(Exact.of(run.makes))) : [];
     const source = (volume: Exact, amount: Exact | undefined, spoken: Exact, isFinished: boolean): Source[] => {
       if (!amount?.isPositive() || !volume.isPositive()) return [];
       const strength = amount.over(volume);
-      const needed = [...amounts, ...all].map((each) => each.over(strength));
+      const needed = [...amounts, ...together].map((each) => each.over(strength));
       return [{ drug, kind, strength, volumes: [...needed, spoken], isFinished }];
     };
     return [
-      ...drawn.flatMap(({ liquid, moved }) => source(liquid.volume, liquid.amounts.get(name), moved, false)),
+      ...drawn.flatMap(({ liquid, from }) => source(liquid.volume, liquid.amounts.get(name), all(from), false)),
       ...run.finals.flatMap(({ liquid }) => source(liquid.volume, liquid.amounts.get(name), liquid.volume, true)),
     ];
   });

@@ -1,3 +1,4 @@
+import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
@@ -86,6 +87,7 @@ export const titleContradictsOrder = recipeCheck({
         continue;
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      if (isOfIntermediate(quantity, recipe, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
         const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
@@ -123,6 +125,17 @@ function isTotal(
       one.unit.dimension === quantity.unit.dimension &&
       inBase(one).times(count).equals(inBase(quantity)) &&
       figures.some(({ quantity: q }) => q.unit.dimension === one.unit.dimension && inBase(q).equals(inBase(one))),
+  );
+}
+
+/** `2 mL of 1 mg/mL made up to 10 mL`: what an intermediate came to after some step. */
+function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: readonly Run[]): boolean {
+  if (volume.unit.dimension.key !== "volume" || intermediates.length === 0) return false;
+  const containers = new Set(intermediates.map(({ facts }) => facts.one("in")?.slots.container.name));
+  return runs.some((run) =>
+    run.steps.some(({ after }) =>
+      [...after].some(([vessel, liquid]) => containers.has(vessel.name) && liquid.volume.equals(inBase(volume))),
+    ),
   );
 }
 
