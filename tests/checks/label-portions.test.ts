@@ -25,6 +25,11 @@ describe("a title that tells the dose by volume and strength of the product", ()
     "8 mL of magnesium sulfate 50 % in 100 mL of sodium chloride 0.9 %",
     "Magnesium sulfate 50 % 8 mL in sodium chloride 0.9 % 100 mL",
     "Magnesium sulfate 500 mg/mL, 8 mL in sodium chloride 0.9 % 100 mL",
+    "Magnesium sulfate 500 mg per mL, 8 mL, in sodium chloride 0.9 % 100 mL",
+    "Magnesium sulfate 8 mL (500 mg/mL) in sodium chloride 0.9 % 100 mL",
+    "Magnesium sulfate 4 g (8 mL) in sodium chloride 0.9 % 100 mL",
+    "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL, from 10 mL ampoules of 500 mg/mL",
+    "Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL at 1 g/h",
     // 500 mg/mL of the heptahydrate (246.47 g/mol) are 2.03 mmol/mL.
     "Magnesium sulfate 8 mL of 2.03 mmol/mL in sodium chloride 0.9 % 100 mL",
   ])("%s is right", (line) => {
@@ -35,6 +40,14 @@ describe("a title that tells the dose by volume and strength of the product", ()
     ["Magnesium sulfate 80 mL of 500 mg/mL in", "80 mL of 500 mg/mL", "8 mL of 500 mg/mL"],
     ["Magnesium sulfate 8 mL of 50 mg/mL in", "8 mL of 50 mg/mL", "8 mL of 500 mg/mL"],
     ["Magnesium sulfate 4 g (6 mL of 500 mg/mL) in", "6 mL of 500 mg/mL", "8 mL of 500 mg/mL"],
+    ["Magnesium sulfate 8 mL (50 mg/mL) in", "8 mL (50 mg/mL)", "8 mL (500 mg/mL)"],
+    ["Magnesium sulfate 4 g (80 mL) in", "4 g (80 mL)", "4 g (8 mL)"],
+    [
+      "Magnesium sulfate 4 g from 10 mL ampoules of 50 mg/mL in",
+      "10 mL ampoules of 50 mg/mL",
+      "10 mL ampoules of 500 mg/mL",
+    ],
+    ["Magnesium sulfate 4 g at 10 g/h in", "10 g/h", "1 g/h"],
     ["Magnesium sulfate 5 % 8 mL in", "5 % 8 mL", "50 % 8 mL"],
     ["8 mL of magnesium sulfate 5 % in", "8 mL of magnesium sulfate 5 %", "8 mL of magnesium sulfate 50 %"],
     // Both are wrong, though their product is 4 g.

@@ -85,6 +85,7 @@ describe("lines of the label", () => {
     [epidural, "1 mL contains levobupivacaine 1 mg and fentanyl 2 mcg"],
     [epidural, "Each mL contains levobupivacaine 1 mg and fentanyl 2 mcg"],
     [epidural, "Levobupivacaine 1 in 1,000"],
+    [epidural, "Levobupivacaine 1 mg in 1 mL"],
     [noradrenaline, "Start at 2 mL/h (320 mcg/h), titrate to blood pressure"],
     [noradrenaline, "Each mL of the ampoule contains 1 mg"],
     [midazolam, "Dilution: 2 mL of 1 mg/mL to 10 mL"],
@@ -100,6 +101,8 @@ describe("lines of the label", () => {
     [epidural, "Levobupivacaine 120 mg/h", "120 mg/h; the order says 12 mg/h"],
     [epidural, "Fentanyl 240 mcg/h at 12 mL/h", "240 mcg/h at 12 mL/h; the recipe says 24 mcg/h at 12 mL/h"],
     [epidural, "Levobupivacaine 1 in 10,000", "1 in 10,000 (0.1 mg/mL); the recipe for levobupivacaine says 1 mg/mL"],
+    // It would be right of the other drug.
+    [epidural, "Fentanyl 1 mg in 1 mL", "1 mg in 1 mL; the recipe says 0.002 mg in 1 mL"],
     [
       epidural,
       "1 mL contains levobupivacaine 1 mg and fentanyl 20 mcg",

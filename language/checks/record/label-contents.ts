@@ -5,12 +5,14 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
 import { besides } from "./label-substances.ts";
+import { isInAllOfIt } from "./label-volumes.ts";
 import { assertions, type Contradiction, fluidsOf, wordsOf } from "./words-against-order.ts";
 
 const unit = (spelling: string) => findUnit(spelling).unit!;
@@ -41,7 +43,7 @@ export function contentsContradicted(
       const { dimension } = figure.quantity.unit;
       const count = counts.find((each) => each.unit.dimension === dimension);
       const found = count
-        ? ionContradicted(figure, count, recipe, runs, lookup)
+        ? ionContradicted(figure, count, sentence, recipe, runs, lookup)
         : dimension === osmolar.dimension
           ? osmolarityContradicted(figure, runs)
           : undefined;
@@ -51,41 +53,82 @@ export function contentsContradicted(
   return undefined;
 }
 
-/** An ion of the drug is its dose or its strength, which is laid against the order. */
+/** What is beside a figure of an ion, or undefined where it is of none that the drugs do not bring. */
+function ionOf({ before, after }: TextFigure, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  const beside = new Set([wordsOf(before).at(-1), wordsOf(after.replace(/^\s*of\b/, ""))[0]]);
+  // An ion of the drug is its dose or its strength, which is laid against the order.
+  const ofDrugs = new Set(
+    orderedDrugs(recipe).flatMap((name) => lookup.find("drug", name)?.substance.ions.map((ion) => ion.name) ?? []),
+  );
+  const found = solutions(runs).flatMap(
+    ({ ions }) => ions.find((each) => beside.has(each.ion) && !ofDrugs.has(each.ion)) ?? [],
+  );
+  const name = found.at(-1)?.ion;
+  return name === undefined ? undefined : { name, found };
+}
+
 function ionContradicted(
-  { written, quantity, before, after }: TextFigure,
+  figure: TextFigure,
   count: (typeof counts)[number],
+  sentence: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
 ): Contradiction | undefined {
-  const next = wordsOf(after.replace(/^\s*of\b/, ""))[0];
-  const beside = new Set([wordsOf(before).at(-1), next]);
-  const ofDrugs = new Set(
-    orderedDrugs(recipe).flatMap((name) => lookup.find("drug", name)?.substance.ions.map((ion) => ion.name) ?? []),
-  );
-  const known: Quantity[] = [];
-  let name: string | undefined;
-  for (const { ions } of solutions(runs)) {
-    const ion = ions.find((each) => beside.has(each.ion) && !ofDrugs.has(each.ion));
-    if (!ion) continue;
-    name = ion.ion;
-    const value = ion[count.figure];
-    // What cannot be worked out is laid against nothing.
-    if (!value) return undefined;
-    known.push({ value, unit: count.unit });
-  }
-  if (name === undefined) return undefined;
+  const ion = ionOf(figure, recipe, runs, lookup);
+  if (!ion) return undefined;
+  const pair = concentrationOf(figure, count, sentence, recipe, runs);
+  const { figure: counted, unit } = pair?.count ?? count;
+  const said = pair?.quantity ?? figure.quantity;
+  const values = ion.found.map((each) => each[counted]);
+  const known = values.flatMap((value) => (value ? [{ value, unit }] : []));
+  // What cannot be worked out is laid against nothing.
+  if (known.length < values.length) return undefined;
   // A line may repeat what the fluid's own label says.
   const ofFluids = fluidsOf(recipe, lookup).flatMap((fluid) =>
     (lookup.find("fluid", fluid)?.facts.all("contains") ?? []).flatMap(({ slots }) =>
-      slots.what.name === name && slots.amount.quantity?.unit.dimension === count.unit.dimension
+      slots.what.name === ion.name && slots.amount.quantity?.unit.dimension === unit.dimension
         ? [slots.amount.quantity]
         : [],
     ),
   );
-  if ([...known, ...ofFluids].some((each) => isNear(each, quantity))) return undefined;
-  return { said: `${name} ${written}`, ordered: shownAll(known), whole: "recipe" };
+  if ([...known, ...ofFluids].some((each) => isNear(each, said))) return undefined;
+  const whole = "recipe";
+  if (!pair) return { said: `${ion.name} ${figure.written}`, ordered: shownAll(known), whole };
+  const inAll = known.map(({ value }) => ({ value: value.times(pair.litres), unit: count.unit }));
+  const within = ` in ${pair.volume.written}`;
+  return { said: `${ion.name} ${figure.written}${within}`, ordered: `${shownAll(inAll)}${within}`, whole };
+}
+
+/** `154 mmol in 1 L` on a bag of 100 mL: what is in a litre. */
+function concentrationOf(
+  figure: TextFigure,
+  count: (typeof counts)[number],
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+) {
+  const pair = amountsInVolumes(sentence).find(({ amount }) => amount === figure);
+  const perLitre = counts.find((each) => each.figure === `${count.figure}PerLitre`);
+  if (!pair || !perLitre || isInAllOfIt(figure, recipe, runs)) return undefined;
+  const litres = inBase(pair.volume.quantity).over(Exact.of(1000));
+  const quantity = { value: figure.quantity.value.over(litres), unit: perLitre.unit };
+  return { quantity, litres, volume: pair.volume, count: perLitre };
+}
+
+/** Volumes that tell the concentration of an ion, and nothing of the container. */
+export function ionVolumes(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): ReadonlySet<TextFigure> {
+  const found = new Set<TextFigure>();
+  for (const { amount, volume } of assertions(text).flatMap(amountsInVolumes)) {
+    const count = counts.find((each) => each.unit.dimension === amount.quantity.unit.dimension);
+    if (count && !isInAllOfIt(amount, recipe, runs) && ionOf(amount, recipe, runs, lookup)) found.add(volume);
+  }
+  return found;
 }
 
 function osmolarityContradicted({ written, quantity }: TextFigure, runs: readonly Run[]): Contradiction | undefined {

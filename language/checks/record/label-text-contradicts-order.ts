@@ -4,7 +4,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { contentsContradicted } from "./label-contents.ts";
+import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
@@ -66,7 +66,7 @@ export const labelTextContradictsOrder = recipeCheck({
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
   const contents = contentsContradicted(text, recipe, runs, lookup);
   const dose = doseContradicted(text, recipe, runs, lookup);
-  const volume = volumeContradicted(text, recipe, runs, lookup);
+  const volume = volumeContradicted(text, recipe, runs, lookup, ionVolumes(text, recipe, runs, lookup));
   const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
     timeContradicted(text, recipe),

@@ -4,10 +4,10 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
-import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
+import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
@@ -31,12 +31,16 @@ const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
 const isPart =
   /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
 
-/** `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL. */
+/**
+ * `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL.
+ * @param ofIons volumes that tell the concentration of an ion, and are judged as that
+ */
 export function volumeContradicted(
   text: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  ofIons: ReadonlySet<TextFigure>,
 ): Contradiction | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
   const own = ownWords(recipe, lookup);
@@ -44,7 +48,12 @@ export function volumeContradicted(
     if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
-      if (isPart.test(figure.after) || !isOfContainer(figure, own) || figuresOfEquations(sentence).has(figure))
+      if (
+        ofIons.has(figure) ||
+        isPart.test(figure.after) ||
+        !isOfContainer(figure, own) ||
+        figuresOfEquations(sentence).has(figure)
+      )
         continue;
       if (writtenInPortions(sentence, recipe, lookup).has(figure.written)) continue;
       const known = volumesOf(recipe, runs);
@@ -87,8 +96,8 @@ function pairedWith(
   if (!pair || matchesDose(pair.amount, sentence, recipe, runs, lookup)?.fits) return undefined;
   const { amount, strength } = pair;
   const drugs = orderedDrugs(recipe);
-  const of =
-    drugs.find((drug) => isNamedLast(amount.before, drug, lookup)) ?? (drugs.length === 1 ? drugs[0] : undefined);
+  const isBareAmount = drugs.length === 1 && isBare(amount, sentence, ownWords(recipe, lookup));
+  const of = drugs.find((drug) => isNamedLast(amount.before, drug, lookup)) ?? (isBareAmount ? drugs[0] : undefined);
   const [real] = of === undefined ? [] : strengthsOf(of, strength, undefined, recipe, runs, lookup);
   if (!real) return undefined;
   const held = { value: real.value.times(inBase(volume.quantity)), unit: amount.quantity.unit };
@@ -99,25 +108,6 @@ function inWords(amount: string, { written }: TextFigure): string {
   return `${amount} in ${written}`;
 }
 
-interface AmountInVolume {
-  amount: TextFigure;
-  volume: TextFigure;
-  /** In one mL, in the unit of the amount. */
-  strength: Quantity;
-}
-
-const amountsInVolumes = remembered((sentence: string): readonly AmountInVolume[] => {
-  const figures = figuresIn(sentence);
-  return figures.flatMap((volume, i) => {
-    const amount = figures[i - 1];
-    if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) return [];
-    const unit =
-      volume.before.endsWith(`${amount.written} in `) && findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
-    if (!unit) return [];
-    return [{ amount, volume, strength: { value: amount.quantity.value.over(inBase(volume.quantity)), unit } }];
-  });
-});
-
 /** The figures of `10 mg in 1 mL` on a syringe of 10 mg/mL, which tell its strength. */
 export function strengthPairs(
   sentence: string,
@@ -127,7 +117,11 @@ export function strengthPairs(
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
   for (const { amount, volume, strength } of amountsInVolumes(sentence)) {
-    const known = orderedDrugs(recipe).flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, runs, lookup));
+    const drugs = orderedDrugs(recipe);
+    const named = drugs.filter((drug) => isNamedLast(amount.before, drug, lookup));
+    const known = (named.length > 0 ? named : drugs).flatMap((drug) =>
+      strengthsOf(drug, strength, undefined, recipe, runs, lookup),
+    );
     if (known.some((each) => isNear(each, strength))) found.add(amount).add(volume);
   }
   return found;

@@ -2,27 +2,29 @@
  * A volume and the strength of the liquid that it is of: `8 mL of 500 mg/mL`, `8 mL of magnesium sulfate 50 %`, `1 mL of 1 in 1,000`.
  * Together they tell an amount, of a product that went in or of the finished container; neither is a figure of its own.
  */
-import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
-import type { AmountKind } from "../../bench/liquid.ts";
+import { amountOf, isRefusal, kindOf, kindUnits, strengthOf } from "../../bench/amounts.ts";
+import type { AmountKind, Liquid } from "../../bench/liquid.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { countedForms } from "./counted-forms.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { percentsIn } from "./percents-in-text.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { near } from "./title-amounts.ts";
-import { type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
+import { type Contradiction, fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
 
 interface Portion {
   volume: TextFigure;
-  strength: Quantity;
-  /** `500 mg/mL`, `50 %`, `1 in 1,000`. */
+  /** Undefined in `4 g (8 mL) in ...`, where the amount stands beside its volume. */
+  strength: Quantity | undefined;
+  /** `500 mg/mL`, `50 %`, `1 in 1,000`; nothing where there is none. */
   strengthWritten: string;
   /** The whole text with other figures: `8 mL of magnesium sulfate 500 mg/mL`. */
   with(volume: string, strength: string): string;
@@ -37,13 +39,14 @@ const percent = /^((?: [A-Za-z][A-Za-z-]*){0,6} )((\d+(?:\.\d+)?) ?%(?: w\/v)?)/
 /** `500 mg/mL 8 mL in ...`: what goes into something, its strength first. */
 const strengthFirst = /^,? \(?$/;
 const percentBefore = /((\d+(?:\.\d+)?) ?%(?: w\/v)?)(,? \(?)$/;
-const goesIn = /^\)? (?:diluted |added |made up )?(?:in|to|with)\b/i;
+const goesIn = /^[),]* (?:diluted |added |made up )?(?:in|to|with)\b/i;
 /** Words that stand before the strength of a liquid beside the name of its drug. */
 const ofTheLiquid: ReadonlySet<string> = new Set(
   "a an the of x solution concentrate injection ampoule ampoules vial vials stock product strength containing intermediate dilution".split(
     " ",
   ),
 );
+const aContainer: ReadonlySet<string> = new Set(["ampoule", "ampoules", "vial", "vials"]);
 /** `in 50 mL of 2 mg/mL` and `to 50 mL of 1 mg/mL` tell what it is made up to. */
 const isWhole = /\b(?:in|to)\s*$/i;
 /** A part of what the container holds is given at a time. */
@@ -56,7 +59,8 @@ const pairsIn = remembered((sentence: string): readonly Portion[] => {
   const strengths = [...figures.filter(isStrength), ...ratiosIn(sentence)];
   return figures.flatMap((volume): Portion[] => {
     if (volume.quantity.unit.dimension.key !== "volume" || isWhole.test(volume.before)) return [];
-    const found = strengthInFront(volume, strengths) ?? strengthBehind(volume, strengths);
+    const found =
+      strengthInFront(volume, strengths) ?? strengthBehind(volume, strengths) ?? amountInFront(volume, figures);
     return found ? [found] : [];
   });
 });
@@ -67,12 +71,13 @@ function strengthBehind(volume: TextFigure, strengths: readonly TextFigure[]): P
     volume,
     strength,
     strengthWritten,
-    with: (so, strong) => `${so}${between}${strong}`,
+    with: (so, strong) => `${so}${between}${strong}${between.endsWith("(") ? ")" : ""}`,
     words: wordsOf(between),
   });
-  for (const { before, written, quantity } of strengths) {
+  for (const { before, written, after, quantity } of strengths) {
     const between = before.slice(start);
-    if (before.length > start && link.test(between)) return pair(between, quantity, written);
+    if (before.length > start && (link.test(between) || (between === " (" && goesIn.test(after))))
+      return pair(between, quantity, written);
   }
   const [, between, written, number] = percent.exec(volume.after) ?? [];
   if (between === undefined || written === undefined || number === undefined || !link.test(between)) return undefined;
@@ -85,7 +90,7 @@ function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): 
     volume,
     strength,
     strengthWritten,
-    with: (so, strong) => `${strong}${between}${so}`,
+    with: (so, strong) => `${strong}${between}${so}${between.endsWith("(") ? ")" : ""}`,
     words: [],
   });
   for (const { before, written, quantity } of strengths) {
@@ -97,6 +102,16 @@ function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): 
   return pair(between, { value: Exact.of(number), unit: percentUnit }, written);
 }
 
+/** `4 g (8 mL) in ...`: the volume of the product that holds the amount. */
+function amountInFront(volume: TextFigure, figures: readonly TextFigure[]): Portion | undefined {
+  const amount = figures.find(({ before, written }) => volume.before === `${before}${written} (`);
+  const kind = amount && kindOf(amount.quantity);
+  if (!amount || !kind || kind === "volume" || kindUnits[kind].dimension !== amount.quantity.unit.dimension)
+    return undefined;
+  if (!goesIn.test(volume.after)) return undefined;
+  return { volume, strength: undefined, strengthWritten: "", with: (so) => `${amount.written} (${so})`, words: [] };
+}
+
 function isStrength({ quantity }: TextFigure): boolean {
   return quantity.unit.dimension.key.endsWith("/volume");
 }
@@ -106,13 +121,26 @@ function portionsOf(sentence: string, recipe: Recipe, lookup: Lookup): readonly 
   const pairs = pairsIn(sentence);
   if (pairs.length === 0) return [];
   const drugs = orderedDrugs(recipe).flatMap((drug) => namesOf("drug", drug, lookup).flatMap(wordsOf));
-  return pairs.filter(({ words }) => words.every((word) => ofTheLiquid.has(word) || drugs.includes(word)));
+  const isOfDrug = (word: string) => ofTheLiquid.has(word) || drugs.includes(word);
+  return pairs.filter((pair) => pair.words.every(isOfDrug) && !isOfFluid(pair, recipe, lookup));
+}
+
+/** `500 mL of sodium chloride 0.9 %` where sodium chloride is added too: that is the fluid's name. */
+function isOfFluid({ words, strength }: Portion, recipe: Recipe, lookup: Lookup): boolean {
+  if (strength?.unit !== percentUnit) return false;
+  return fluidsOf(recipe, lookup).some((fluid) =>
+    percentsIn(lookup.find("fluid", fluid)?.facts.one("name")?.slots.text.text ?? "").some(
+      (part) => Exact.of(part.percent).equals(strength.value) && part.words.every((word) => words.includes(word)),
+    ),
+  );
 }
 
 /** How the figures of portions are written; they say nothing alone. */
 export function writtenInPortions(sentence: string, recipe: Recipe, lookup: Lookup): ReadonlySet<string> {
   return new Set(
-    portionsOf(sentence, recipe, lookup).flatMap(({ volume, strengthWritten }) => [volume.written, strengthWritten]),
+    portionsOf(sentence, recipe, lookup).flatMap(({ volume, strength, strengthWritten }) =>
+      strength ? [volume.written, strengthWritten] : [volume.written],
+    ),
   );
 }
 
@@ -124,6 +152,8 @@ interface Source {
   strength: Exact;
   /** mL that may be spoken of; the first is what the order comes to. */
   volumes: readonly Exact[];
+  /** mL of one container of the product. */
+  size: Exact | undefined;
   isFinished: boolean;
 }
 
@@ -180,44 +210,59 @@ function sourcesOf(run: Run): Source[] {
     const held = run.finals.flatMap(({ liquid }) => liquid.amounts.get(name) ?? []);
     const amounts = [...doses, ...held];
     const together = run.makes > 1 ? amounts.map((amount) => amount.times(Exact.of(run.makes))) : [];
-    const source = (volume: Exact, amount: Exact | undefined, spoken: Exact, isFinished: boolean): Source[] => {
+    const source = (liquid: Liquid, spoken: Exact, size?: Exact, isFinished = false): Source[] => {
+      const { volume } = liquid;
+      const amount = liquid.amounts.get(name);
       if (!amount?.isPositive() || !volume.isPositive()) return [];
       const strength = amount.over(volume);
       const needed = [...amounts, ...together].map((each) => each.over(strength));
-      return [{ drug, kind, strength, volumes: [...needed, spoken], isFinished }];
+      return [{ drug, kind, strength, volumes: [...needed, spoken], size, isFinished }];
     };
     return [
-      ...drawn.flatMap(({ liquid, from }) => source(liquid.volume, liquid.amounts.get(name), all(from), false)),
-      ...run.finals.flatMap(({ liquid }) => source(liquid.volume, liquid.amounts.get(name), liquid.volume, true)),
+      ...drawn.flatMap(({ liquid, from }) => source(liquid, all(from), sizeOf(from))),
+      ...run.finals.flatMap(({ liquid }) => source(liquid, liquid.volume, undefined, true)),
     ];
   });
+}
+
+function sizeOf(vessel: Vessel | undefined): Exact | undefined {
+  return volumeOf(vessel?.stock?.facts.one("fill")?.slots.fill.quantity);
+}
+
+interface Judged {
+  isStrong: boolean;
+  isMuch: boolean;
+  right: string;
 }
 
 /** Whether strength and volume are those of the source, and both as they should be; once for each form in which the strength may be counted. */
 function judge(
   portion: Portion,
-  { drug, kind, strength: real, volumes }: Source,
+  { drug, kind, strength: real, volumes, size }: Source,
   isOfPart: boolean,
   sentence: string,
   recipe: Recipe,
   lookup: Lookup,
-): { isStrong: boolean; isMuch: boolean; right: string }[] {
-  const { volume, strength } = portion;
-  const millilitres = inBase(volume.quantity);
+): Judged[] {
+  const { volume, strength, strengthWritten, words } = portion;
   const { unit } = volume.quantity;
+  const millilitres = inBase(volume.quantity);
+  const [first] = volumes;
+  if (!first) return [];
+  // `10 mL ampoules of 500 mg/mL` tells the size of each.
+  const spoken = size && words.some((word) => aContainer.has(word)) ? [...volumes, size] : volumes;
+  const isMuch = isOfPart || spoken.some((each) => isAbout(each, millilitres));
+  const much = isMuch
+    ? volume.written
+    : showQuantity({ value: first.over(inBase({ value: Exact.one, unit })), unit }, 4);
+  if (!strength) return [{ isStrong: true, isMuch, right: portion.with(much, "") }];
   return countedForms(drug, sentence, recipe, lookup).flatMap((as) => {
     const one = strengthOf({ value: Exact.one, unit: strength.unit }, kind, drug.substance, as);
-    const [first] = volumes;
-    if (isRefusal(one) || !one.isPositive() || !first) return [];
+    if (isRefusal(one) || !one.isPositive()) return [];
     const known = { value: real.over(one), unit: strength.unit };
     const isStrong = isAbout(known.value, strength.value);
-    const isMuch = isOfPart || volumes.some((each) => isAbout(each, millilitres));
-    const needed = { value: first.over(inBase({ value: Exact.one, unit })), unit };
-    const right = portion.with(
-      isMuch ? volume.written : showQuantity(needed, 4),
-      isStrong ? portion.strengthWritten : shownLike(known, portion.strengthWritten),
-    );
-    return [{ isStrong, isMuch, right }];
+    const strong = isStrong ? strengthWritten : shownLike(known, strengthWritten);
+    return [{ isStrong, isMuch, right: portion.with(much, strong) }];
   });
 }
 

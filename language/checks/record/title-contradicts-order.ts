@@ -9,6 +9,7 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { rateContradicted } from "./label-rates.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
@@ -64,6 +65,7 @@ export const titleContradictsOrder = recipeCheck({
         .flatMap(measuresOf)
         .map(({ start }) => start),
     );
+    const rate = rateContradicted(title.text, recipe, runs, lookup);
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
@@ -92,6 +94,8 @@ export const titleContradictsOrder = recipeCheck({
       if (own.length === 0) {
         const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
         if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
+        else if (rate?.said.startsWith(written))
+          yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
         continue;
       }
       const shown = figured.filter((m) => m.quantity && alike(m.quantity));
