@@ -302,3 +302,23 @@ describe("a stated strength of an ion", () => {
     ]);
   });
 });
+
+describe("a nominal strength of an ion", () => {
+  // 22 mEq of potassium in 255 mL are 86.27 mEq/L.
+  const nominal = (figure: string) =>
+    findingsOf(bag({ strength: `86.3 mEq/L of potassium\n    nominal-concentration  ${figure}` }))
+      .filter(({ name }) => name.startsWith("nominal"))
+      .map(({ message }) => message);
+
+  it("is what the true one rounds to, over all its sources", () => {
+    for (const figure of ["86 mEq/L of potassium", "90 mEq/L of potassium", "90 mmol/L of potassium"])
+      expect(nominal(figure)).toEqual([]);
+  });
+
+  it("is told where it is another, or nobody knows", () => {
+    expect(nominal("60 mEq/L of potassium")).toEqual([
+      "bag is called 60 mEq/L of potassium nominal; the true concentration is 86.27 mEq/L, which does not round to it. Mend the nominal figure or the steps.",
+    ]);
+    expect(nominal("60 mmol/L of zinc")).toEqual([expect.stringContaining("it holds no known amount of zinc")]);
+  });
+});
