@@ -12,6 +12,7 @@ import { inventoryFindings } from "./checks/inventory-findings.ts";
 import type { RangeJudgement } from "./checks/over-range.ts";
 import { judgedRange } from "./checks/range-finding.ts";
 import { FileChunk, type FileEntry, fileOf, type Judged, span } from "./library/file-chunk.ts";
+import { KeptReadings } from "./library/kept-readings.ts";
 import { recipeNameOf } from "./library/known.ts";
 import { NameIndex } from "./library/name-index.ts";
 import { toFinding } from "./library/placed-finding.ts";
@@ -47,6 +48,7 @@ export interface LibraryOptions {
 export class Library {
   private readonly entries = new Map<string, FileEntry>();
   private readonly inventories = new Map<string, InventoryFile>();
+  private readonly resting = new KeptReadings();
   private asOf: CalendarDate;
   private index: NameIndex | undefined;
   private readonly known: KnownErrors | undefined;
@@ -86,12 +88,15 @@ export class Library {
       return kept;
     });
     this.entries.set(file, { text, chunks });
-    if (this.index?.replaceUnseen([...spare.values()].flat(), added, shifted)) return "itself";
+    const gone = [...spare.values()].flat();
+    for (const chunk of gone) this.resting.forget(chunk);
+    if (this.index?.replaceUnseen(gone, added, shifted)) return "itself";
     this.index = undefined;
     return "others";
   }
 
   close(file: string): void {
+    for (const chunk of this.entries.get(file)?.chunks ?? []) this.resting.forget(chunk);
     if (this.entries.delete(file) || this.inventories.delete(file)) this.index = undefined;
   }
 
@@ -151,9 +156,9 @@ export class Library {
     return this.indexed().key;
   }
 
-  /** Frees the trees of a file's recipes and keeps their findings: for closed files that nobody looks at. */
+  /** Keeps the findings of a file, and of the readings of its recipes what has room: for closed files that nobody looks at. */
   rest(file: string): void {
-    for (const chunk of this.entries.get(file)?.chunks ?? []) chunk.release();
+    for (const chunk of this.entries.get(file)?.chunks ?? []) this.resting.keepOrRelease(chunk);
   }
 
   /** The place of a stretch of a chunk in its file; undefined for what is built in. */
@@ -207,6 +212,7 @@ export class Library {
   release(file: string): void {
     for (const chunk of this.entries.get(file)?.chunks ?? []) {
       chunk.release();
+      this.resting.forget(chunk);
       chunk.findings = undefined;
     }
   }

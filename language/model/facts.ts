@@ -176,7 +176,7 @@ export interface BlockRules<T extends FactTable> {
 /** Reads the body of a block. */
 export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T>, homes: WordHomes): BlockReading<T> {
   const stated = new Map<string, Fact[]>();
-  const unread = new Set<string>();
+  const unread: string[] = [];
   const blocks: Block[] = [];
   const problems: Problem[] = [];
   for (const entry of block.body) {
@@ -188,11 +188,11 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
     const before = problems.length;
     const read = readFact(entry, rules, homes, problems);
     if (!read) {
-      unread.add(looseWord(entry.tokens[0]) ?? "");
+      unread.push(looseWord(entry.tokens[0]) ?? "");
       continue;
     }
     // Without its condition nobody knows when it holds.
-    if (problems.slice(before).some(isLostCondition)) unread.add(read.word);
+    if (problems.slice(before).some(isLostCondition)) unread.push(read.word);
     const others = stated.get(read.word);
     if (!others) stated.set(read.word, [read]);
     else others.push(read);
@@ -200,7 +200,8 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
   blockSource(stated);
   repeated(stated, rules, problems);
   const spot = { start: block.head.start, end: block.head.end };
-  return { facts: new Facts<T>(stated, spot, unread, rules.table), blocks, problems };
+  const notRead = unread.length > 0 ? new Set(unread) : nothing;
+  return { facts: new Facts<T>(stated, spot, notRead, rules.table), blocks, problems };
 }
 
 function isLostCondition({ name, data }: Problem): boolean {

@@ -1,9 +1,9 @@
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { printedNotes } from "../printed-notes.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
@@ -46,7 +46,7 @@ export const labelTextContradictsOrder = recipeCheck({
         if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
       }
     }
-    for (const note of notesOf(recipe)) {
+    for (const note of printedNotes(recipe)) {
       // A note speaks of much beside the giving.
       const given = assertions(note.text).filter((sentence) => speaksOfGiving.test(sentence));
       for (const contradicted of [
@@ -87,14 +87,3 @@ const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
 
 const speaksOfGiving =
   /\b(?:give|given|infuse|infused|administer|inject|for (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion))\b/i;
-
-/** Of the recipe and among its steps; both are printed. */
-function notesOf(recipe: Recipe): (Spot & { text: string })[] {
-  const own = recipe.facts.all("note").map(({ slots }) => slots.text);
-  const amongSteps = recipe.steps.flatMap(({ tokens: [verb, text] }) =>
-    verb?.text === "note" && text?.text.startsWith('"')
-      ? [{ start: text.start, end: text.end, text: text.text.slice(1, -1) }]
-      : [],
-  );
-  return [...own, ...amongSteps];
-}
