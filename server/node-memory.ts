@@ -1,6 +1,6 @@
 /**
  * How the server in a process keeps its memory small all day beside an editor: it lets what it holds grow by two thirds between two
- * clearings and not four-fold, and clears when it has nothing to do. What is new has a space of 4 MB: in 1 MB, with which V8 begins, a
+ * clearings and not four-fold, and clears when nobody works with it. What is new has a space of 4 MB: in 1 MB, with which V8 begins, a
  * quarter of the time of judging hundreds of recipes goes into clearing it; 16 MB, to which V8 would let it grow, win little more and
  * stay taken. Machine code with little inlined is hardly slower, takes 10 MB less, and is there sooner.
  */
@@ -41,14 +41,17 @@ let slimming: NodeJS.Timeout | undefined;
 const much = 150e6;
 
 /**
- * The engine keeps far more memory than it needs until it is asked to clear. It is asked when nothing was done for two seconds and
- * there is much of it; that takes some 60 ms, while nobody types.
+ * Milliseconds without work after which memory is cleared. Asked for, a clearing also throws away machine code: whoever types on finds
+ * the checks at half their speed for seconds. So not in the pauses of somebody at work.
  */
+const calm = 60_000;
+
+/** The engine keeps far more memory than it needs until it is asked to clear; that takes some 60 ms. */
 export function slim(): void {
   keepNewSpace();
   clearTimeout(slimming);
   slimming = setTimeout(() => {
     if (process.memoryUsage.rss() > much) (globalThis.gc as (() => void) | undefined)?.();
-  }, 2000);
+  }, calm);
   slimming.unref();
 }

@@ -4,6 +4,7 @@ import type { DeclarationOf, Lookup, LotOnShelf } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { mark, whole } from "./known.ts";
 import type { NameIndex } from "./name-index.ts";
+import { askedAny, askedFind, askedLots } from "./questions.ts";
 
 /** One for each judging of a chunk. */
 export class Recorder implements Lookup {
@@ -24,7 +25,7 @@ export class Recorder implements Lookup {
     const before = ofKind.get(name);
     if (before !== undefined || ofKind.has(name)) return before as DeclarationOf[K] | undefined;
     const known = this.index.first(name, kind);
-    this.looked.set(`find ${name} ${kind}`, mark(known));
+    this.looked.set(askedFind(kind, name), mark(known));
     const found = known && (whole(known) as DeclarationOf[K]);
     ofKind.set(name, found);
     return found;
@@ -32,7 +33,7 @@ export class Recorder implements Lookup {
 
   any(name: string): Declaration | undefined {
     const known = this.index.first(name);
-    this.looked.set(`any ${name}`, mark(known));
+    this.looked.set(askedAny.about(name), mark(known));
     return known && whole(known);
   }
 
@@ -46,7 +47,7 @@ export class Recorder implements Lookup {
     let shelf = this.shelves.get(stock);
     if (!shelf) {
       const found = this.index.shelf(stock);
-      this.looked.set(`lots ${stock}`, found.joined);
+      this.looked.set(askedLots.about(stock), found.joined);
       shelf = found.lots;
       this.shelves.set(stock, shelf);
     }

@@ -10,6 +10,7 @@ import { followsBlank, isBlank, isBlankAt, isLineStart, isSingleQuote } from "./
 import { declarationHeadAt } from "./chunks.ts";
 import { type Scan, scanNumber, startsNumber, unitEnd } from "./scan-number.ts";
 import { commentEnd, scanName, scanSingleQuoted, scanString, scanSymbol, startsName } from "./scan-word.ts";
+import { shared } from "./shared-texts.ts";
 import type { Token, TokenFault, TokenKind } from "./tree.ts";
 import { isTrailingWord } from "./words.ts";
 
@@ -235,8 +236,9 @@ export function lex(text: string): Lexed {
 
 /** The small token of the tree. */
 export function toToken(from: IToken): Token {
-  const start = from.startOffset;
+  const { image, startOffset: start } = from;
+  const end = start + image.length;
   const kind = kinds.get(from.tokenType === Stray ? (from.payload as TokenType) : from.tokenType);
-  if (kind !== undefined) return { kind, text: from.image, start, end: start + from.image.length };
-  return { kind: "faulty", text: from.image, start, end: start + from.image.length, fault: from.payload as TokenFault };
+  if (kind !== undefined) return { kind, text: shared(image), start, end };
+  return { kind: "faulty", text: image, start, end, fault: from.payload as TokenFault };
 }
