@@ -5,7 +5,7 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Bench } from "./bench.ts";
-import type { Liquid } from "./liquid.ts";
+import { filtered, type Liquid } from "./liquid.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Part, type Vessel } from "./things.ts";
 import { carriesAnything, mayBeClosed } from "./vessels.ts";
 
@@ -109,12 +109,8 @@ export function passParts(
     part.passed ??= { way, step: bench.current };
     countFiltered(bench, part, from, spot);
     const pore = poreOf(part);
-    for (const drug of liquid.drugs) {
-      bench.note("passed-filter", spot, { filter: part, drug });
-      if (!pore) continue;
-      const before = bench.filteredThrough.get(drug);
-      if (!before || pore.isBelow(before)) bench.filteredThrough.set(drug, pore);
-    }
+    for (const drug of liquid.drugs) bench.note("passed-filter", spot, { filter: part, drug });
+    if (pore) passed = filtered(passed, pore);
     if (!pore || pore.isAtMost(coarsestForGlass)) passed = { ...passed, glass: false };
   }
   if (syringe.unknownParts.length > 0) {

@@ -7,7 +7,7 @@ import { isRefusal, strengthOf } from "../amounts.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { watchContent } from "../entering.ts";
-import { type Liquid, noLiquid, pour } from "../liquid.ts";
+import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
 import { showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
@@ -88,6 +88,7 @@ function dissolveInto(
     drugs: [powder.drug],
     stocks: vial.stock ? [vial.stock.name.name] : [],
     glass: false,
+    pores: unfiltered,
   };
   vial.liquid = pour(vial.liquid, added);
   vial.powder = undefined;
