@@ -123,7 +123,17 @@ function union(a: readonly string[], b: readonly string[]): readonly string[] {
   return extra.length === 0 ? a : [...a, ...extra];
 }
 
-/** Both from one and the same product alone, so that nothing is left to mix. */
-export function isSameStock(held: Liquid, added: Liquid): boolean {
-  return held.stocks.length === 1 && added.stocks.length === 1 && held.stocks[0] === added.stocks[0];
+/** Both from one and the same product alone, or one solution of the same products as strong as the other: nothing is left to mix. */
+export function isAlike(held: Liquid, added: Liquid): boolean {
+  if (held.stocks.length !== added.stocks.length || !held.stocks.every((stock) => added.stocks.includes(stock)))
+    return false;
+  return held.stocks.length === 1 || (isAsStrong(held, added, "amounts") && isAsStrong(held, added, "fluids"));
+}
+
+function isAsStrong(one: Liquid, other: Liquid, what: "amounts" | "fluids"): boolean {
+  if (one[what].size !== other[what].size) return false;
+  return [...one[what]].every(([name, amount]) => {
+    const others = other[what].get(name);
+    return others !== undefined && amount.times(other.volume).equals(others.times(one.volume));
+  });
 }
