@@ -30,6 +30,17 @@ export function pierce(bench: Bench, vessel: Vessel, spot: Spot): void {
   if (!isSealedVial(vessel)) vessel.disinfected = undefined;
 }
 
+/**
+ * One step that enters the same containers for one target after another: no step can stand in between, so that the port is wiped as
+ * part of it, which the sheet says.
+ */
+export function wipedEachTime(vessels: readonly Vessel[]): () => void {
+  const wiped = vessels.map((vessel) => ({ vessel, disinfected: vessel.disinfected }));
+  return () => {
+    for (const { vessel, disinfected } of wiped) vessel.disinfected = disinfected;
+  };
+}
+
 /** Whether what the label says of the content has a value. Where it has none, nobody knows how much there is or what of it moves. */
 export function watchContent(bench: Bench, vessel: Vessel, spot: Spot): boolean {
   if (!vessel.contentUnread) return true;
