@@ -41,7 +41,8 @@ export function matchesDose(
   if (!kind || kind === "volume" || quantity.unit.dimension.key !== kind || quantity.unit.spelling === "kg")
     return undefined;
   const said = new Set(wordsOf(title));
-  const next = wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
+  // In `150 g, potassium 40 mmol` the name is the next figure's.
+  const next = /^\s*[,;+]/.test(figure.after) ? [] : wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
   const meant = drugBefore(figure.before, recipe, lookup);
   const known = new Set<string>();
   let form: JudgedAmount["form"];

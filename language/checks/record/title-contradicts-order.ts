@@ -5,8 +5,9 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { titleStrengthContradicted } from "./label-figures.ts";
+import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
@@ -52,10 +53,24 @@ export const titleContradictsOrder = recipeCheck({
         .flatMap(measuresOf)
         .map(({ start }) => start),
     );
+    const targets = recipe.order.all("target").flatMap(measuresOf);
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
+      if (targets.some((m) => m.written === written)) continue;
+      const contained = containedIn(figure, recipe, runs, lookup);
+      if (contained) {
+        const { name, known } = contained;
+        if (known.length > 0 && !known.some((each) => isNear(each, quantity)))
+          yield {
+            at: title,
+            written: `${written} of ${name}`,
+            ordered: [],
+            given: known.map((q) => showQuantity(q, 4)),
+          };
+        continue;
+      }
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
@@ -68,9 +83,8 @@ export const titleContradictsOrder = recipeCheck({
         yield { at: title, written, ordered: [], form: judged.form };
         continue;
       }
-      const targets = recipe.order.all("target").flatMap(measuresOf);
       const of = judged?.counter ?? judged?.drug;
-      if (judged && of !== undefined && !targets.some((m) => m.written === written)) {
+      if (judged && of !== undefined) {
         yield { at: title, written: `${written} of ${of}`, ordered: [], given: judged.known };
         continue;
       }
