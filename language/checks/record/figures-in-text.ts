@@ -28,3 +28,16 @@ export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   }
   return found;
 });
+
+const weighed = /\b(?:for|weigh\w*|of)(?: about| approximately)?\s*:?\s*$/i;
+const weighing = /^\s*(?:patient|body|adult|child|neonate|newborn|infant|baby)\b/i;
+
+/** `for 3 kg`, `weight 70 kg`, `70 kg patient`: what the patient weighs, by a text. */
+export function bodyWeightsIn(text: string): readonly TextFigure[] {
+  return figuresIn(text).filter(
+    ({ quantity, before, after }) =>
+      quantity.unit.spelling === "kg" &&
+      (weighed.test(before) || weighing.test(after)) &&
+      !/^\s*(?:\/|per\b)/.test(after),
+  );
+}

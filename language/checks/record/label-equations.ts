@@ -1,17 +1,19 @@
 /**
- * Two figures of a printed line that tell a strength together: `1 mL = 2 mg`, `1 mL contains 2 mg`, `1 mL/h = 2 mg/h`. Neither is a dose,
+ * Two figures of a printed line that tell a strength together: `1 mL = 2 mg`, `1 mL contains 2 mg`, `1 mL/h = 2 mg/h`,
+ * `1 mL/h = 10 mcg/kg/min`. Neither is a dose,
  * a volume or a rate of its own.
  */
+import { forPatient, type OrderPoint } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { ofAnother } from "./bare-figures.ts";
-import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
@@ -21,8 +23,10 @@ interface Equation {
   said: string;
   /** What stands between the two figures. */
   between: string;
-  /** Amount in one mL. */
-  strength: Quantity;
+  /** An amount, or an amount by time, perhaps for each kg or m2 of the patient. */
+  amount: Quantity;
+  /** The volume that it is in, or the volume by time. */
+  volume: Quantity;
 }
 
 /** What makes two figures say the same, with a word or two on either side. */
@@ -32,8 +36,9 @@ const equals =
 /** `Rate: 1 mL/h = 2 mg/h` speaks of the preparation. */
 const rate = /\brates?\b/gi;
 
-/** An amount, or an amount by time, and the volume that it is in. */
 const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
+/** What a dose is counted for. */
+const patient: ReadonlySet<string> = new Set(["bodyWeight", "area"]);
 
 const equationsIn = remembered((sentence: string): readonly Equation[] => {
   const figures = figuresIn(sentence);
@@ -41,18 +46,26 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
     const first = figures[i - 1];
     const between = first && second.before.slice(first.before.length + first.written.length);
     if (!first || between === undefined || !equals.test(between)) return [];
-    const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
+    const [one, other] = [first.quantity, second.quantity];
+    const sides = isInVolume(one, other)
+      ? { amount: one, volume: other }
+      : isInVolume(other, one)
+        ? { amount: other, volume: one }
+        : undefined;
     const said = `${first.written} = ${second.written}`;
-    return strength ? [{ figures: [first, second] as const, said, between, strength }] : [];
+    return sides ? [{ figures: [first, second] as const, said, between, ...sides }] : [];
   });
 });
 
+function isInVolume(amount: Quantity, volume: Quantity): boolean {
+  const [kind, ...below] = amount.unit.dimension.key.split("/");
+  const over = below.filter((each) => !patient.has(each)).join("/");
+  if (kind === undefined || !amounts.has(kind) || !volume.value.isPositive()) return false;
+  return volume.unit.dimension.key === (over === "" ? "volume" : `volume/${over}`) && (over === "" || over === "time");
+}
+
+/** Amount in one mL. */
 function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {
-  const [kind, ...over] = amount.unit.dimension.key.split("/");
-  const isByTime = over.length === 1 && over[0] === "time";
-  if (!kind || !amounts.has(kind) || (over.length > 0 && !isByTime)) return undefined;
-  if (volume.unit.dimension.key !== (isByTime ? "volume/time" : "volume") || !volume.value.isPositive())
-    return undefined;
   const spelling = amount.unit.spelling.split("/")[0]!;
   const [one, unit] = [findUnit(spelling).unit, findUnit(`${spelling}/mL`).unit];
   if (!one || !unit) return undefined;
@@ -65,7 +78,7 @@ export function figuresOfEquations(sentence: string): ReadonlySet<TextFigure> {
   return new Set(equationsIn(sentence).flatMap(({ figures }) => figures));
 }
 
-/** `1 mL = 20 mg` on a syringe of 2 mg/mL. */
+/** `1 mL = 20 mg` on a syringe of 2 mg/mL, `1 mL/h = 10 mcg/kg/min` on one that gives 1 mcg/kg/min to a patient of the ordered weight. */
 export function equationContradicted(
   text: string,
   recipe: Recipe,
@@ -74,20 +87,69 @@ export function equationContradicted(
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(rate, ""))) continue;
-    for (const { said, between, strength } of equationsIn(sentence)) {
+    for (const equation of equationsIn(sentence)) {
       const drugs = orderedDrugs(recipe);
-      const words = new Set(wordsOf(between));
+      const words = new Set(wordsOf(equation.between));
       const named = drugs.find((drug) =>
         namesOf("drug", drug, lookup).some((name) => wordsOf(name).some((word) => words.has(word))),
       );
       const of = named ?? (drugs.length === 1 ? drugs[0] : undefined);
-      const known = (of === undefined ? drugs : [of]).flatMap((drug) =>
-        strengthsOf(drug, strength, undefined, recipe, runs, lookup),
+      const judged = runs.flatMap((run) =>
+        judge(equation, sentence, of === undefined ? drugs : [of], recipe, run, lookup),
       );
-      if (known.length === 0 || known.some((each) => isNear(each, strength))) continue;
+      if (judged.length === 0 || judged.some(({ known, strength }) => isNear(known, strength))) continue;
+      const { amount, volume, said } = equation;
+      const [first] = judged;
+      if (isForPatient(amount)) {
+        // The same volume with what it gives.
+        const right = { value: amount.value.times(first!.known.value).over(first!.strength.value), unit: amount.unit };
+        const ordered = `${showQuantity(volume)} = ${showQuantity(right, 4)}${first!.patient}`;
+        return { said, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}` };
+      }
+      const known = judged.map((each) => each.known);
       const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
       return { said, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}` };
     }
   }
   return undefined;
+}
+
+interface Judged {
+  /** The strength that the recipe makes or states. */
+  known: Quantity;
+  /** The strength that the equation tells for the patient of this run. */
+  strength: Quantity;
+  /** ` at 3 kg`; empty where the equation is for anybody. */
+  patient: string;
+}
+
+/** Empty where the equation is for each kg and no weight is known, or no strength is. */
+function judge(
+  { amount, volume }: Equation,
+  sentence: string,
+  drugs: readonly string[],
+  recipe: Recipe,
+  run: Run,
+  lookup: Lookup,
+): Judged[] {
+  const point = isForPatient(amount) ? patientOf(run, sentence) : run.point;
+  const whole = isForPatient(amount) ? forPatient(amount, point) : amount;
+  const strength = whole && strengthOf(whole, volume);
+  if (!strength?.value.isPositive()) return [];
+  const by = amount.unit.dimension.key.includes("area") ? point.get("body-surface") : point.get("weight");
+  const at = isForPatient(amount) && by ? ` at ${showQuantity(by)}` : "";
+  return drugs
+    .flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, [run], lookup))
+    .map((known) => ({ known, strength, patient: at }));
+}
+
+function isForPatient({ unit }: Quantity): boolean {
+  return unit.dimension.key.split("/").some((each) => patient.has(each));
+}
+
+/** The ordered weight; where the order has none, the one that the sentence says. */
+function patientOf({ point }: Run, sentence: string): OrderPoint {
+  if (point.has("weight")) return point;
+  const said = bodyWeightsIn(sentence)[0];
+  return said ? new Map([...point, ["weight", said.quantity]]) : point;
 }

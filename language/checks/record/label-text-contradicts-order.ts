@@ -9,6 +9,7 @@ import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
@@ -68,7 +69,8 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
   const dose = doseContradicted(text, recipe, runs, lookup);
   return [
     timeContradicted(text, recipe),
-    rateContradicted(text, recipe, runs),
+    rateContradicted(text, recipe, runs, lookup),
+    patientFigureContradicted(text, recipe, runs),
     labelSubstanceContradicted(text, recipe, lookup) ?? fluidPercentContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strengthContradicted(text, recipe, runs, lookup),

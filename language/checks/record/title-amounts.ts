@@ -65,8 +65,21 @@ export function matchesDose(
     if (asOrdered && other && named === undefined)
       form = { as: other, base: drug.substance.base ?? drug.name.name, amount: shown };
   }
-  if (known.size === 0) return undefined;
+  if (known.size === 0) return unitSlip(figure, runs, meant);
   return { fits: false, known: [...known], form, drug: meant, counter };
+}
+
+/** `50 mg` for an order of 50 units: the figure of the order in a unit that no fact turns into the ordered one. */
+function unitSlip({ quantity }: TextFigure, runs: readonly Run[], meant: string | undefined): JudgedAmount | undefined {
+  const given = runs.flatMap(({ doses }) =>
+    doses.flatMap((dose) => (dose.given && (meant === undefined || dose.drug === meant) ? [dose.given] : [])),
+  );
+  const slipped = given.filter(
+    ({ unit, value }) => kindOf({ unit, value }) !== kindOf(quantity) && value.equals(quantity.value),
+  );
+  if (slipped.length === 0) return undefined;
+  const known = [...new Set(slipped.map((dose) => showQuantity(dose)))];
+  return { fits: false, known, form: undefined, drug: meant, counter: undefined };
 }
 
 const fitting: JudgedAmount = { fits: true, known: [], form: undefined, drug: undefined, counter: undefined };

@@ -7,6 +7,7 @@ import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
@@ -31,7 +32,10 @@ export const titleContradictsOrder = recipeCheck({
     ]) {
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
-    const figures = figuresIn(title.text);
+    const equation = equationContradicted(title.text, recipe, runs, lookup);
+    if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
+    const inEquations = figuresOfEquations(title.text);
+    const figures = figuresIn(title.text).filter((figure) => !inEquations.has(figure));
     for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
       yield { at: title, written, ordered: [], given: known };
     if (figures.length === 0) return;
