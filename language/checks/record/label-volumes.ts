@@ -3,6 +3,7 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
@@ -13,6 +14,9 @@ import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
+
+/** As print rounds. */
+const upTo = Exact.of("1.05");
 
 /** What is done with it before or afterwards has another volume. */
 const otherVolume =
@@ -48,11 +52,20 @@ export function volumeContradicted(
 }
 
 /** `in 100 mL`, `in sodium chloride 0.9 % 100 mL`, `volume 100 mL`, `100 mL bag`. */
-function isOfContainer({ before, after }: TextFigure, { fluids }: OwnWords): boolean {
-  if (container.test(after) || /\bvolume(?: of)?:?\s*$/i.test(before)) return true;
+function isOfContainer({ before, after }: TextFigure, { drugs, fluids }: OwnWords): boolean {
+  if (container.test(after) || isAlone(before, after, drugs) || /\bvolume(?: of)?:?\s*$/i.test(before)) return true;
   const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
   const fillers = new Set(["a", "an", "total", "of"]);
   return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));
+}
+
+/** `Ropivacaine 2 mg/mL with sufentanil 0.5 mcg/mL, 200 mL`: alone at the end, behind a drug and its strength. */
+function isAlone(before: string, after: string, drugs: OwnWords["drugs"]): boolean {
+  if (!/[,;]\s*$/.test(before) || !/^\s*[.;]?$/.test(after)) return false;
+  const last = figuresIn(before).at(-1);
+  return (
+    last?.quantity.unit.dimension.key.endsWith("/volume") === true && wordsOf(before).some((word) => drugs.has(word))
+  );
 }
 
 /** Whether an amount stands before the volume of the whole container: `100 mg in 100 mL`. */
@@ -72,10 +85,13 @@ export function strengthPairs(
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
   const figures = figuresIn(sentence);
+  const whole = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])].map(inBase);
   for (const [i, volume] of figures.entries()) {
     const amount = figures[i - 1];
     if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) continue;
     if (!volume.before.endsWith(`${amount.written} in `)) continue;
+    // More than there is in the container is another container's amount and volume: `100 mg in 100 mL` on a syringe of 50 mL.
+    if (whole.length > 0 && whole.every((each) => each.times(upTo).isBelow(inBase(volume.quantity)))) continue;
     const unit = findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
     if (!unit) continue;
     const strength = { value: amount.quantity.value.over(inBase(volume.quantity)), unit };

@@ -9,9 +9,10 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { isOfPreparation } from "./bare-figures.ts";
 import type { TextFigure } from "./figures-in-text.ts";
-import { percentsIn } from "./percents-in-text.ts";
-import { namesOf, wordsOf } from "./words-against-order.ts";
+import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
+import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
   fits: boolean;
@@ -194,14 +195,42 @@ export function drugPercents(
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
-    const strengths = strengthsOf(name, recipe, runs, lookup);
-    const claimed = Exact.of(percent).over(Exact.of(100));
-    if (strengths.length === 0) continue;
-    if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) continue;
-    const known = strengths.map((value) => showQuantity({ value: value.times(Exact.of(100)), unit: percentWeight }, 4));
-    found.push({ written, known: [...new Set(known)].slice(0, 1) });
+    const known = otherPercent(percent, name, recipe, runs, lookup);
+    if (known !== undefined) found.push({ written, known: [known] });
+  }
+  for (const { written, percent, before } of namelessPercentsIn(title)) {
+    const name = drugSpokenOf(before, recipe, lookup);
+    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup);
+    if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
+}
+
+/** What the drug's strength is in percent where it is not this one; undefined where it is, or nothing is known. */
+function otherPercent(
+  percent: string,
+  name: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): string | undefined {
+  const strengths = strengthsOf(name, recipe, runs, lookup);
+  const claimed = Exact.of(percent).over(Exact.of(100));
+  if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
+  const [first] = strengths;
+  return first && showQuantity({ value: first.times(Exact.of(100)), unit: percentWeight }, 4);
+}
+
+/** The drug that a text speaks of last, with nothing behind it but figures and words of the preparation. */
+function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | undefined {
+  const ordered = orderedDrugs(recipe);
+  const { fluids } = ownWords(recipe, lookup);
+  const last = wordsOf(before).findLast(
+    (word) => !/^\d/.test(word) && !isOfPreparation(word) && findUnit(word).unit === undefined,
+  );
+  if (last === undefined) return ordered.length === 1 ? ordered[0] : undefined;
+  if (fluids.has(last)) return undefined;
+  return ordered.find((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(last)));
 }
 
 /** In g/mL: what the finished containers hold, and what the stock of the drug says. */

@@ -7,9 +7,11 @@ import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { saltContradicted } from "./label-salts.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
@@ -26,9 +28,12 @@ export const titleContradictsOrder = recipeCheck({
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     for (const contradicted of [
-      substanceContradicted(title.text, recipe, lookup) ?? fluidPercentContradicted(title.text, recipe, lookup),
+      substanceContradicted(title.text, recipe, lookup) ??
+        saltContradicted(title.text, recipe, lookup) ??
+        fluidPercentContradicted(title.text, recipe, lookup),
       routeContradicted(title.text, recipe),
       patientContradicted(title.text, recipe),
+      batchContradicted(title.text, recipe),
     ]) {
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
