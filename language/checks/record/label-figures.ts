@@ -1,5 +1,5 @@
 /** Strengths and limits of use that a line of the label repeats, laid against what the recipe makes. */
-import { isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -60,7 +60,9 @@ export function titleStrengthContradicted(
       .filter((volume) => volume.isPositive())
       .flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
   );
-  const products = recipe.materials.flatMap(({ item }) => {
+  // `Heparin lock 1,000 units/mL` without a dose says how strong the lock is, and not from what it is made.
+  const tellsDose = figuresIn(title).some(({ quantity }) => isAmount(quantity));
+  const products = (tellsDose ? recipe.materials : []).flatMap(({ item }) => {
     const stock = lookup.find("stock", item.name);
     return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])].flatMap(measuresOf);
   });
@@ -70,6 +72,11 @@ export function titleStrengthContradicted(
     .filter(({ unit }) => unit.dimension === figure.quantity.unit.dimension);
   const known = [...contradicted.known, ...nominal, ...stated];
   return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
+}
+
+function isAmount(quantity: Quantity): boolean {
+  const kind = kindOf(quantity);
+  return kind !== undefined && kind !== "volume" && quantity.unit.dimension.key === kind;
 }
 
 /** What a figure would have to be, whether it is or not; undefined where it is no strength of the preparation, or nothing is known. */

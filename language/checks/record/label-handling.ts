@@ -15,10 +15,13 @@ const sameFilter = Exact.of("1.2");
 
 const shakes = /\bshak(?:e|en|ing)\b(?: (?:well|gently|vigorously))?/i;
 
+const shakesNot = /\b(?:not|never|no|avoid|without|don't|instead|than)\b/i;
+
 /** `Shake well` on what must not be shaken. */
 export function shakingContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   if (!shakes.test(text)) return undefined;
-  const said = assertions(text).flatMap((sentence) => shakes.exec(sentence)?.[0] ?? [])[0];
+  // `Shake well before use` speaks of nothing else.
+  const said = text.split(/[.;!]/).flatMap((part) => (shakesNot.test(part) ? [] : (shakes.exec(part)?.[0] ?? [])))[0];
   const drug = orderedDrugs(recipe).find(
     (name) => lookup.find("drug", name)?.facts.one("mixing")?.slots.how.choice === "not-shaken",
   );

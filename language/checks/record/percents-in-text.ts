@@ -62,7 +62,7 @@ export const namelessPercentsIn = remembered((text: string): readonly NamelessPe
     if (digits === undefined || percent === undefined) continue;
     const before = text.slice(0, at - digits.length);
     const behind = text.slice(at + 1, at + 1 + reach);
-    if (/[A-Za-z] $/.test(before) || nameBehind.test(behind)) continue;
+    if (/[A-Za-z] $/.test(before) || nameBehind.test(behind.replace(/^ w\/v/, ""))) continue;
     found.push({ written: `${digits}%${behind.startsWith(" w/v") ? " w/v" : ""}`, percent, before });
   }
   return found;
