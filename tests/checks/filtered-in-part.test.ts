@@ -56,7 +56,10 @@ describe("a filter that the drug needs", () => {
     expect(told(...inTwo("needle", "plain")).map(({ message }) => message)[0]).toContain(
       "it passes none with a known pore",
     );
-    const finer: Change = ["filter         required up to 5 micrometre", "filter         required up to 1.2 micrometre"];
+    const finer: Change = [
+      "filter         required up to 5 micrometre",
+      "filter         required up to 1.2 micrometre",
+    ];
     const [finding] = findingsOf(example([required[0], required[1].replace(...finer)]));
     expect(finding?.message).toContain("the finest that all of it passes has 5 micrometre");
   });

@@ -6,6 +6,7 @@ import type { Run } from "../../bench/run.ts";
 import { type Solution, solutionOf } from "../../bench/solution.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import { ionIn } from "../../bench/targets.ts";
+import type { Vessel } from "../../bench/things.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { Exact } from "../../quantities/exact.ts";
@@ -52,7 +53,7 @@ export function containedIn(
     ? solutions(runs).map(({ ions }) => of(ions.find(({ ion }) => ion === name)?.[count.figure], count.unit))
     : finals(runs).map(({ run, vessel }) => {
         const { total, unknown } = ionIn(vessel, name, "mass", run);
-        if (unknown.length > 0 || !vessel.liquid.volume.isPositive()) return undefined;
+        if (unknown.length > 0) return undefined;
         return isMass ? of(total, gram) : of(total.over(vessel.liquid.volume), gramPerMillilitre);
       });
   // What cannot be worked out is laid against nothing.
@@ -117,8 +118,12 @@ function isPerhapsOfDrug(name: string, recipe: Recipe, lookup: Lookup): boolean 
   );
 }
 
-function finals(runs: readonly Run[]) {
-  return runs.filter((run) => !run.unknown).flatMap((run) => run.finals.map((vessel) => ({ run, vessel })));
+/** Finished containers whose content is known, each with its run. */
+export function finals(runs: readonly Run[]): { run: Run; vessel: Vessel }[] {
+  return runs
+    .filter((run) => !run.unknown)
+    .flatMap((run) => run.finals.map((vessel) => ({ run, vessel })))
+    .filter(({ vessel }) => vessel.liquid.volume.isPositive());
 }
 
 export function solutions(runs: readonly Run[]): Solution[] {

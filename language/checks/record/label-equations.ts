@@ -21,8 +21,10 @@ interface Equation {
   figures: readonly [TextFigure, TextFigure];
   /** `1 mL = 2 mg`. */
   said: string;
-  /** What stands between the two figures. */
+  /** What stands before the second figure. */
   between: string;
+  /** The volume stands before another amount: `1 mL contains …`. */
+  isContinued: boolean;
   /** An amount, or an amount by time, perhaps for each kg or m2 of the patient. */
   amount: Quantity;
   /** The volume that it is in, or the volume by time. */
@@ -40,12 +42,21 @@ const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "a
 /** What a dose is counted for. */
 const patient: ReadonlySet<string> = new Set(["bodyWeight", "area"]);
 
+/** `1 mL contains ropivacaine 2 mg and sufentanil 0.5 mcg`: the second amount is in the same volume. */
+const andAlso = /^(?:,| and| with| plus)\s+(?:[a-z]+ ){1,3}$/i;
+
 const equationsIn = remembered((sentence: string): readonly Equation[] => {
   const figures = figuresIn(sentence);
+  // The volume that the figures in a row are in.
+  let shared: TextFigure | undefined;
   return figures.flatMap((second, i) => {
-    const first = figures[i - 1];
-    const between = first && second.before.slice(first.before.length + first.written.length);
-    if (!first || between === undefined || !equals.test(between)) return [];
+    const before = figures[i - 1];
+    const between = before && second.before.slice(before.before.length + before.written.length);
+    const isNext = between !== undefined && equals.test(between);
+    if (isNext) shared = before;
+    else if (between === undefined || !andAlso.test(between)) shared = undefined;
+    const first = shared;
+    if (!first || between === undefined) return [];
     const [one, other] = [first.quantity, second.quantity];
     const sides = isInVolume(one, other)
       ? { amount: one, volume: other }
@@ -53,7 +64,7 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
         ? { amount: other, volume: one }
         : undefined;
     const said = `${first.written} = ${second.written}`;
-    return sides ? [{ figures: [first, second] as const, said, between, ...sides }] : [];
+    return sides ? [{ figures: [first, second] as const, said, between, isContinued: !isNext, ...sides }] : [];
   });
 });
 
@@ -93,6 +104,8 @@ export function equationContradicted(
       const named = drugs.find((drug) =>
         namesOf("drug", drug, lookup).some((name) => wordsOf(name).some((word) => words.has(word))),
       );
+      // Behind another amount only the name of a drug tells that it is in the same volume.
+      if (equation.isContinued && named === undefined) continue;
       const of = named ?? (drugs.length === 1 ? drugs[0] : undefined);
       const judged = runs.flatMap((run) =>
         judge(equation, sentence, of === undefined ? drugs : [of], recipe, run, lookup),
@@ -132,24 +145,25 @@ function judge(
   run: Run,
   lookup: Lookup,
 ): Judged[] {
-  const point = isForPatient(amount) ? patientOf(run, sentence) : run.point;
-  const whole = isForPatient(amount) ? forPatient(amount, point) : amount;
-  const strength = whole && strengthOf(whole, volume);
-  if (!strength?.value.isPositive()) return [];
-  const by = amount.unit.dimension.key.includes("area") ? point.get("body-surface") : point.get("weight");
-  const at = isForPatient(amount) && by ? ` at ${showQuantity(by)}` : "";
-  return drugs
-    .flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, [run], lookup))
-    .map((known) => ({ known, strength, patient: at }));
+  const points = isForPatient(amount) ? patientsOf(run, sentence) : [run.point];
+  return points.flatMap((point) => {
+    const whole = isForPatient(amount) ? forPatient(amount, point) : amount;
+    const strength = whole && strengthOf(whole, volume);
+    if (!strength?.value.isPositive()) return [];
+    const by = amount.unit.dimension.key.includes("area") ? point.get("body-surface") : point.get("weight");
+    const at = isForPatient(amount) && by ? ` at ${showQuantity(by)}` : "";
+    return drugs
+      .flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, [run], lookup))
+      .map((known) => ({ known, strength, patient: at }));
+  });
 }
 
 function isForPatient({ unit }: Quantity): boolean {
   return unit.dimension.key.split("/").some((each) => patient.has(each));
 }
 
-/** The ordered weight; where the order has none, the one that the sentence says. */
-function patientOf({ point }: Run, sentence: string): OrderPoint {
-  if (point.has("weight")) return point;
-  const said = bodyWeightsIn(sentence)[0];
-  return said ? new Map([...point, ["weight", said.quantity]]) : point;
+/** Of the ordered weight, and of the one that the sentence says, which is told by itself where it is another. */
+function patientsOf({ point }: Run, sentence: string): OrderPoint[] {
+  const said = bodyWeightsIn(sentence).map(({ quantity }) => new Map([...point, ["weight", quantity] as const]));
+  return [point, ...said];
 }

@@ -62,16 +62,23 @@ export function titleStrengthContradicted(
   );
   // `Heparin lock 1,000 units/mL` without a dose says how strong the lock is, and not from what it is made.
   const tellsDose = figuresIn(title).some(({ quantity }) => isAmount(quantity));
-  const products = (tellsDose ? recipe.materials : []).flatMap(({ item }) => {
-    const stock = lookup.find("stock", item.name);
-    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])].flatMap(measuresOf);
-  });
+  const products = tellsDose ? productStrengths(recipe, lookup) : [];
   const between = recipe.intermediates.flatMap(({ facts }) => facts.all("at")).flatMap(measuresOf);
-  const stated = [...products, ...between]
-    .flatMap(({ quantity }) => quantity ?? [])
-    .filter(({ unit }) => unit.dimension === figure.quantity.unit.dimension);
+  const stated = [...products, ...between.flatMap(({ quantity }) => quantity ?? [])].filter(
+    ({ unit }) => unit.dimension === figure.quantity.unit.dimension,
+  );
   const known = [...contradicted.known, ...nominal, ...stated];
   return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
+}
+
+/** Strengths on the labels of what stands on the bench, powders as they are dissolved. */
+export function productStrengths(recipe: Recipe, lookup: Lookup): Quantity[] {
+  return recipe.materials.flatMap(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])]
+      .flatMap(measuresOf)
+      .flatMap(({ quantity }) => quantity ?? []);
+  });
 }
 
 function isAmount(quantity: Quantity): boolean {

@@ -31,24 +31,24 @@ export function shakingContradicted(text: string, recipe: Recipe, lookup: Lookup
 }
 
 const puts =
-  /\b(?:flush\w*|rins\w*|prim\w*|dilut\w*|reconstitut\w*|dissolv\w*|mix\w*|giv\w+|run|infus\w+)\b[^.;]*?\b(?:with|in) ([a-z][^,;.]*)/i;
+  /\b(flush\w*|rins\w*|prim\w*|dilut\w*|reconstitut\w*|dissolv\w*|mix\w*|giv\w+|run|infus\w+)\b[^.;]*?\b(?:with|in) ([a-z][^,;.]*)/i;
 
 /** `Flush with sodium chloride 0.9 %` beside a drug that must not meet it. */
 export function fluidForbidden(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   for (const sentence of assertions(text)) {
-    const phrase = puts.exec(sentence)?.[1];
-    if (phrase === undefined || /\bincompatib/i.test(sentence)) continue;
+    const [, put, phrase] = puts.exec(sentence) ?? [];
+    if (put === undefined || phrase === undefined || /\bincompatib/i.test(sentence)) continue;
     const words = new Set(wordsOf(phrase));
     for (const name of orderedDrugs(recipe)) {
       for (const { slots } of lookup.find("drug", name)?.facts.all("incompatible") ?? []) {
         const fluid = slots.what.name;
         if (!lookup.find("fluid", fluid)) continue;
-        const named = namesOf("fluid", fluid, lookup).find((each) => {
-          const own = wordsOf(each).filter((word) => /^[a-z]{3}/.test(word));
-          return own.length > 0 && own.every((word) => words.has(word));
-        });
-        if (named !== undefined)
-          return { said: phrase.trim(), ordered: `incompatible ${fluid}`, whole: `monograph of ${name}` };
+        const named = namesOf("fluid", fluid, lookup)
+          .map((each) => wordsOf(each).filter((word) => /^[a-z]{3}/.test(word)))
+          .find((own) => own.length > 0 && own.every((word) => words.has(word)));
+        if (!named) continue;
+        const said = `${put.toLowerCase()} with ${named.join(" ")}`;
+        return { said, ordered: `incompatible ${fluid}`, whole: `monograph of ${name}` };
       }
     }
   }

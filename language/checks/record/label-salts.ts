@@ -36,10 +36,15 @@ export function saltContradicted(text: string, recipe: Recipe, lookup: Lookup): 
       const meant = names.find(
         ({ kind, words }) => kind === "drug" && words.includes(one) && words.some((word) => salt.test(word)),
       );
-      if (meant) return { said: said.toLowerCase(), ordered: meant.name };
+      if (meant) return { said: said.toLowerCase(), ordered: withSalt(meant.name, lookup) };
     }
   }
   return undefined;
+}
+
+/** The name of a drug that tells its salt. */
+function withSalt(name: string, lookup: Lookup): string {
+  return namesOf("drug", name, lookup).find((each) => salt.test(each.replaceAll("-", " "))) ?? name;
 }
 
 /** Of all its names together: the salt stands in one, the substance in another. */

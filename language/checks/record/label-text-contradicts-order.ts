@@ -82,7 +82,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     batchContradicted(text, recipe),
     labelSubstanceContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup) ??
-      fluidPercentContradicted(text, recipe, lookup),
+      fluidPercentContradicted(text, recipe, runs, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strengthContradicted(text, recipe, runs, lookup),
     equationContradicted(text, recipe, runs, lookup),

@@ -51,9 +51,13 @@ export function volumeContradicted(
   return undefined;
 }
 
+/** What stays behind, goes in or fills a lumen is another volume than the whole. */
+const wholeVolume =
+  /(?:^|[,;:(]\s*|\b(?:total|final|full|whole|overall|bag|syringe|bottle|pump|infusion|preparation|fill|filled)\s+)volume(?: of)?:?\s*$/i;
+
 /** `in 100 mL`, `in sodium chloride 0.9 % 100 mL`, `volume 100 mL`, `100 mL bag`. */
 function isOfContainer({ before, after }: TextFigure, { drugs, fluids }: OwnWords): boolean {
-  if (container.test(after) || isAlone(before, after, drugs) || /\bvolume(?: of)?:?\s*$/i.test(before)) return true;
+  if (container.test(after) || isAlone(before, after, drugs) || wholeVolume.test(before)) return true;
   const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
   const fillers = new Set(["a", "an", "total", "of"]);
   return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));

@@ -29,6 +29,9 @@ export interface JudgedAmount {
 /** Titles and labels round: 5 g for 4.93 g. */
 export const near = Exact.of("0.05");
 
+/** In `150 g, potassium 40 mmol` and `3 g (calcium 6.97 mmol)` the name is the next figure's. */
+const namesNext = /^\s*(?:[,;+]|\(?[a-z]+ \d)/i;
+
 /** Undefined where the figure is no amount, or nothing ordered can be measured so. */
 export function matchesDose(
   figure: TextFigure,
@@ -42,8 +45,7 @@ export function matchesDose(
   if (!kind || kind === "volume" || quantity.unit.dimension.key !== kind || quantity.unit.spelling === "kg")
     return undefined;
   const said = new Set(wordsOf(title));
-  // In `150 g, potassium 40 mmol` the name is the next figure's.
-  const next = /^\s*[,;+]/.test(figure.after) ? [] : wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
+  const next = namesNext.test(figure.after) ? [] : wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
   const meant = drugBefore(figure.before, recipe, lookup);
   const known = new Set<string>();
   let form: JudgedAmount["form"];

@@ -13,6 +13,7 @@ import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
+import { isOfProduct } from "./title-products.ts";
 import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -30,7 +31,7 @@ export const titleContradictsOrder = recipeCheck({
     for (const contradicted of [
       substanceContradicted(title.text, recipe, lookup) ??
         saltContradicted(title.text, recipe, lookup) ??
-        fluidPercentContradicted(title.text, recipe, lookup),
+        fluidPercentContradicted(title.text, recipe, runs, lookup),
       routeContradicted(title.text, recipe),
       patientContradicted(title.text, recipe),
       batchContradicted(title.text, recipe),
@@ -67,7 +68,7 @@ export const titleContradictsOrder = recipeCheck({
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
-      if (targets.some((m) => m.written === written)) continue;
+      if (targets.some((m) => m.written === written) || isOfProduct(figure, title.text, recipe, runs, lookup)) continue;
       const contained = containedIn(figure, recipe, runs, lookup);
       if (contained) {
         const { name, known } = contained;
