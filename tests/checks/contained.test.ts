@@ -207,4 +207,22 @@ describe("what a fluid holds by mass", () => {
       "glucose 1 g; the recipe says 10 g",
     ]);
   });
+
+  it("may be told in percent of all that there is", () => {
+    // 20 mL of 50 % in 100 mL of saline and 10 mL of the salt: 10 g in 130 mL.
+    const line = (percent: string) =>
+      told({ ...chloride, glucose: 20, title: titled("10 g"), line: `Glucose ${percent}` });
+    expect(line("7.7 %")).toEqual([]);
+    expect(line("50 %")).toEqual([]);
+    expect(line("5 %")).toEqual(["glucose 5 %; the recipe says glucose 50 % w/v"]);
+  });
+});
+
+describe("an ion in brackets behind the dose", () => {
+  it("is the next figure's, and does not make an ion of the dose", () => {
+    expect(told({ ...chloride, line: "Potassium chloride 1.49 g (potassium 20 mmol)" })).toEqual([]);
+    expect(told({ ...chloride, line: "Potassium chloride 14.9 g (potassium 20 mmol)" })).toEqual([
+      "14.9 g; the order says 1.491 g",
+    ]);
+  });
 });
