@@ -56,6 +56,20 @@ describe("another salt", () => {
   });
 });
 
+describe("another drug with its salt", () => {
+  // The drug and its salt stand before the figure, and nothing else (common practice of labels).
+  const morphine: Change = [
+    "fluid sodium-chloride-0.9 {",
+    'drug morphine {\n  source  guide "morphine"\n  name    "morphine"\n  high-alert  yes\n  hazard  not-hazardous\n  light   not-sensitive\n  compatible  sodium-chloride-0.9\n}\n\nfluid sodium-chloride-0.9 {',
+  ];
+
+  it("is told as the drug alone is", () => {
+    expect(told("Morphine hydrochloride 4 g", morphine)).toEqual(["morphine; the recipe says magnesium-sulfate"]);
+    expect(told("Morphine 4 g", morphine)).toEqual(["morphine; the recipe says magnesium-sulfate"]);
+    expect(told("Magnesium sulfate 4 g, for morphine users", morphine)).toEqual([]);
+  });
+});
+
 describe("a percentage without a name", () => {
   it.each([
     ["Magnesium sulfate 4 g in 108 mL (37 % w/v)", ["37 % w/v; the recipe says 3.704 % w/v"]],

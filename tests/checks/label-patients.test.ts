@@ -118,3 +118,31 @@ describe("the figure of the order in another unit", () => {
     expect(insulin("Magnesium 4,000 units (32 mg) in 100 mL", "Magnesium 32 mg")).toEqual([]);
   });
 });
+
+describe("an exposure", () => {
+  // Calvert: 5 AUC at a clearance of 55 mL/min are 5 × (55 + 25) = 400 mg.
+  const carboplatin = (title: string, line: string) =>
+    findingsOf(
+      example(
+        [
+          "  dose           from 500 mg",
+          '  dose-by-auc    calvert  source guide "magnesium"\n  dose           from 400 mg',
+        ],
+        ["    dose            4 g per bag", "    dose            5 AUC per bag\n    clearance       55 mL/min"],
+        ["    draw 4 g from mag into syringe  = 8 mL", "    draw 400 mg from mag into syringe  = 0.8 mL"],
+        ["magnesium-4g {", "magnesium-bag {"],
+        [titled, title],
+        ["  preparation bag {", `  label-text {\n    line  "${line}"\n  }\n\n  preparation bag {`],
+      ),
+    )
+      .filter(({ name }) => name === "title-contradicts-order" || name === "label-text-contradicts-order")
+      .map(({ message }) => message.replace(/^.*? says (.*)\. Correct whichever is wrong\.$/, "$1"));
+
+  it("is read with its figure behind it, as protocols write it", () => {
+    expect(carboplatin("Magnesium AUC 5 in 100 mL", "Magnesium (5 AUC)")).toEqual([]);
+    expect(carboplatin("Magnesium AUC 6 in 100 mL", "Magnesium AUC 7, AUC of 5 mg/mL.min")).toEqual([
+      "AUC 6; the order says 5 AUC",
+      "AUC 7; the order says 5 AUC",
+    ]);
+  });
+});

@@ -38,9 +38,9 @@ export function patientFigureContradicted(
   return undefined;
 }
 
-/** mg/kg, mcg/kg/min, mg/m2; what is for each kg of a liquid is spelt out otherwise. */
+/** mg/kg, mcg/kg/min, mg/m2, AUC; what is for each kg of a liquid is spelt out otherwise. */
 function isForPatient({ unit }: Quantity): boolean {
-  return unit.dimension.key.split("/").some((each) => each === "bodyWeight" || each === "area");
+  return unit.dimension.key.split("/").some((each) => each === "bodyWeight" || each === "area" || each === "exposure");
 }
 
 /** What the order states for each kg or m2. A rate that is only the first is changed at the bedside. */

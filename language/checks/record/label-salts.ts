@@ -4,12 +4,11 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { besides } from "./label-substances.ts";
+import { acidWords } from "./salt-words.ts";
 import { assertions, type Contradiction, fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
 
-/** As they end a drug's name; `sodium` and other metals stand before them too, and are left aside. */
-const salt =
-  /\b(?:acetate|bromide|chloride|citrate|fumarate|gluconate|glycerophosphate|hydrochloride|lactate|maleate|mesilate|nitrate|phosphate|succinate|sul(?:f|ph)ate|tartrate)s?\b/i;
-const salts = new RegExp(`\\b([a-z]+)[ -](${salt.source.slice(2, -2)})\\b`, "gi");
+const salt = new RegExp(`\\b${acidWords}\\b`, "i");
+const salts = new RegExp(`\\b([a-z]+)[ -](${acidWords})\\b`, "gi");
 
 /** One spelling for each. */
 const plain = (word: string) => word.replace("sulphate", "sulfate").replace(/s$/, "");

@@ -3,6 +3,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation, ofAnother } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
+import { isSaltWord } from "./salt-words.ts";
 import { assertions, type Contradiction, substanceContradicted, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: what is given against it, or must not meet it. */
@@ -30,9 +31,9 @@ function percentFirst(sentence: string): string | undefined {
   return percent === undefined ? undefined : `${name} ${percent}`;
 }
 
-/** The words in front of the figure are that name and nothing else. */
+/** The words in front of the figure are that name, perhaps with its salt, and nothing else. */
 function wholly(words: readonly string[], found: Contradiction | undefined): Contradiction | undefined {
   if (!found) return undefined;
   const name = new Set(wordsOf(found.said));
-  return words.every((word) => name.has(word)) ? found : undefined;
+  return words.every((word) => name.has(word) || isSaltWord(word)) ? found : undefined;
 }

@@ -6,6 +6,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { isSaltWord } from "./salt-words.ts";
 
 export interface Contradiction {
   /** In the words of the text. */
@@ -229,27 +230,13 @@ export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): bool
   if (!drug) return undefined;
   const telling = namesOf("drug", only, lookup)
     .flatMap(wordsOf)
-    .filter((word) => /^[a-z]{4}/.test(word) && !saltWords.has(word));
+    .filter((word) => /^[a-z]{4}/.test(word) && !isSaltWord(word));
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
   // At the start of a word: noradrenaline is no adrenaline.
   const plain = ` ${text.toLowerCase().replace(/[^a-z0-9]+/g, " ")}`;
   return telling.length === 0 ? undefined : telling.some((word) => plain.includes(` ${word}`));
 }
-
-/** Shared by many drugs, so that they tell none of them. */
-const saltWords: ReadonlySet<string> = new Set([
-  "sodium",
-  "chloride",
-  "hydrochloride",
-  "sulfate",
-  "acetate",
-  "phosphate",
-  "citrate",
-  "tartrate",
-  "soluble",
-  "injection",
-]);
 
 /** What the order names as diluent, and what stands on the bench. */
 export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
