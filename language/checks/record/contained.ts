@@ -74,15 +74,15 @@ function nameBeside(
   runs: readonly Run[],
   lookup: Lookup,
 ): string | undefined {
-  const drugs = orderedDrugs(recipe);
-  const names = drugs.flatMap((drug) => namesOf("drug", drug, lookup).map(wordsOf));
-  const isDrug = (one: string | undefined, other: string | undefined) =>
-    one !== undefined && other !== undefined && names.some((name) => name.includes(one) && name.includes(other));
   const [, first, last] = wordsBefore.exec(before)?.map((word) => word?.toLowerCase()) ?? [];
   const [, next, second] = wordsBehind.exec(after)?.map((word) => word?.toLowerCase()) ?? [];
-  if (last === undefined && next === undefined) return undefined;
   const held = heldBesideDrugs(runs);
   const isHeld = (word: string | undefined): word is string => word !== undefined && held.has(word);
+  // Most figures stand beside the drug or beside no name at all.
+  if (!isHeld(last) && !isHeld(next)) return undefined;
+  const names = orderedDrugs(recipe).flatMap((drug) => namesOf("drug", drug, lookup).map(wordsOf));
+  const isDrug = (one: string | undefined, other: string | undefined) =>
+    one !== undefined && other !== undefined && names.some((name) => name.includes(one) && name.includes(other));
   if (isHeld(last)) return isDrug(first, last) ? undefined : last;
   if (last !== undefined && names.some((name) => name.includes(last))) return undefined;
   return isHeld(next) && !isDrug(next, second) ? next : undefined;
