@@ -70,6 +70,39 @@ describe("another drug with its salt", () => {
   });
 });
 
+describe("the whole name of another drug", () => {
+  // Liposomal and plain amphotericin are given in different doses, and one has been given for the other (published alerts, from memory).
+  const named = (other: string, title: string) =>
+    words(
+      powderExample(
+        [
+          "drug vancomycin {",
+          `drug ${other} {\n  source  guide "other"\n  name    "${other}"\n  high-alert  yes\n  hazard  not-hazardous\n  light   not-sensitive\n  compatible  sodium-chloride-0.9\n}\n\ndrug liposomal-vancomycin {`,
+        ],
+        ['  name           "vancomycin"', '  name           "liposomal vancomycin"'],
+        ["  drug       vancomycin\n", "  drug       liposomal-vancomycin\n"],
+        ["    drug            vancomycin\n", "    drug            liposomal-vancomycin\n"],
+        ["Vancomycin 500 mg in", `${title} 500 mg in`],
+      ),
+    );
+
+  it("is told where nothing in the title tells the two apart", () => {
+    expect(named("vancomycin", "Vancomycin")).toEqual(["vancomycin; the order says liposomal-vancomycin"]);
+    expect(named("vancomycin", "Liposomal vancomycin")).toEqual([]);
+    expect(named("vancomycin", "Vancomycin (liposomal)")).toEqual([]);
+  });
+
+  it("is no other where the library has none of that name, and where only the salt differs", () => {
+    expect(named("amphotericin", "Vancomycin")).toEqual([]);
+    expect(
+      toldInTitle("Magnesium 4 g in sodium chloride 0.9 % 100 mL", [
+        "drug magnesium-sulfate {",
+        'drug magnesium {\n  source  guide "other"\n  name    "magnesium"\n  high-alert  yes\n  hazard  not-hazardous\n  light   not-sensitive\n  compatible  sodium-chloride-0.9\n}\n\ndrug magnesium-sulfate {',
+      ]),
+    ).toEqual([]);
+  });
+});
+
 describe("a percentage without a name", () => {
   it.each([
     ["Magnesium sulfate 4 g in 108 mL (37 % w/v)", ["37 % w/v; the recipe says 3.704 % w/v"]],

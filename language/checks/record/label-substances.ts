@@ -4,7 +4,8 @@ import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation, ofAnother } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
-import { assertions, type Contradiction, substanceContradicted, wordsOf } from "./words-against-order.ts";
+import { substanceContradicted } from "./substances-named.ts";
+import { assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: what is given against it, or must not meet it. */
 export const besides =

@@ -12,9 +12,10 @@ import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { substanceContradicted } from "./substances-named.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { isOfProduct } from "./title-products.ts";
-import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
+import { patientContradicted, routeContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
