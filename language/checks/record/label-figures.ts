@@ -14,8 +14,9 @@ import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
-/** What is made of it later, or an upper end, is another strength than the container's. */
-export const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
+/** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
+export const otherStrength =
+  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate|blood|serum|plasma|target\w*|troughs?|peaks?|levels?)\b/i;
 
 /**
  * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength
