@@ -12,6 +12,7 @@ import { inventoryFindings } from "./checks/inventory-findings.ts";
 import type { RangeJudgement } from "./checks/over-range.ts";
 import { judgedRange } from "./checks/range-finding.ts";
 import { FileChunk, type FileEntry, fileOf, type Judged, span } from "./library/file-chunk.ts";
+import { KeptReadings } from "./library/kept-readings.ts";
 import { recipeNameOf } from "./library/known.ts";
 import { NameIndex } from "./library/name-index.ts";
 import { toFinding } from "./library/placed-finding.ts";
@@ -20,6 +21,7 @@ import { type CalendarDate, isDateFault, parseDate } from "./model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Place, Recipe } from "./model/declaration.ts";
 import { InventoryFile } from "./model/inventory-file.ts";
 import type { LoneDeclaration } from "./model/lone-declaration.ts";
+import type { KnownErrors, Policy } from "./model/policy.ts";
 import type { NameSlot } from "./model/slots.ts";
 import { splitChunks } from "./syntax/chunks.ts";
 
@@ -39,16 +41,23 @@ export interface PlacedChunk extends Chunk {
 export interface LibraryOptions {
   /** ISO date on which lots and deviations are judged. */
   asOf: string;
+  /** Errors that the reader knows of and is not shown. */
+  known?: KnownErrors;
 }
 
 export class Library {
   private readonly entries = new Map<string, FileEntry>();
   private readonly inventories = new Map<string, InventoryFile>();
+  private readonly resting = new KeptReadings();
   private asOf: CalendarDate;
   private index: NameIndex | undefined;
+  private readonly known: KnownErrors | undefined;
+  /** The site's policy with the known errors; one object for one policy. */
+  private readonly policies = new WeakMap<Policy, Policy>();
 
   constructor(options: LibraryOptions) {
     this.asOf = requireDate(options.asOf);
+    this.known = options.known?.size ? options.known : undefined;
   }
 
   open(file: string, text: string): void {
@@ -79,12 +88,15 @@ export class Library {
       return kept;
     });
     this.entries.set(file, { text, chunks });
-    if (this.index?.replaceUnseen([...spare.values()].flat(), added, shifted)) return "itself";
+    const gone = [...spare.values()].flat();
+    for (const chunk of gone) this.resting.forget(chunk);
+    if (this.index?.replaceUnseen(gone, added, shifted)) return "itself";
     this.index = undefined;
     return "others";
   }
 
   close(file: string): void {
+    for (const chunk of this.entries.get(file)?.chunks ?? []) this.resting.forget(chunk);
     if (this.entries.delete(file) || this.inventories.delete(file)) this.index = undefined;
   }
 
@@ -116,7 +128,7 @@ export class Library {
   /** The names of the whole library as they stand now. */
   surroundings(): Surroundings {
     const index = this.indexed();
-    return { lookup: new Recorder(index), policy: index.policy(), asOf: this.asOf };
+    return { lookup: new Recorder(index), policy: this.withKnown(index.policy()), asOf: this.asOf };
   }
 
   /** Every declaration of a name (lots apart), built-in devices included. */
@@ -144,9 +156,9 @@ export class Library {
     return this.indexed().key;
   }
 
-  /** Frees the trees of a file's recipes and keeps their findings: for closed files that nobody looks at. */
+  /** Keeps the findings of a file, and of the readings of its recipes what has room: for closed files that nobody looks at. */
   rest(file: string): void {
-    for (const chunk of this.entries.get(file)?.chunks ?? []) chunk.release();
+    for (const chunk of this.entries.get(file)?.chunks ?? []) this.resting.keepOrRelease(chunk);
   }
 
   /** The place of a stretch of a chunk in its file; undefined for what is built in. */
@@ -200,6 +212,7 @@ export class Library {
   release(file: string): void {
     for (const chunk of this.entries.get(file)?.chunks ?? []) {
       chunk.release();
+      this.resting.forget(chunk);
       chunk.findings = undefined;
     }
   }
@@ -249,7 +262,7 @@ export class Library {
       return kept.list;
     }
     const recorder = new Recorder(index);
-    const policy = recorder.policy();
+    const policy = this.withKnown(recorder.policy());
     const judgements: Judged["judgements"] = new Map();
     const around = { lookup: recorder, policy, asOf: this.asOf };
     const list = evaluateChunk(chunk, chunk.reading, around, ({ name, head }, range) =>
@@ -257,6 +270,16 @@ export class Library {
     );
     chunk.findings = { key: index.key, list, judgements, looked: recorder.looked };
     return list;
+  }
+
+  private withKnown(policy: Policy): Policy {
+    if (!this.known) return policy;
+    let own = this.policies.get(policy);
+    if (!own) {
+      own = { ...policy, known: this.known };
+      this.policies.set(policy, own);
+    }
+    return own;
   }
 
   private indexed(): NameIndex {

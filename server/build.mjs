@@ -11,7 +11,13 @@ import { lazyIsotopes } from "../client/cli/lazy-isotopes.mjs";
 import { firstSession } from "./first-session.mjs";
 
 /** As node-memory.ts sets them. */
-export const memoryFlags = ["--heap-growing-percent=70", "--semi-space-growth-factor=1", "--expose-gc"];
+export const memoryFlags = [
+  "--heap-growing-percent=70",
+  "--semi-space-growth-factor=1",
+  "--max-inlined-bytecode-size=120",
+  "--max-inlined-bytecode-size-cumulative=150",
+  "--expose-gc",
+];
 
 const here = (path) => fileURLToPath(new URL(path, import.meta.url));
 

@@ -2,7 +2,7 @@
  * How the server in a process keeps its memory small all day beside an editor: it lets what it holds grow by two thirds between two
  * clearings and not four-fold, and clears when it has nothing to do. What is new has a space of 4 MB: in 1 MB, with which V8 begins, a
  * quarter of the time of judging hundreds of recipes goes into clearing it; 16 MB, to which V8 would let it grow, win little more and
- * stay taken.
+ * stay taken. Machine code with little inlined is hardly slower, takes 10 MB less, and is there sooner.
  */
 import { getHeapSpaceStatistics, setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
@@ -11,6 +11,8 @@ import { runInNewContext } from "node:vm";
 export function keepMemorySmall(): void {
   setFlagsFromString("--heap-growing-percent=70");
   setFlagsFromString("--semi-space-growth-factor=1");
+  setFlagsFromString("--max-inlined-bytecode-size=120");
+  setFlagsFromString("--max-inlined-bytecode-size-cumulative=150");
   setFlagsFromString("--expose-gc");
   globalThis.gc = runInNewContext("gc") as NodeJS.GCFunction;
 }

@@ -35,6 +35,8 @@ interface Kept {
 }
 
 export interface MemoryOptions {
+  /** One text for the errors that are not shown; empty for none. Runs with and without them keep their answers apart. */
+  known: string;
   folder: string;
   /** Tells one version of the program from every other. */
   program: string;
@@ -74,11 +76,11 @@ export class AnswerMemory {
     recipesOnly: (text: string) => string[] | undefined,
   ) {
     const place = createHash("sha256")
-      .update(JSON.stringify([options.cwd, root]))
+      .update(JSON.stringify(options.known === "" ? [options.cwd, root] : [options.cwd, root, "known"]))
       .digest("hex");
     this.path = join(options.folder, `${place.slice(0, 32)}.json`);
     const before = readKept(this.path, options.program);
-    const shared = createHash("sha256");
+    const shared = createHash("sha256").update(options.known);
     for (const { file, text, isInventory } of [...texts].sort((a, b) => (a.file < b.file ? -1 : 1))) {
       const hash = hashOf(text);
       const known = before && Object.hasOwn(before.files, file) ? before.files[file] : undefined;

@@ -12,26 +12,44 @@ export interface Applied {
   summary: BaselineSummary;
 }
 
-/**
- * @throws CannotRun where the baseline is missing (and not to be written), damaged, or would grow.
- */
-export function applyBaseline(
-  found: readonly { finding: ReportFinding; root: string }[],
-  settings: CheckSettings,
-  { files, notChecked }: { files: readonly string[]; notChecked: Report["notChecked"] },
-  store: SourceStore,
-): Applied {
-  const name = settings.baseline!;
+type Found = readonly { finding: ReportFinding; root: string }[];
+
+/** A baseline as a run finds it. */
+export interface OpenBaseline {
+  name: string;
+  path: string;
+  /** Undefined where the file is to be written for the first time. */
+  entries: BaselineEntry[] | undefined;
+  /** The name of a file as seen from the baseline's folder, so that it fits whatever folder the command is run in. */
+  seen(file: string): string;
+}
+
+/** @throws CannotRun where the baseline is missing (and not to be written), or damaged. */
+export function openBaseline(name: string, mayBeNew: boolean, store: SourceStore): OpenBaseline {
   const path = resolve(store.cwd, name);
   const folder = dirname(path);
-  // Seen from the baseline's folder, so that it fits whatever folder the command is run in.
   const seen = (file: string) => (file === "" ? "" : slashes(relative(folder, store.pathOf(file)) || "."));
+  return { name, path, entries: readEntries(path, name, mayBeNew), seen };
+}
+
+/** Findings with their library's root as the baseline calls it; those that a deviation silences never enter one. */
+export function asEntries(found: Found, { seen }: OpenBaseline) {
+  return found.flatMap(({ finding, root }) => (finding.silenced ? [] : [{ ...finding, root: seen(root) }]));
+}
+
+/** @throws CannotRun where the baseline would grow, or not all could be checked for it. */
+export function applyBaseline(
+  found: Found,
+  { name, path, entries, seen }: OpenBaseline,
+  settings: CheckSettings,
+  { files, notChecked }: { files: readonly string[]; notChecked: Report["notChecked"] },
+): Applied {
+  const folder = dirname(path);
   const located = found.map<Located>(({ finding, root }) => ({
     finding,
     root: seen(root),
     file: seen(finding.place.file),
   }));
-  const entries = readEntries(path, name, settings.writeBaseline);
   if (settings.writeBaseline && notChecked.length > 0) {
     throw new CannotRun(`The baseline was not written, as not all files could be checked: ${namesOf(notChecked)}.`);
   }

@@ -51,7 +51,7 @@ async function askFresh(
 ): Promise<Map<string, Answer>> {
   const taken = new SharedArrayBuffer(4);
   const list = new SharedList(taken, open.length);
-  const job: Job = { misce: "second-thread", asOf, texts, asked: open, taken };
+  const job: Job = { misce: "second-thread", asOf, known: group.known, texts, asked: open, taken };
   const isMuch = program !== undefined && open.length >= worthTwoThreads;
   if (isMuch) settleForLongRun();
   const second = isMuch ? startSecondThread<Answer>(program, job) : undefined;

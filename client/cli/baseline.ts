@@ -1,6 +1,8 @@
 /**
  * Findings that a library already had. They are counted and not reported, so that new ones are seen; the list may only shrink.
  *
+ * What rests on a known error is a finding of its own here (`known-errors.ts`), so that another slip behind it is seen.
+ *
  * Invariants: a finding graver than its entry, one with other figures (the author's words may stay the same while a strength that
  * they rest on is changed tenfold), or one more than the entry counts, is reported (and all that look like it, since nobody can
  * tell which is the new one). An entry whose file was not part of the run is neither used up nor called gone.
@@ -12,7 +14,7 @@ import { figuresOf } from "./figures.ts";
 import { likeness } from "./fingerprint.ts";
 import { byCodeUnit } from "./folders.ts";
 
-export const baselineSchema = "misce-baseline/2";
+export const baselineSchema = "misce-baseline/3";
 
 /** A finding with where its library and file lie, seen from the baseline's folder. */
 export interface Located {
@@ -145,6 +147,11 @@ export function readBaseline(text: string, file: string): BaselineEntry[] {
   if (schema === "misce-baseline/1") {
     throw new CannotRun(
       `The baseline "${file}" holds no figures yet. Remove it, and write it again with --write-baseline.`,
+    );
+  }
+  if (schema === "misce-baseline/2") {
+    throw new CannotRun(
+      `The baseline "${file}" does not list what rests on the errors in it, which is judged now. Remove it, and write it again with --write-baseline.`,
     );
   }
   if (schema !== baselineSchema || !Array.isArray(findings)) {

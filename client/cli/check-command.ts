@@ -2,17 +2,18 @@
 import { resolve } from "node:path";
 import { type Severity, severities } from "../../shared/finding.ts";
 import { type ExitStatus, type Report, type ReportFinding, reportSchema, safetyNotice } from "../../shared/report.ts";
-import { AnswerMemory, type NamedText } from "./answer-memory.ts";
-import { applyBaseline } from "./apply-baseline.ts";
+import { AnswerMemory } from "./answer-memory.ts";
+import { applyBaseline, asEntries, openBaseline } from "./apply-baseline.ts";
 import { addApprovalFindings } from "./approval-records.ts";
 import { reportFindings } from "./build-report.ts";
 import { cacheFolder, programIdentity } from "./cache-folder.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { keepChanged } from "./changed-files.ts";
 import { type CheckFlags, type CheckSettings, checkSettings } from "./check-settings.ts";
-import { type Collected, collectFindings } from "./collect-findings.ts";
+import { type Collected, type CollectOptions, collectFindings } from "./collect-findings.ts";
 import type { CheckDescription, Engine } from "./engine-contract.ts";
 import { fileChecks } from "./file-checks.ts";
+import { isSame, type KnownByRoot, knownErrors, knownKey } from "./known-errors.ts";
 import { librariesOf } from "./library-groups.ts";
 import { Progress } from "./progress.ts";
 import { writeReport } from "./report-file.ts";
@@ -34,18 +35,35 @@ export async function checkCommand(
   const store = new SourceStore(surroundings.cwd);
   const progress = new Progress(surroundings, !settings.quiet);
   const sources = chosenSources(settings, store, surroundings);
-  const { groups, missing } = librariesOf(engine, store, settings.asOf, sources.recipes, sources.inventories);
   const changes = await changesOf(settings, store);
-  if (changes) await keepChanged(groups, changes, engine, store, settings.asOf);
-  const memoryOf = answerMemories(settings, engine, surroundings);
   const { asOf } = settings;
   const { program } = surroundings;
-  const collected = await collectFindings(groups, store, { asOf, program, memoryOf, progress });
-  await addApprovalFindings(groups, store, collected, engine, asOf);
-  addUnread(collected.notChecked, [...sources.unreadable, ...missing], store);
+  const opened =
+    settings.baseline === undefined ? undefined : openBaseline(settings.baseline, settings.writeBaseline, store);
 
-  const all = reportFindings(collected.found, collected.texts);
-  const baseline = settings.baseline === undefined ? undefined : applyBaseline(all, settings, collected, store);
+  /** Everything that is found beside errors that are not shown. */
+  const judge = async (known: KnownByRoot) => {
+    const knownIn = (root: string | undefined) =>
+      known.get(opened?.seen(root === undefined ? "" : store.nameOf(root)) ?? "");
+    const { groups, missing } = librariesOf(engine, store, asOf, sources.recipes, sources.inventories, knownIn);
+    if (changes) await keepChanged(groups, changes, engine, store, asOf);
+    const memoryOf = answerMemories(settings, engine, surroundings);
+    const collected = await collectFindings(groups, store, { asOf, program, memoryOf, progress });
+    await addApprovalFindings(groups, store, collected, engine, asOf);
+    addUnread(collected.notChecked, [...sources.unreadable, ...missing], store);
+    return { collected, all: reportFindings(collected.found, collected.texts) };
+  };
+
+  let known = knownErrors(opened?.entries ?? []);
+  let { collected, all } = await judge(known);
+  // A first baseline lists what rests on the errors that it lists, too: they will not be shown.
+  while (opened && !opened.entries) {
+    const more = knownErrors(asEntries(all, opened), known);
+    if (isSame(more, known)) break;
+    known = more;
+    ({ collected, all } = await judge(known));
+  }
+  const baseline = opened && applyBaseline(all, opened, settings, collected);
   const findings = baseline?.reported ?? all.map((f) => f.finding);
   const report = makeReport(findings, settings, collected);
   if (baseline) {
@@ -66,14 +84,15 @@ function answerMemories(
   settings: CheckSettings,
   engine: Engine,
   surroundings: Surroundings,
-): (root: string, texts: readonly NamedText[]) => Promise<AnswerMemory | undefined> {
+): CollectOptions["memoryOf"] {
   const folder = cacheFolder(settings, surroundings);
   const program = folder === undefined ? undefined : programIdentity(surroundings.program!);
-  return async (root, texts) => {
+  return async ({ root, known }, texts) => {
     if (folder === undefined || program === undefined || !engine.recipesOnly) return undefined;
     const { asOf } = settings;
     const recipesOnly = await engine.recipesOnly();
-    return new AnswerMemory({ folder, program, asOf, cwd: surroundings.cwd }, root, texts, recipesOnly);
+    const options = { folder, program, asOf, cwd: surroundings.cwd, known: knownKey(known) };
+    return new AnswerMemory(options, root, texts, recipesOnly);
   };
 }
 

@@ -22,7 +22,7 @@ export interface Collected {
 
 export interface CollectOptions extends Pick<AskOptions, "asOf" | "program"> {
   /** The memory of a library; undefined where nothing is kept. */
-  memoryOf(root: string, texts: readonly NamedText[]): Promise<AnswerMemory | undefined>;
+  memoryOf(group: LibraryGroup & { root: string }, texts: readonly NamedText[]): Promise<AnswerMemory | undefined>;
   progress: Progress;
 }
 
@@ -68,7 +68,7 @@ async function collectGroup(
 ): Promise<void> {
   const root = group.root === undefined ? "" : store.nameOf(group.root);
   const asked = group.asked.filter((path) => store.read(path).kind === "text").map((path) => store.nameOf(path));
-  const memory = group.root === undefined ? undefined : await memoryOf(group.root, texts);
+  const memory = hasRoot(group) ? await memoryOf(group, texts) : undefined;
   const answers = await askLibrary(group, asked, texts, { asOf, program, memory, tick });
   memory?.save();
   for (const path of group.asked) {
@@ -93,4 +93,8 @@ async function collectGroup(
       }
     }
   }
+}
+
+function hasRoot(group: LibraryGroup): group is LibraryGroup & { root: string } {
+  return group.root !== undefined;
 }

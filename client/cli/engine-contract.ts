@@ -7,6 +7,7 @@ import type { Plan, PlanRequest } from "../../language/planning/plan.ts";
 import type { Shortage } from "../../language/planning/shortage.ts";
 import type { Sheet, SheetRefusal, SheetRequest } from "../../language/sheet/sheet.ts";
 import type { Family, Finding, JudgedRange, Severity } from "../../shared/finding.ts";
+import type { KnownErrors } from "./known-errors.ts";
 
 /** Files under one library root, sharing their names. */
 export interface OpenLibrary {
@@ -81,7 +82,8 @@ export type MeaningMaker = typeof meaningMaker;
 export type Exporter = typeof exporter;
 
 export interface Engine {
-  library(options: { asOf: string }): Promise<OpenLibrary>;
+  /** `known`: by recipe the checks whose errors are not shown, so that nothing may be left out on their account. */
+  library(options: { asOf: string; known?: KnownErrors }): Promise<OpenLibrary>;
   checks(): Promise<readonly CheckDescription[]>;
   formatText(): Promise<(text: string) => string>;
   /** The recipes' names of a file that declares nothing but recipes; undefined for any other. Left out: nothing is kept between runs. */

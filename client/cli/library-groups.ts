@@ -8,12 +8,15 @@ import { declaresSite } from "../../language/syntax/declares-site.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
 import { byCodeUnit } from "./folders.ts";
+import type { KnownErrors } from "./known-errors.ts";
 import { type FoundFiles, recipesUnder } from "./source-files.ts";
 import type { SourceStore } from "./source-store.ts";
 
 export interface LibraryGroup {
   /** Absolute folder, or undefined for a file that stands alone. */
   root: string | undefined;
+  /** Errors that are not shown, so that nothing may be left out on their account. */
+  known: KnownErrors | undefined;
   /** The library with all of `opened` in it, made when first asked for: a run that remembers its answers needs none. */
   library(): Promise<OpenLibrary>;
   /** Absolute paths of all that belongs to it, whether it was asked for or not. */
@@ -89,6 +92,8 @@ export function librariesOf(
   asOf: string,
   recipes: readonly string[],
   inventories: readonly string[],
+  /** Errors of a library that are not shown. */
+  knownIn: (root: string | undefined) => KnownErrors | undefined = () => undefined,
 ): OpenedLibraries {
   const roots = new Roots(store);
   const missing = new Map<string, string>();
@@ -98,7 +103,7 @@ export function librariesOf(
     const key = root === undefined ? `file ${path}` : `root ${root}`;
     let group = groups.get(key);
     if (!group) {
-      group = newGroup(root, engine, store, asOf);
+      group = newGroup(root, engine, store, asOf, knownIn(root));
       groups.set(key, group);
     }
     group.asked.push(path);
@@ -130,15 +135,22 @@ export function requireWhole(found: FoundFiles, { missing }: OpenedLibraries, st
   throw new CannotRun(`"${name}" is missing from the library, so nothing is answered. ${unread.reason}`);
 }
 
-function newGroup(root: string | undefined, engine: Engine, store: SourceStore, asOf: string): LibraryGroup {
+function newGroup(
+  root: string | undefined,
+  engine: Engine,
+  store: SourceStore,
+  asOf: string,
+  known: KnownErrors | undefined,
+): LibraryGroup {
   let made: Promise<OpenLibrary> | undefined;
   const group: LibraryGroup = {
     root,
+    known,
     opened: [],
     inventories: new Set(),
     asked: [],
     library() {
-      made ??= engine.library({ asOf }).then((library) => {
+      made ??= engine.library(known ? { asOf, known } : { asOf }).then((library) => {
         for (const path of group.opened) {
           const source = store.read(path);
           if (source.kind !== "text") continue;

@@ -5,11 +5,14 @@
 import { Worker } from "node:worker_threads";
 import type { NamedText } from "./answer-memory.ts";
 import type { LibraryPair } from "./compare-sides.ts";
+import type { KnownErrors } from "./known-errors.ts";
 
 /** What the second thread is started with, for a check. */
 export interface Job {
   misce: "second-thread";
   asOf: string;
+  /** Errors that are not shown. */
+  known: KnownErrors | undefined;
   texts: readonly NamedText[];
   asked: readonly string[];
   /** One 32-bit number: how many of `asked` are taken. */

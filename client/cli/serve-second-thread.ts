@@ -8,8 +8,8 @@ export function isJob(data: unknown): data is Job {
   return typeof data === "object" && data !== null && (data as Partial<Job>).misce === "second-thread";
 }
 
-export async function serveSecondThread({ asOf, texts, asked, taken }: Job, engine: Engine): Promise<void> {
-  const library = await engine.library({ asOf });
+export async function serveSecondThread({ asOf, known, texts, asked, taken }: Job, engine: Engine): Promise<void> {
+  const library = await engine.library(known ? { asOf, known } : { asOf });
   for (const { file, text, isInventory } of texts) {
     if (isInventory) library.openInventory(file, text);
     else library.open(file, text);

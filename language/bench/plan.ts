@@ -14,7 +14,7 @@ export interface PlannedStep {
   step: Step;
   verb: Verb;
   slots: unknown;
-  claims: Claim[];
+  claims: readonly Claim[];
 }
 
 export interface Plan {
@@ -101,15 +101,19 @@ export const claimForms = {
 
 interface Split {
   own: Token[];
-  claims: Claim[];
+  claims: readonly Claim[];
   fault: { at: number; expected: string[] } | undefined;
 }
+
+const noClaims: readonly Claim[] = [];
 
 /** Parts the claims (`= 8 mL`, `giving 25 mcg/mL`, `leaving 2 mL`) from the instruction left of them. */
 function splitClaims(tokens: Token[]): Split {
   const starts: number[] = [];
   for (let i = 1; i < tokens.length; i++) if (claimKind(tokens[i]!)) starts.push(i);
-  const split: Split = { own: starts.length > 0 ? tokens.slice(0, starts[0]) : tokens, claims: [], fault: undefined };
+  if (starts.length === 0) return { own: tokens, claims: noClaims, fault: undefined };
+  const claims: Claim[] = [];
+  const split: Split = { own: tokens.slice(0, starts[0]), claims, fault: undefined };
   starts.forEach((start, k) => {
     const kind = claimKind(tokens[start]!)!;
     const part = tokens.slice(start + 1, starts[k + 1] ?? tokens.length);
@@ -121,7 +125,7 @@ function splitClaims(tokens: Token[]): Split {
     const value = (match.slots as { value: MeasureSlot | RangeSlot }).value;
     const range = "from" in value ? value : { from: value, to: value, isRange: false };
     const spot = { start: tokens[start]!.start, end: value.end };
-    split.claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, spot });
+    claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, spot });
   });
   return split;
 }

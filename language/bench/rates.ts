@@ -89,8 +89,8 @@ export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, shar
   return exact?.value.times(share).isAtLeast(halfStep) ? undefined : asSet(ordered, run, policy);
 }
 
-/** The whole container, or the part of it that holds the dose. */
-function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
+/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known. */
+export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
   const { volume, amounts } = vessel.liquid;
   if (run.recipe.order?.one("use")?.slots.use.choice !== "part-of-container") return volume;
   const [dose, second] = run.doses;

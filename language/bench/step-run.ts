@@ -33,7 +33,7 @@ export interface StepRun {
   number: number;
   verb: string;
   slots: unknown;
-  claims: Claim[];
+  claims: readonly Claim[];
   movements: Movement[];
   touched: Thing[];
   /** Parts on a syringe with which it went into a container. */

@@ -74,6 +74,13 @@ export function ionHeld(vessel: Vessel, ion: string, kind: AmountKind, run: Run)
   return kind === "moles" ? held("equivalents")?.over(charge) : undefined;
 }
 
+/** Whether a drug brings an ion, by its formula or by what its stock is labelled with. */
+export function brings(drug: string, ion: string, run: Run): boolean {
+  return (
+    containsSays(drug, ion, run) || run.setup.drugs.get(drug)?.substance.ions.some(({ name }) => name === ion) === true
+  );
+}
+
 /** Where the stock of a drug says itself how much of the ion it contains, the drug's formula is not counted on top of it. */
 function containsSays(drug: string, ion: string, run: Run): boolean {
   return [...run.groups.values()].some(

@@ -3,6 +3,7 @@ import type { Span } from "../../shared/finding.ts";
 import type { ChunkFinding } from "../checks/chunk-finding.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
 import type { Chunk, ChunkReading, Declaration, Place } from "../model/declaration.ts";
+import { LeanReading } from "../model/lean-reading.ts";
 import { type LoneDeclaration, loneDeclaration } from "../model/lone-declaration.ts";
 import { readChunk } from "../model/read-chunk.ts";
 
@@ -45,7 +46,17 @@ export class FileChunk implements Chunk {
   }
   private glance: [LoneDeclaration | undefined] | undefined;
 
-  /** Frees the tree of a recipe, which no other declaration looks into; it is read again when needed. */
+  /** Frees what a recipe's reading has beyond what judging it again needs. */
+  leanBack(): void {
+    const { read } = this;
+    if (read instanceof LeanReading) read.forget();
+    else if (read && this.lone?.kind === "recipe") {
+      const isFaultless = read.problems.length === 0 && read.tree.problems.length === 0;
+      this.read = isFaultless ? new LeanReading(this.text, read) : undefined;
+    }
+  }
+
+  /** Frees the reading of a recipe, which no other declaration looks into; it is read again when needed. */
   release(): void {
     if (this.lone?.kind === "recipe") this.read = undefined;
   }

@@ -117,6 +117,12 @@ export class Facts<T extends FactTable = FactTable> {
     return false;
   }
 
+  /** Whether `fact-stated-twice` is told of this word: stated again, and one row at least holds always. */
+  isStatedTwice(word: string): boolean {
+    const [stated, rules] = [this.stated.get(word), this.table[word]];
+    return stated !== undefined && rules !== undefined && statedTwice(stated, rules).length > 0;
+  }
+
   private get hasStrangeLine(): boolean {
     this.strange ??= [...this.unread].some((written) => nearNames(written, Object.keys(this.table)).length === 0);
     return this.strange;
@@ -170,7 +176,7 @@ export interface BlockRules<T extends FactTable> {
 /** Reads the body of a block. */
 export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T>, homes: WordHomes): BlockReading<T> {
   const stated = new Map<string, Fact[]>();
-  const unread = new Set<string>();
+  const unread: string[] = [];
   const blocks: Block[] = [];
   const problems: Problem[] = [];
   for (const entry of block.body) {
@@ -182,11 +188,11 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
     const before = problems.length;
     const read = readFact(entry, rules, homes, problems);
     if (!read) {
-      unread.add(looseWord(entry.tokens[0]) ?? "");
+      unread.push(looseWord(entry.tokens[0]) ?? "");
       continue;
     }
     // Without its condition nobody knows when it holds.
-    if (problems.slice(before).some(isLostCondition)) unread.add(read.word);
+    if (problems.slice(before).some(isLostCondition)) unread.push(read.word);
     const others = stated.get(read.word);
     if (!others) stated.set(read.word, [read]);
     else others.push(read);
@@ -194,7 +200,8 @@ export function readFacts<T extends FactTable>(block: Block, rules: BlockRules<T
   blockSource(stated);
   repeated(stated, rules, problems);
   const spot = { start: block.head.start, end: block.head.end };
-  return { facts: new Facts<T>(stated, spot, unread, rules.table), blocks, problems };
+  const notRead = unread.length > 0 ? new Set(unread) : nothing;
+  return { facts: new Facts<T>(stated, spot, notRead, rules.table), blocks, problems };
 }
 
 function isLostCondition({ name, data }: Problem): boolean {
@@ -307,20 +314,25 @@ export function trailingStart(tokens: readonly Token[], words: readonly string[]
 
 function repeated(stated: Map<string, Fact[]>, rules: BlockRules<FactTable>, problems: Problem[]): void {
   for (const [word, all] of stated) {
-    const { many, onceFor } = rules.table[word]!;
-    if (all.length < 2 || many) continue;
-    for (const facts of onceFor === undefined ? [all] : byName(all, onceFor)) {
-      if (facts.every((f) => f.when)) continue; // told apart by their conditions; whether exactly one is true is proved elsewhere
+    for (const facts of statedTwice(all, rules.table[word]!)) {
+      const conditional = facts.some((f) => f.when) ? "yes" : "";
       for (const f of facts.slice(1)) {
         problems.push({
           name: "fact-stated-twice",
           start: f.start,
           end: f.end,
-          data: { word, inside: rules.title, times: String(facts.length) },
+          data: { word, inside: rules.title, times: String(facts.length), conditional },
         });
       }
     }
   }
+}
+
+/** Rows of one fact of which one is one too many. Those told apart by their conditions are left out: whether just one holds is proved elsewhere. */
+function statedTwice(all: readonly Fact[], { many, onceFor }: FactDef): (readonly Fact[])[] {
+  if (all.length < 2 || many) return [];
+  const groups = onceFor === undefined ? [all] : byName(all, onceFor);
+  return groups.filter((facts) => facts.length > 1 && !facts.every((f) => f.when));
 }
 
 function byName(facts: readonly Fact[], slot: string): Fact[][] {

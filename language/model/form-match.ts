@@ -134,7 +134,8 @@ class Walk {
       if (!name) return this.misses(next, "a name");
       names.push(name);
       next++;
-      if (this.tokens[next]?.kind !== "comma") return { value: names, next };
+      // What grows by pushes has room for sixteen more.
+      if (this.tokens[next]?.kind !== "comma") return { value: names.slice(), next };
       next++;
     }
   }

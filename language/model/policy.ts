@@ -13,6 +13,11 @@ import type { MeasureSlot } from "./slots.ts";
 
 export type Cabinet = "horizontal-laminar-flow" | "vertical-laminar-flow" | "containment-cabinet" | "isolator" | "none";
 
+/** By recipe the checks whose errors are not shown, as a baseline lists them: nothing may be left out on their account. */
+export type KnownErrors = ReadonlyMap<string, ReadonlySet<string>>;
+
+const noneKnown: KnownErrors = new Map();
+
 export interface Policy {
   cabinet: Cabinet | undefined;
   /** `usp-797-2023` and the category, or undefined. */
@@ -31,6 +36,8 @@ export interface Policy {
   house: HouseStyle;
   severities: ReadonlyMap<string, Severity | "off">;
   neverSilenced: ReadonlySet<string>;
+  /** Errors that the reader knows of and is not shown; see `KnownErrors`. */
+  known: KnownErrors;
   additiveShare: Exact;
   smallestShare: Exact;
   largestShare: Exact;
@@ -77,6 +84,7 @@ export function defaultPolicy(): Policy {
     house: defaultHouse,
     severities: new Map(),
     neverSilenced: new Set(),
+    known: noneKnown,
     additiveShare: Exact.of("0.1"),
     smallestShare: Exact.of("0.2"),
     largestShare: Exact.one,

@@ -1,7 +1,7 @@
 /** Reads a recipe block: order, materials, steps, preparations, intermediates, label text, examples, deviations. */
 import { type Block, headWord, type Line } from "../syntax/tree.ts";
 import { headBeyond } from "./block-head.ts";
-import type { Chunk, Deviation, Example, Material, Named, Recipe, Step } from "./declaration.ts";
+import type { Chunk, Deviation, Example, Material, Named, Recipe } from "./declaration.ts";
 import {
   exampleFacts,
   intermediateFacts,
@@ -23,6 +23,7 @@ import {
 import { form } from "./form.ts";
 import { isMisfit, looseWord, matchForm } from "./form-match.ts";
 import { nearNames } from "./near.ts";
+import { ReadStep } from "./read-step.ts";
 import type { ConditionSlot, NameSlot, Spot, TextSlot } from "./slots.ts";
 
 const recipeBlocks = ["order", "materials", "steps", "preparation", "intermediate", "label-text", "example"] as const;
@@ -92,7 +93,7 @@ function readInner(recipe: Recipe, block: Block, problems: Problem[], homes: Wor
     case "steps":
       if (twice(recipe.stepsSpot)) return;
       recipe.stepsSpot = spot;
-      readSteps(recipe.steps, block, [], problems);
+      readSteps(recipe, block, [], problems);
       return;
     case "label-text":
       if (!twice(recipe.labelText)) recipe.labelText = facts(labelTextFacts);
@@ -158,12 +159,12 @@ function readMaterials(into: Material[], block: Block, problems: Problem[]): voi
   }
 }
 
-function readSteps(into: Step[], block: Block, only: ConditionSlot[], problems: Problem[]): void {
+function readSteps(recipe: Recipe, block: Block, only: ConditionSlot[], problems: Problem[]): void {
+  const { chunk, steps } = recipe;
   for (const entry of block.body) {
     if (entry.kind === "line") {
-      if (!entry.isStray) {
-        into.push({ number: into.length + 1, tokens: entry.tokens, only, start: entry.start, end: entry.end });
-      }
+      const { isStray, tokens, start, end } = entry;
+      if (!isStray) steps.push(new ReadStep(chunk, steps.length + 1, tokens, only, start, end));
       continue;
     }
     if (looseWord(entry.head.tokens[0]) !== "only") {
@@ -183,7 +184,7 @@ function readSteps(into: Step[], block: Block, only: ConditionSlot[], problems: 
       );
       continue;
     }
-    readSteps(into, entry, [...only, match.slots.value], problems);
+    readSteps(recipe, entry, [...only, match.slots.value], problems);
   }
 }
 

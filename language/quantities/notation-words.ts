@@ -24,10 +24,15 @@ function romanValue(text: string): number | undefined {
   return figures.reduce((sum, figure, at) => sum + (figure < (figures[at + 1] ?? 0) ? -figure : figure), 0);
 }
 
+/** `every 6 hours`, `every hour`. */
+export function everyHours(count: string): string {
+  return count === "1" ? "every hour" : `every ${count} hours`;
+}
+
 const timeOfFraction: Readonly<Record<string, (count: string) => string>> = {
   "7": (count) => `${count} ${count === "1" ? "day" : "days"}`,
   "12": (count) => `${count} ${count === "1" ? "month" : "months"}`,
-  "24": (count) => `every ${count} hours`,
+  "24": everyHours,
   "52": (count) => `${count} ${count === "1" ? "week" : "weeks"}`,
 };
 
@@ -95,7 +100,7 @@ export const errorProneWords: readonly WordRow[] = [
   {
     rule: "degree-hour",
     pattern: /(?<![\w])[qQ](\d+)\s?[°º]/g,
-    replace: (m) => `every ${m[1]} hours`,
+    replace: (m) => everyHours(m[1] ?? ""),
     detail: "The degree sign reads as zero.",
   },
   {

@@ -127,7 +127,8 @@ export function showQuantity({ value: own, unit }: Quantity, digits?: number): s
   const q = { value: own.plain(), unit };
   const value = digits === undefined ? q.value : q.value.roundedToDigits(digits);
   const text = digits === undefined ? numberText(value, "comma") : grouped(value.toText(), "comma");
-  return withUnit(text, unitWord(q));
+  // What is shown as 1 is one: 0.9999 units in two figures are `1 unit`.
+  return withUnit(text, unitWord(text === "1" ? { value: Exact.one, unit } : q));
 }
 
 /** The unit after this value: `unit` after exactly one, else its canonical spelling. */

@@ -94,7 +94,7 @@ function what(facts: LabelFacts): LabelLine[] {
     );
   }
   for (const { slots } of rowsAt(preparation?.facts.all("nominal-concentration") ?? [], run)) {
-    const counted = slots.salt ? ` as ${spaced(slots.salt.name)}` : "";
+    const counted = slots.salt ? ` as ${spaced(slots.salt.name)}` : slots.ion ? ` of ${spaced(slots.ion.name)}` : "";
     const words = `${slots.concentration.written}${counted} (rounded, as spoken)`;
     const text = slots.drug ? withFigure(drugName(slots.drug.name, lookup), words) : words;
     lines.push(line("plain", "Nominal", written(text, where)));

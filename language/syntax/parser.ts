@@ -135,11 +135,12 @@ export class ChunkParser extends EmbeddedActionsParser {
   });
 
   private readonly line = this.RULE("line", (): Line => {
-    const tokens: Token[] = [];
-    this.tokens = tokens;
+    this.count = 0;
     const first = this.LA(1);
     this.AT_LEAST_ONE(this.plain);
     this.MANY1(this.joinedLines);
+    // What grows by pushes has room for sixteen more, in tens of thousands of lines.
+    const tokens = this.tokens.slice(0, this.count);
     const line: Line = { kind: "line", tokens, start: tokens[0]!.start, end: tokens[tokens.length - 1]!.end };
     if (first.tokenType === TrailingWord && this.standsAlone(tokens[0]!, this.entries)) {
       this.problem("stray-continuation", line.start, line.end);
@@ -147,21 +148,22 @@ export class ChunkParser extends EmbeddedActionsParser {
     return line;
   });
 
-  /** Of the line that is read now. */
-  private tokens: Token[] = [];
+  /** Those of the line that is read now, and how many they are; behind them what longer lines have left. */
+  private readonly tokens: Token[] = [];
+  private count = 0;
   private readonly plain = () => {
-    this.tokens.push(toToken(this.CONSUME1(Plain)));
+    this.tokens[this.count++] = toToken(this.CONSUME1(Plain));
   };
   private readonly joinedLines = {
     GATE: () => this.LA(2).tokenType === TrailingWord && this.stepsDepth === 0 && !this.nextLineOpensBlock(),
     DEF: () => {
       this.CONSUME(Newline);
-      this.tokens.push(toToken(this.CONSUME(TrailingWord)));
+      this.tokens[this.count++] = toToken(this.CONSUME(TrailingWord));
       this.MANY2(this.plainBehind);
     },
   };
   private readonly plainBehind = () => {
-    this.tokens.push(toToken(this.CONSUME2(Plain)));
+    this.tokens[this.count++] = toToken(this.CONSUME2(Plain));
   };
 
   private readonly block = this.RULE("block", (): Block => {

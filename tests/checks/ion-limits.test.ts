@@ -228,6 +228,64 @@ describe("a limit of an ion", () => {
   });
 });
 
+describe("a dose window of an ion", () => {
+  // 15 mmol of phosphate bring 22 mEq of potassium; 10 mmol of the chloride bring 10 mEq more.
+  const doses = (row: string, parts: Bag = {}) =>
+    findingsOf(bag({ limits: `  dose           ${row}`, ...parts }))
+      .filter(({ name }) => name.startsWith("dose"))
+      .map(({ name, message }) => `${name}: ${message}`);
+
+  it("is kept, and told where it is not", () => {
+    expect(doses("up to 25 mEq of potassium for route intravenous")).toEqual([]);
+    expect(doses("up to 25 mmol of potassium for any route")).toEqual([]);
+    expect(doses("up to 20 mEq of potassium for route intravenous")).toEqual([
+      "dose-outside-window: 22 mEq of potassium lies outside the doses in which it is ever given (up to 20 mEq). Correct the dose, or the window if the source allows more.",
+    ]);
+    expect(doses("from 40 mEq up to 60 mEq of potassium for route intravenous")).toEqual([
+      expect.stringContaining("dose-outside-window: 22 mEq of potassium lies outside"),
+    ]);
+  });
+
+  it("is laid against all that brings the ion", () => {
+    expect(doses("up to 25 mEq of potassium for route intravenous", { chloride: "10 mmol" })).toEqual([
+      expect.stringMatching(
+        /^dose-outside-window: 32 mEq of potassium \((?:stated contents 22 mEq and chlorides 10 mEq|chlorides 10 mEq and stated contents 22 mEq)\) lies outside .* \(up to 25 mEq\)/,
+      ),
+    ]);
+    expect(doses("up to 35 mEq of potassium for route intravenous", { chloride: "10 mmol" })).toEqual([]);
+    // 250 mL of sodium chloride 0.9 % hold 38.5 mmol of sodium.
+    expect(doses("up to 30 mmol of sodium for route intravenous")).toEqual([
+      expect.stringContaining("38.5 mmol of sodium lies outside"),
+    ]);
+  });
+
+  it("of the route goes before that of any, and another route's does not hold", () => {
+    expect(
+      doses("up to 20 mEq of potassium for any route\n  dose up to 30 mEq of potassium for route intravenous"),
+    ).toEqual([]);
+    expect(doses("up to 20 mEq of potassium for route oral")).toEqual([]);
+  });
+
+  it("leaves the drug's own window as it is", () => {
+    for (const most of ["200 mEq", "25 mEq"]) {
+      expect(doses(`up to ${most} of potassium for route intravenous`, { dose: "60 mmol", hours: "12 h" })).toEqual([
+        expect.stringContaining(
+          "60 mmol of phosphates lies outside the doses in which it is ever given (up to 45 mmol)",
+        ),
+      ]);
+    }
+  });
+
+  it("is told as not compared where nobody knows how much there is, or the patient's weight", () => {
+    expect(doses("up to 20 mmol of zinc for route intravenous")).toEqual([
+      expect.stringMatching(/^dose-not-compared: How much zinc bag gives was not compared with its dose window/),
+    ]);
+    expect(doses("up to 1 mmol/kg of potassium for route intravenous")).toEqual([
+      expect.stringMatching(/^dose-not-compared: 22 mmol of potassium was not compared .* \(up to 1 mmol\/kg\)/),
+    ]);
+  });
+});
+
 describe("a stated strength of an ion", () => {
   it("is checked over all its sources, by the digits that are written", () => {
     expect(told({ strength: "86.3 mEq/L of potassium" })).toEqual([]);
@@ -242,5 +300,25 @@ describe("a stated strength of an ion", () => {
     expect(told({ strength: "86.3 mmol/L of zinc" })).toEqual([
       expect.stringMatching(/concentration-differs: .*no known amount of zinc/),
     ]);
+  });
+});
+
+describe("a nominal strength of an ion", () => {
+  // 22 mEq of potassium in 255 mL are 86.27 mEq/L.
+  const nominal = (figure: string) =>
+    findingsOf(bag({ strength: `86.3 mEq/L of potassium\n    nominal-concentration  ${figure}` }))
+      .filter(({ name }) => name.startsWith("nominal"))
+      .map(({ message }) => message);
+
+  it("is what the true one rounds to, over all its sources", () => {
+    for (const figure of ["86 mEq/L of potassium", "90 mEq/L of potassium", "90 mmol/L of potassium"])
+      expect(nominal(figure)).toEqual([]);
+  });
+
+  it("is told where it is another, or nobody knows", () => {
+    expect(nominal("60 mEq/L of potassium")).toEqual([
+      "bag is called 60 mEq/L of potassium nominal; the true concentration is 86.27 mEq/L, which does not round to it. Mend the nominal figure or the steps.",
+    ]);
+    expect(nominal("60 mmol/L of zinc")).toEqual([expect.stringContaining("it holds no known amount of zinc")]);
   });
 });

@@ -68,6 +68,10 @@ it.each([
   ["Contains sodium 154 mmol", "sodium 154 mmol; the recipe says 15.4 mmol"],
   ["Chloride 154 mEq", "chloride 154 mEq; the recipe says 15.4 mEq"],
   ["Sodium 77 mmol/L", "sodium 77 mmol/L; the recipe says 142.6 mmol/L"],
+  // 154 mmol in 108 mL are 142.6 mmol in a litre, on labels 154 mmol of the fluid alone.
+  ["Contains sodium 1,540 mmol in 1 L", "sodium 1,540 mmol in 1 L; the recipe says 142.6 mmol in 1 L"],
+  ["Sodium 15.4 mmol in 1 L", "sodium 15.4 mmol in 1 L; the recipe says 142.6 mmol in 1 L"],
+  ["Sodium 154 mmol in 100 mL", "sodium 154 mmol; the recipe says 15.4 mmol"],
   ["Osmolarity 308 mOsm/L", "308 mOsm/L; the recipe says 586 mOsm/L"],
   ["Osmolarity 5,860 mOsm/L", "5,860 mOsm/L; the recipe says 586 mOsm/L"],
 ])("%s is not what the container holds", (line, told) => {
@@ -77,6 +81,9 @@ it.each([
 it.each([
   "Contains sodium 15.4 mmol and chloride 15.4 mmol",
   "Sodium 142.6 mmol/L",
+  "Sodium 15.4 mmol in 100 mL",
+  "Contains sodium 143 mmol in 1 L",
+  "In sodium chloride 0.9 % (sodium 154 mmol in 1 L)",
   "In sodium chloride (sodium 154 mmol/L)",
   "Osmolarity 550 mOsm/L",
   "Osmolarity not above 900 mOsm/L",

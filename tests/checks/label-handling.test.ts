@@ -201,7 +201,7 @@ describe("the strength of a lock", () => {
     expect(toldInTitle("Magnesium sulfate 4 g (8 mL of 500 mg/mL) in 100 mL")).toEqual([]);
     expect(toldInTitle("Magnesium sulfate 50 % 8 mL in sodium chloride 0.9 % 100 mL")).toEqual([]);
     expect(toldInTitle("Magnesium sulfate 50 % 80 mL in sodium chloride 0.9 % 100 mL")).toEqual([
-      "80 mL; the order says 100 mL",
+      "50 % 80 mL; the order comes to 50 % 8 mL",
     ]);
   });
 });

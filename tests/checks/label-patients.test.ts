@@ -21,18 +21,9 @@ const told = (line: string, title = titled, use = "infusion") =>
 
 describe("a rate for each kg", () => {
   it.each([
-    [
-      "10 mL/h = 46.3 mg/kg/h",
-      ["10 mL/h = 46.3 mg/kg/h; the recipe for magnesium-sulfate says 10 mL/h = 4.63 mg/kg/h at 80 kg"],
-    ],
-    [
-      "10 mL/h = 77.2 mcg/kg/h",
-      ["10 mL/h = 77.2 mcg/kg/h; the recipe for magnesium-sulfate says 10 mL/h = 4,630 mcg/kg/h at 80 kg"],
-    ],
-    [
-      "77.2 mcg/kg/min is 1 mL/h",
-      ["77.2 mcg/kg/min = 1 mL/h; the recipe for magnesium-sulfate says 1 mL/h = 7.716 mcg/kg/min at 80 kg"],
-    ],
+    ["10 mL/h = 46.3 mg/kg/h", ["10 mL/h for 46.3 mg/kg/h; the recipe says 10 mL/h for 4.63 mg/kg/h"]],
+    ["10 mL/h = 77.2 mcg/kg/h", ["10 mL/h for 77.2 mcg/kg/h; the recipe says 10 mL/h for 4,630 mcg/kg/h"]],
+    ["77.2 mcg/kg/min is 1 mL/h", ["77.2 mcg/kg/min at 1 mL/h; the recipe says 7.716 mcg/kg/min at 1 mL/h"]],
     ["10 mL/h = 4.63 mg/kg/h for 8 kg", ["8 kg; the order says 80 kg"]],
   ])("%s is another", (line, expected) => {
     expect(told(line)).toEqual(expected);
@@ -48,7 +39,7 @@ describe("a rate for each kg", () => {
   it("is told in the title, and none of its figures alone", () => {
     expect(told("Magnesium", `${titled}: 10 mL/h = 4.63 mg/kg/h`)).toEqual([]);
     expect(told("Magnesium", `${titled}: 1 mL/h = 4.63 mg/kg/h`)).toEqual([
-      "1 mL/h = 4.63 mg/kg/h; the order comes to 1 mL/h = 0.463 mg/kg/h at 80 kg",
+      "1 mL/h for 4.63 mg/kg/h; the order comes to 1 mL/h for 0.463 mg/kg/h",
     ]);
   });
 });

@@ -60,6 +60,25 @@ const fresh = (cwd: string, words: readonly string[]) => check(cwd, ["--no-cache
 const today = ["--as-of", "2026-11-25"];
 
 describe("answers kept between runs", () => {
+  it("beside errors that a baseline knows stay apart from those without it", async () => {
+    const folder = library();
+    const file = join(folder, "recipes/magnesium-4g.misce");
+    const wrong = readFileSync(file, "utf8").replace("= 8 mL", "= 0.8 mL");
+    writeFileSync(file, wrong);
+    const baselined = [...today, "--baseline", "known.json"];
+    await remembering(folder, [...baselined, "--write-baseline"]);
+    const other = wrong.replace(/(concentration +)[\d.]+ mg\/mL/, "$1370.4 mg/mL");
+    expect(other).not.toBe(wrong);
+    writeFileSync(file, other);
+    for (let round = 0; round < 2; round += 1) {
+      expect(await remembering(folder, today)).not.toContain("concentration-differs");
+      expect(await remembering(folder, baselined)).toContain("concentration-differs");
+    }
+    asked = 0;
+    await remembering(folder, baselined);
+    expect(asked).toBe(0);
+  });
+
   it("are given again without asking the library", async () => {
     const folder = library();
     const first = await remembering(folder, today);

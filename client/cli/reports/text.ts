@@ -71,11 +71,10 @@ function summary(report: Report, paint: Paint): string {
   ];
   if (counts.silenced > 0) lines.push(`${count(counts.silenced, "finding")} silenced by a deviation, not shown.`);
   if (baseline) {
-    // What only repeats an error is not told beside it, and so not told either where that error is known.
     lines.push(`${count(baseline.known, "finding")} known from the baseline ${visible(baseline.file)}, not shown.`);
     if (baseline.errorsIn.length > 0) {
       lines.push(
-        `Known errors stand in ${named(baseline.errorsIn)}. What rests on the figures that they fault is not judged there, and a new slip may hide behind them.`,
+        `Known errors stand in ${named(baseline.errorsIn)}. What needs a figure that they leave unknown is not judged there, and a new slip may hide behind them.`,
       );
     }
     if (baseline.gone.length > 0) {

@@ -21,6 +21,6 @@ export const mix = verb({
     }
   },
   sentence: (slots) =>
-    `Mix ${slots.target.name} by ${slots.how.choice}${slots.times ? `, ${slots.times.written} times` : ""}.`,
+    `Mix ${slots.target.name} by ${slots.how.choice}${slots.times ? `, ${slots.times.written} ${slots.times.written === "1" ? "time" : "times"}` : ""}.`,
   cautions: [{ text: "An unmixed bag gives a bolus of the additive.", rows: ["mix-after-each"], when: "bag" }],
 });

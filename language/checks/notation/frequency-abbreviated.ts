@@ -1,3 +1,4 @@
+import { everyHours } from "../../quantities/notation-words.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { inPrintedText, type Pattern, sayPrinted, writeOut } from "./printed-text.ts";
@@ -14,7 +15,7 @@ const patterns: readonly Pattern[] = [
   { pattern: /\b(?:BIW|biw)(?!\w)/g, meanings: ["2 times weekly"], detail: "BIW has been read as 2 times daily." },
   {
     pattern: /\bq\d{1,2}°/g,
-    meanings: ([text]) => [`every ${text.slice(1, -1)} hours`],
+    meanings: ([text]) => [everyHours(text.slice(1, -1))],
     detail: "The degree sign reads as a zero.",
   },
 ];

@@ -60,6 +60,17 @@ export function containedIn(
   return { name, known: known.every((each) => each !== undefined) ? known : [] };
 }
 
+/** The name alone; undefined also where nobody can say how much of it there is. */
+export function namedBeside(
+  figure: TextFigure,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): string | undefined {
+  const name = nameBeside(figure, recipe, runs, lookup);
+  return name !== undefined && isPerhapsOfDrug(name, recipe, lookup) ? undefined : name;
+}
+
 function of(value: Exact | undefined, counted: Quantity["unit"]): Quantity | undefined {
   return value && { value, unit: counted };
 }

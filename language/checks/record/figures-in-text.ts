@@ -16,14 +16,17 @@ const exposure = findUnit("AUC").unit!;
 
 const scaled: Readonly<Record<string, number>> = { million: 1_000_000, thousand: 1000 };
 
-/** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L`, `AUC 5` in running text. Percents are left aside: most name a fluid. */
+/** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L`, `5 mg per hour`, `AUC 5` in running text. Percents are left aside: most name a fluid. */
 export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   const found: TextFigure[] = [];
   for (const match of text.matchAll(
-    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)/g,
+    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)((?: per (?:mL|L|litre|kg|hour|h|minute|min)\b)*)/g,
   )) {
-    const [written, number, scale, word] = match;
-    const unit = findUnit(word!).unit;
+    const [whole, number, scale, word, per = ""] = match;
+    // `5 mg per hour` is one figure; `1 day per L` is a figure and words behind it.
+    const together = per === "" ? undefined : findUnit(`${word}${per.replaceAll(" per ", "/")}`).unit;
+    const written = together ? whole : whole.slice(0, whole.length - per.length);
+    const unit = together ?? findUnit(word!).unit;
     const [before, after] = [text.slice(0, match.index), text.slice(match.index + written.length)];
     const value = Exact.of(number!.replaceAll(",", "")).times(Exact.of(scaled[scale ?? ""] ?? 1));
     if (unit && unit.parts.length > 0) found.push({ written, quantity: { value, unit }, before, after });

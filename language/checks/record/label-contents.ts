@@ -3,16 +3,26 @@ import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { findUnit, type Unit } from "../../quantities/unit.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
-import { containedIn, solutions } from "./contained.ts";
+import { containedIn, namedBeside, solutions } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
 import { besides } from "./label-substances.ts";
+import { isInAllOfIt } from "./label-volumes.ts";
 import { assertions, type Contradiction, fluidsOf } from "./words-against-order.ts";
 
 const unit = (spelling: string) => findUnit(spelling).unit!;
+
+/** How an amount of an ion may be counted, and where the solution says it. */
+const counts = [
+  { unit: unit("mmol"), figure: "mmol" },
+  { unit: unit("mEq"), figure: "mEq" },
+  { unit: unit("mmol/L"), figure: "mmolPerLitre" },
+  { unit: unit("mEq/L"), figure: "mEqPerLitre" },
+] as const;
 
 const osmolar = unit("mOsm/L");
 /** A measured osmolarity lies this far from the ideal one at most: ions in water count for some 0.9 of themselves (from memory). */
@@ -31,18 +41,28 @@ export function contentsContradicted(
       continue;
     for (const figure of figuresIn(sentence)) {
       if (isEndOfRange(figure)) continue;
-      const found =
-        figure.quantity.unit.dimension === osmolar.dimension
+      const { dimension } = figure.quantity.unit;
+      const count = counts.find((each) => each.unit.dimension === dimension);
+      const found = count
+        ? ionContradicted(figure, count, sentence, recipe, runs, lookup)
+        : dimension === osmolar.dimension
           ? osmolarityContradicted(figure, runs)
-          : contentContradicted(figure, recipe, runs, lookup);
+          : massContradicted(figure, recipe, runs, lookup);
       if (found) return found;
     }
   }
   return undefined;
 }
 
-/** A line may repeat what the fluid's own label says. */
-function contentContradicted(
+/** The ion that a figure names and that the drugs do not bring, as each finished container holds it. */
+function ionOf(figure: TextFigure, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  const name = namedBeside(figure, recipe, runs, lookup);
+  const found = solutions(runs).flatMap(({ ions }) => ions.find(({ ion }) => ion === name) ?? []);
+  return name === undefined || found.length === 0 ? undefined : { name, found };
+}
+
+/** `Glucose 50 g`: what is counted by its mass. */
+function massContradicted(
   figure: TextFigure,
   recipe: Recipe,
   runs: readonly Run[],
@@ -51,16 +71,75 @@ function contentContradicted(
   const contained = containedIn(figure, recipe, runs, lookup);
   if (!contained || contained.known.length === 0) return undefined;
   const { name, known } = contained;
-  const { quantity, written } = figure;
-  const ofFluids = fluidsOf(recipe, lookup).flatMap((fluid) =>
+  if ([...known, ...inFluids(name, figure.quantity.unit, recipe, lookup)].some((each) => isNear(each, figure.quantity)))
+    return undefined;
+  return { said: `${name} ${figure.written}`, ordered: shownAll(known), whole: "recipe" };
+}
+
+/** What the labels of the fluids say of it: a line may repeat that. */
+function inFluids(name: string, { dimension }: Unit, recipe: Recipe, lookup: Lookup): Quantity[] {
+  return fluidsOf(recipe, lookup).flatMap((fluid) =>
     (lookup.find("fluid", fluid)?.facts.all("contains") ?? []).flatMap(({ slots }) =>
-      slots.what.name === name && slots.amount.quantity?.unit.dimension === quantity.unit.dimension
-        ? [slots.amount.quantity]
-        : [],
+      slots.what.name === name && slots.amount.quantity?.unit.dimension === dimension ? [slots.amount.quantity] : [],
     ),
   );
-  if ([...known, ...ofFluids].some((each) => isNear(each, quantity))) return undefined;
-  return { said: `${name} ${written}`, ordered: shownAll(known), whole: "recipe" };
+}
+
+function ionContradicted(
+  figure: TextFigure,
+  count: (typeof counts)[number],
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  const ion = ionOf(figure, recipe, runs, lookup);
+  if (!ion) return undefined;
+  const pair = concentrationOf(figure, count, sentence, recipe, runs);
+  const { figure: counted, unit } = pair?.count ?? count;
+  const said = pair?.quantity ?? figure.quantity;
+  const values = ion.found.map((each) => each[counted]);
+  const known = values.flatMap((value) => (value ? [{ value, unit }] : []));
+  // What cannot be worked out is laid against nothing.
+  if (known.length < values.length) return undefined;
+  const ofFluids = inFluids(ion.name, unit, recipe, lookup);
+  if ([...known, ...ofFluids].some((each) => isNear(each, said))) return undefined;
+  const whole = "recipe";
+  if (!pair) return { said: `${ion.name} ${figure.written}`, ordered: shownAll(known), whole };
+  const inAll = known.map(({ value }) => ({ value: value.times(pair.litres), unit: count.unit }));
+  const within = ` in ${pair.volume.written}`;
+  return { said: `${ion.name} ${figure.written}${within}`, ordered: `${shownAll(inAll)}${within}`, whole };
+}
+
+/** `154 mmol in 1 L` on a bag of 100 mL: what is in a litre. */
+function concentrationOf(
+  figure: TextFigure,
+  count: (typeof counts)[number],
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+) {
+  const pair = amountsInVolumes(sentence).find(({ amount }) => amount === figure);
+  const perLitre = counts.find((each) => each.figure === `${count.figure}PerLitre`);
+  if (!pair || !perLitre || isInAllOfIt(figure, recipe, runs)) return undefined;
+  const litres = inBase(pair.volume.quantity).over(Exact.of(1000));
+  const quantity = { value: figure.quantity.value.over(litres), unit: perLitre.unit };
+  return { quantity, litres, volume: pair.volume, count: perLitre };
+}
+
+/** Volumes that tell the concentration of an ion, and nothing of the container. */
+export function ionVolumes(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): ReadonlySet<TextFigure> {
+  const found = new Set<TextFigure>();
+  for (const { amount, volume } of assertions(text).flatMap(amountsInVolumes)) {
+    const count = counts.find((each) => each.unit.dimension === amount.quantity.unit.dimension);
+    if (count && !isInAllOfIt(amount, recipe, runs) && ionOf(amount, recipe, runs, lookup)) found.add(volume);
+  }
+  return found;
 }
 
 function osmolarityContradicted({ written, quantity }: TextFigure, runs: readonly Run[]): Contradiction | undefined {

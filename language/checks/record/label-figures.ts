@@ -11,12 +11,14 @@ import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { ratiosIn, withStrength } from "./ratios-in-text.ts";
+import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
 export const otherStrength =
-  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate|blood|serum|plasma|target\w*|troughs?|peaks?|levels?)\b/i;
+  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate|serum|plasma|target\w*|troughs?|peaks?|levels?)\b/i;
 
 /**
  * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength
@@ -30,7 +32,11 @@ export function strengthContradicted(
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence)) continue;
-    for (const figure of figuresIn(sentence)) {
+    const portion = portionContradicted(sentence, recipe, runs, lookup);
+    if (portion) return portion;
+    const inPortions = writtenInPortions(sentence, recipe, lookup);
+    for (const figure of [...figuresIn(sentence), ...ratiosIn(sentence)]) {
+      if (inPortions.has(figure.written)) continue;
       const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
       if (contradicted && !contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
     }
@@ -95,7 +101,7 @@ function strengthsAgainst(
   runs: readonly Run[],
   lookup: Lookup,
 ): (Contradiction & { known: Quantity[] }) | undefined {
-  const { written, quantity, before } = figure;
+  const { quantity, before } = figure;
   if (!quantity.unit.dimension.key.endsWith("/volume") || isEndOfRange(figure)) return undefined;
   const drugs = orderedDrugs(recipe);
   const named = drugs.find((drug) => isNamedLast(before, drug, lookup));
@@ -107,7 +113,7 @@ function strengthsAgainst(
   if (known.length === 0) return undefined;
   const of = drugs.length === 1 ? drugs[0] : named;
   const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
-  return { said: written, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}`, known };
+  return { said: withStrength(figure), ordered, whole: of === undefined ? "recipe" : `recipe for ${of}`, known };
 }
 
 /** `Morphine 1 %` on a bag of 0.1 %. */
@@ -119,7 +125,8 @@ export function percentContradicted(
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence) || ofAnother.test(sentence)) continue;
-    const [first] = drugPercents(sentence, recipe, runs, lookup);
+    const inPortions = writtenInPortions(sentence, recipe, lookup);
+    const first = drugPercents(sentence, recipe, runs, lookup).find(({ written }) => !inPortions.has(written));
     const [known] = first?.known ?? [];
     if (first && known !== undefined) return { said: first.written, ordered: known, whole: "recipe" };
   }

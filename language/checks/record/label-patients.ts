@@ -40,7 +40,10 @@ export function patientFigureContradicted(
 
 /** mg/kg, mcg/kg/min, mg/m2, AUC; what is for each kg of a liquid is spelt out otherwise. */
 function isForPatient({ unit }: Quantity): boolean {
-  return unit.dimension.key.split("/").some((each) => each === "bodyWeight" || each === "area" || each === "exposure");
+  // What is given by time is laid against the rate of the order (label-rates.ts).
+  const parts = unit.dimension.key.split("/");
+  if (parts.includes("time")) return false;
+  return parts.some((each) => each === "bodyWeight" || each === "area" || each === "exposure");
 }
 
 /** What the order states for each kg or m2. A rate that is only the first is changed at the bedside. */

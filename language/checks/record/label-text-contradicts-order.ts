@@ -1,11 +1,11 @@
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { printedNotes } from "../printed-notes.ts";
 import { batchContradicted } from "./label-batches.ts";
-import { contentsContradicted } from "./label-contents.ts";
+import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
@@ -54,7 +54,7 @@ export const labelTextContradictsOrder = recipeCheck({
         if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
       }
     }
-    for (const note of notesOf(recipe)) {
+    for (const note of printedNotes(recipe)) {
       // A note speaks of much beside the giving.
       const given = assertions(note.text).filter((sentence) => speaksOfGiving.test(sentence));
       for (const contradicted of [
@@ -74,6 +74,8 @@ export const labelTextContradictsOrder = recipeCheck({
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
   const contents = contentsContradicted(text, recipe, runs, lookup);
   const dose = doseContradicted(text, recipe, runs, lookup);
+  const volume = volumeContradicted(text, recipe, runs, lookup, ionVolumes(text, recipe, runs, lookup));
+  const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
@@ -88,8 +90,8 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     equationContradicted(text, recipe, runs, lookup),
     contents,
     // `chloride 1 mmol` may be read as the ion of a fluid and as the drug: one figure, one finding.
-    contents && dose && contents.said.endsWith(dose.said) ? undefined : dose,
-    volumeContradicted(text, recipe, runs, lookup),
+    isOnePair || (contents && dose && contents.said.endsWith(dose.said)) ? undefined : dose,
+    volume,
   ];
 }
 
@@ -98,14 +100,3 @@ const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
 
 const speaksOfGiving =
   /\b(?:give|given|infuse|infused|administer|inject|for (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion))\b/i;
-
-/** Of the recipe and among its steps; both are printed. */
-function notesOf(recipe: Recipe): (Spot & { text: string })[] {
-  const own = recipe.facts.all("note").map(({ slots }) => slots.text);
-  const amongSteps = recipe.steps.flatMap(({ tokens: [verb, text] }) =>
-    verb?.text === "note" && text?.text.startsWith('"')
-      ? [{ start: text.start, end: text.end, text: text.text.slice(1, -1) }]
-      : [],
-  );
-  return [...own, ...amongSteps];
-}

@@ -4,14 +4,24 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
-import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
+import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
-import { assertions, type Contradiction, type OwnWords, ownWords, wordsOf } from "./words-against-order.ts";
+import { writtenInPortions } from "./stock-portions.ts";
+import { matchesDose } from "./title-amounts.ts";
+import {
+  assertions,
+  type Contradiction,
+  isNamedLast,
+  type OwnWords,
+  ownWords,
+  wordsOf,
+} from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
 
@@ -25,12 +35,16 @@ const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
 const isPart =
   /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
 
-/** `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL. */
+/**
+ * `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL.
+ * @param ofIons volumes that tell the concentration of an ion, and are judged as that
+ */
 export function volumeContradicted(
   text: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  ofIons: ReadonlySet<TextFigure>,
 ): Contradiction | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
   const own = ownWords(recipe, lookup);
@@ -38,14 +52,21 @@ export function volumeContradicted(
     if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
-      if (isPart.test(figure.after) || !isOfContainer(figure, own) || figuresOfEquations(sentence).has(figure))
+      if (
+        ofIons.has(figure) ||
+        isPart.test(figure.after) ||
+        !isOfContainer(figure, own) ||
+        figuresOfEquations(sentence).has(figure)
+      )
         continue;
+      if (writtenInPortions(sentence, recipe, lookup).has(figure.written)) continue;
       const known = volumesOf(recipe, runs);
       if (known.length === 0) return undefined;
       const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);
       if ([...known, ...sizes].some((each) => isNear(each, figure.quantity))) continue;
       if (strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
-      return { said: figure.written, ordered: shownAll(known), whole: "recipe" };
+      const pair = pairedWith(figure, sentence, recipe, runs, lookup);
+      return pair ?? { said: figure.written, ordered: shownAll(known), whole: "recipe" };
     }
   }
   return undefined;
@@ -80,6 +101,37 @@ export function isInAllOfIt({ after }: TextFigure, recipe: Recipe, runs: readonl
   return volume !== undefined && known.some((each) => isNear(each, volume.quantity));
 }
 
+/** `10 mg in 1 mL` of which neither is the container's: one strength, told as one. Of `4 g in 10 mL` on a bag of 4 g the volume is wrong. */
+function pairedWith(
+  volume: TextFigure,
+  sentence: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  const pair = amountsInVolumes(sentence).find((each) => each.volume === volume);
+  if (!pair || isBeyondAll(volume, recipe, runs) || matchesDose(pair.amount, sentence, recipe, runs, lookup)?.fits)
+    return undefined;
+  const { amount, strength } = pair;
+  const drugs = orderedDrugs(recipe);
+  const isBareAmount = drugs.length === 1 && isBare(amount, sentence, ownWords(recipe, lookup));
+  const of = drugs.find((drug) => isNamedLast(amount.before, drug, lookup)) ?? (isBareAmount ? drugs[0] : undefined);
+  const [real] = of === undefined ? [] : strengthsOf(of, strength, undefined, recipe, runs, lookup);
+  if (!real) return undefined;
+  const held = { value: real.value.times(inBase(volume.quantity)), unit: amount.quantity.unit };
+  return { said: inWords(amount.written, volume), ordered: inWords(showQuantity(held, 4), volume), whole: "recipe" };
+}
+
+/** More than there is in the container is another container's amount and volume: `100 mg in 100 mL` on a syringe of 50 mL. */
+function isBeyondAll({ quantity }: TextFigure, recipe: Recipe, runs: readonly Run[]): boolean {
+  const known = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])];
+  return known.length > 0 && known.every((each) => inBase(each).times(upTo).isBelow(inBase(quantity)));
+}
+
+function inWords(amount: string, { written }: TextFigure): string {
+  return `${amount} in ${written}`;
+}
+
 /** The figures of `10 mg in 1 mL` on a syringe of 10 mg/mL, which tell its strength. */
 export function strengthPairs(
   sentence: string,
@@ -88,18 +140,13 @@ export function strengthPairs(
   lookup: Lookup,
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
-  const figures = figuresIn(sentence);
-  const whole = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])].map(inBase);
-  for (const [i, volume] of figures.entries()) {
-    const amount = figures[i - 1];
-    if (!amount || volume.quantity.unit.dimension.key !== "volume" || !volume.quantity.value.isPositive()) continue;
-    if (!volume.before.endsWith(`${amount.written} in `)) continue;
-    // More than there is in the container is another container's amount and volume: `100 mg in 100 mL` on a syringe of 50 mL.
-    if (whole.length > 0 && whole.every((each) => each.times(upTo).isBelow(inBase(volume.quantity)))) continue;
-    const unit = findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
-    if (!unit) continue;
-    const strength = { value: amount.quantity.value.over(inBase(volume.quantity)), unit };
-    const known = orderedDrugs(recipe).flatMap((drug) => strengthsOf(drug, strength, undefined, recipe, runs, lookup));
+  for (const { amount, volume, strength } of amountsInVolumes(sentence)) {
+    if (isBeyondAll(volume, recipe, runs)) continue;
+    const drugs = orderedDrugs(recipe);
+    const named = drugs.filter((drug) => isNamedLast(amount.before, drug, lookup));
+    const known = (named.length > 0 ? named : drugs).flatMap((drug) =>
+      strengthsOf(drug, strength, undefined, recipe, runs, lookup),
+    );
     if (known.some((each) => isNear(each, strength))) found.add(amount).add(volume);
   }
   return found;

@@ -251,7 +251,7 @@ function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup:
     ...(recipe.order?.all("concentration") ?? []),
     ...recipe.preparations.flatMap((p) => [
       ...p.facts.all("concentration").filter(({ slots }) => !slots.ion),
-      ...p.facts.all("nominal-concentration"),
+      ...p.facts.all("nominal-concentration").filter(({ slots }) => !slots.ion),
     ]),
   ].flatMap((fact) => fact.slots.concentration.quantity ?? []);
   const stocks = recipe.materials.flatMap(({ item }) => {

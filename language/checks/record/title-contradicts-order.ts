@@ -1,3 +1,4 @@
+import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
@@ -11,10 +12,12 @@ import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { ratiosIn } from "./ratios-in-text.ts";
+import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
-import { isOfProduct } from "./title-products.ts";
 import { patientContradicted, routeContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -41,10 +44,23 @@ export const titleContradictsOrder = recipeCheck({
     }
     const equation = equationContradicted(title.text, recipe, runs, lookup);
     if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
-    const inEquations = figuresOfEquations(title.text);
+    const conversions = figuresOfConversions(title.text);
+    const inEquations = new Set([...figuresOfEquations(title.text), ...conversions]);
     const figures = figuresIn(title.text).filter((figure) => !inEquations.has(figure));
+    const portion = portionContradicted(title.text, recipe, runs, lookup);
+    if (portion) yield { at: title, written: portion.said, ordered: [], given: [portion.ordered] };
+    const inPortions = writtenInPortions(title.text, recipe, lookup);
     for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
-      yield { at: title, written, ordered: [], given: known };
+      if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
+    for (const ratio of ratiosIn(title.text)) {
+      const strength = inPortions.has(ratio.written)
+        ? undefined
+        : titleStrengthContradicted(ratio, title.text, recipe, runs, lookup);
+      if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
+    }
+    const rate = rateContradicted(title.text, recipe, runs, lookup);
+    if (rate && [...conversions].some(({ written }) => rate.said.startsWith(written)))
+      yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
     if (figures.length === 0) return;
     const ordered = recipe.order
       .every()
@@ -68,8 +84,8 @@ export const titleContradictsOrder = recipeCheck({
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
-      if (asStrength.has(written) || isTotal(figure, figures, recipe, given)) continue;
-      if (targets.some((m) => m.written === written) || isOfProduct(figure, title.text, recipe, runs, lookup)) continue;
+      if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
+      if (targets.some((m) => m.written === written)) continue;
       const contained = containedIn(figure, recipe, runs, lookup);
       if (contained) {
         const { name, known } = contained;
@@ -100,10 +116,13 @@ export const titleContradictsOrder = recipeCheck({
         continue;
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      if (isOfIntermediate(quantity, recipe, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
         const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
         if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
+        else if (rate?.said.startsWith(written))
+          yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
         continue;
       }
       const shown = figured.filter((m) => m.quantity && alike(m.quantity));
@@ -137,6 +156,17 @@ function isTotal(
       one.unit.dimension === quantity.unit.dimension &&
       inBase(one).times(count).equals(inBase(quantity)) &&
       figures.some(({ quantity: q }) => q.unit.dimension === one.unit.dimension && inBase(q).equals(inBase(one))),
+  );
+}
+
+/** `2 mL of 1 mg/mL made up to 10 mL`: what an intermediate came to after some step. */
+function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: readonly Run[]): boolean {
+  if (volume.unit.dimension.key !== "volume" || intermediates.length === 0) return false;
+  const containers = new Set(intermediates.map(({ facts }) => facts.one("in")?.slots.container.name));
+  return runs.some((run) =>
+    run.steps.some(({ after }) =>
+      [...after].some(([vessel, liquid]) => containers.has(vessel.name) && liquid.volume.equals(inBase(volume))),
+    ),
   );
 }
 

@@ -18,7 +18,7 @@ export interface Contradiction {
 
 /** A warning names what is not meant: `never intrathecal`, `not faster than 10 mL/h`. */
 const speaksOfOthers =
-  /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|maximum|than|if|when)\b/i;
+  /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|max|maximum|than|if|when)\b/i;
 
 /** Patterns with what each means, and one that tells at once whether any of them is met. */
 interface Words {

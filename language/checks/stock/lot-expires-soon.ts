@@ -24,7 +24,7 @@ export const lotExpiresSoon = libraryCheck({
   say: ({ lot, days }, { asOf, policy }) => {
     const left = days === 0 ? "today is its last day" : days === 1 ? "1 day is left" : `${days} days are left`;
     return {
-      text: `${lotName(lot)} may be used until ${lastDayText(lot)}; on ${dateText(asOf)} ${left}, and the site asks to be told ${policy.expiryAheadDays} days ahead. Use it first and order more.`,
+      text: `${lotName(lot)} may be used until ${lastDayText(lot)}; on ${dateText(asOf)} ${left}, and the site asks to be told ${policy.expiryAheadDays === 1 ? "1 day" : `${policy.expiryAheadDays} days`} ahead. Use it first and order more.`,
     };
   },
 });

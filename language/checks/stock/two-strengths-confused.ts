@@ -4,6 +4,7 @@ import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { standardLibrary } from "../example.ts";
+import { printedNotes } from "../printed-notes.ts";
 import { withThirdMaterial } from "./third-material.ts";
 
 interface Labelled {
@@ -59,11 +60,7 @@ function differ(a: Labelled, b: Labelled): boolean {
 
 /** Who mixes two strengths on purpose, as in an alligation, says so where it is printed. */
 function isSaidInNote(recipe: Recipe, strengths: readonly string[]): boolean {
-  const notes = [
-    ...recipe.facts.all("note").map(({ slots }) => slots.text.text),
-    ...recipe.steps.flatMap(({ tokens: [verb, words] }) => (verb?.text === "note" && words ? [words.text] : [])),
-  ];
-  return notes.some((text) => strengths.every((strength) => names(text, strength)));
+  return printedNotes(recipe).some(({ text }) => strengths.every((strength) => names(text, strength)));
 }
 
 /** `25 mg/mL` does not name 5 mg/mL. */

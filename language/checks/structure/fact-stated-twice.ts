@@ -12,6 +12,8 @@ interface Twice {
   inside: string;
   /** The container that a second dose is for, where it is another one than that of the first. */
   other?: string | undefined;
+  /** One of the rows has a condition. */
+  isConditional?: boolean;
 }
 
 export const factStatedTwice = chunkCheck<Twice>({
@@ -33,14 +35,15 @@ export const factStatedTwice = chunkCheck<Twice>({
         what: `\`${word(problem, "word")}\``,
         times: word(problem, "times"),
         inside: word(problem, "inside"),
+        isConditional: word(problem, "conditional") === "yes",
         other: word(problem, "word") === "dose" ? otherContainer(reading, problem) : undefined,
       };
     for (const recipe of reading.declarations) if (recipe.kind === "recipe") yield* orderedTwice(recipe);
   },
-  say: ({ what, times, inside, other }) => ({
+  say: ({ what, times, inside, other, isConditional }) => ({
     text: other
       ? `${what} is stated ${times} times in ${inside}, for different containers. A recipe makes one kind of preparation: write a recipe of its own for ${other}.`
-      : `${what} is stated ${times} times in ${inside}. Keep one.`,
+      : `${what} is stated ${times} times in ${inside}${isConditional ? ", and one holds for everybody. Keep one, or write behind each with `when` for whom it holds." : ". Keep one."}`,
   }),
 });
 

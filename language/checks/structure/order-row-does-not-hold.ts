@@ -1,10 +1,11 @@
 import { holds } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
-import type { Fact } from "../../model/facts.ts";
+import type { Fact, Facts } from "../../model/facts.ts";
 import type { Spot } from "../../model/slots.ts";
 import { preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { powderExample } from "../example.ts";
 
 /** Facts of which one row has to hold for every patient once one is stated. */
@@ -39,16 +40,22 @@ export const orderRowDoesNotHold = recipeCheck<{ at: Spot; word: string; point: 
     "    diluent-volume  100 mL\n    method          add-to-bag\n    route           intravenous\n    access          peripheral\n    infuse-over     60 min",
     "    diluent-volume  100 mL  when dose up to 600 mg\n    method          add-to-bag\n    route           intravenous\n    access          peripheral\n    infuse-over     60 min",
   ]),
-  *find({ recipe, runs }) {
+  *find(context) {
+    const { recipe, runs } = context;
     // Most recipes know no conditions, and are done with at a glance.
     if (!recipe.chunk.text.includes("when")) return;
     yield* materialsThatOverlap(recipe, runs);
-    yield* rowsThatOverlap(recipe, runs);
+    // A row for everybody beside one for some is told where the second stands.
+    const isTwiceTold = isTold("fact-stated-twice", context);
+    const isToldAlready = (facts: Facts | undefined, word: string) =>
+      isTwiceTold && facts?.isStatedTwice(word) === true;
+    yield* rowsThatOverlap(recipe, runs, isToldAlready);
     for (const word of [...words, ...bounds]) {
       const mayLack = bounds.some((bound) => bound === word);
       const rows = recipe.order?.all(word) ?? [];
       // A row that cannot be read may be the one that holds, or the second.
       if (!rows.some((r) => r.when) || recipe.order?.isUnread(word)) continue;
+      if (isToldAlready(recipe.order, word)) continue;
       for (const run of runs) {
         const doses = beforeDose.includes(word) ? [] : run.doses;
         const here = rows.map((r) => (r.when ? holds(r.when, run.point, doses) : true));
@@ -87,6 +94,7 @@ function* materialsThatOverlap(
 function* rowsThatOverlap(
   { order, preparations }: Recipe,
   runs: readonly Run[],
+  isToldAlready: (facts: Facts | undefined, word: string) => boolean,
 ): Iterable<{ at: Spot; word: string; point: string; count: number }> {
   const groups = new Map<string, { word: string; rows: Fact[] }>();
   const lines = [...(order?.all("additive") ?? []), ...preparations.flatMap(({ facts }) => facts.every())] as Fact[];
@@ -97,6 +105,7 @@ function* rowsThatOverlap(
       Record<string, { name?: string; written?: string }>
     >;
     const block = preparations.findIndex(({ facts }) => facts.every().includes(fact));
+    if (isToldAlready(preparations[block]?.facts, fact.word)) continue;
     const key = [fact.word, block, drug?.name, ion?.name, salt?.name, place?.name, container?.name, time?.name].join(
       " ",
     );

@@ -20,8 +20,8 @@ drug insulin-soluble {
   high-alert     no
   light          not-sensitive
   compatible     sodium-chloride-0.9
-  dose           from 1 units up to 100 units for any route
-  concentration  up to 1 units/mL for route intravenous
+  dose           from 1 unit up to 100 units for any route
+  concentration  up to 1 unit/mL for route intravenous
   rate           up to 20 units/h for route intravenous
   stable {
     source         guide "table 11"

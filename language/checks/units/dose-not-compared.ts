@@ -1,11 +1,22 @@
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import type { Spot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { judgedDoses, windowText } from "./dose-windows.ts";
+import { type JudgedIon, judgedIons } from "./ion-windows.ts";
 
-export const doseNotCompared = recipeCheck({
+interface NotCompared {
+  at: Spot;
+  given: string;
+  drug: string;
+  window: string;
+  /** The container of which nobody knows how much of an ion it gives. */
+  vessel?: string;
+}
+
+export const doseNotCompared = recipeCheck<NotCompared>({
   name: "dose-not-compared",
   family: "units",
   severity: "warning",
@@ -30,9 +41,22 @@ export const doseNotCompared = recipeCheck({
           window: windows.map((each) => windowText(each.window)).join(" or "),
         };
       }
+      const ions = judgedIons(run);
+      const isCompared = ({ vessel, ion }: JudgedIon) =>
+        ions.some((o) => o.vessel === vessel && o.ion === ion && o.windows.some(({ fits }) => fits !== undefined));
+      for (const judged of ions) {
+        const { at, drug, name, vessel, windows, given } = judged;
+        if (isNotKnown(drug.facts, "dose") || isCompared(judged)) continue;
+        const window = windows.map((each) => windowText(each.window)).join(" or ");
+        yield given
+          ? { at, given: showQuantity(given), drug: name, window }
+          : { at, given: "", drug: name, window, vessel: vessel.name };
+      }
     }
   },
-  say: ({ given, drug, window }) => ({
-    text: `${given} of ${drug} was not compared with its dose window (${window}): the two measure different things. State a window in the unit of the dose, or the weight or body surface in the order.`,
+  say: ({ given, drug, window, vessel }) => ({
+    text: vessel
+      ? `How much ${drug} ${vessel} gives was not compared with its dose window (${window}), because it is not known. State \`contains ${drug}\` in the stock, or \`ion ${drug}\` in the drug, or correct the name.`
+      : `${given} of ${drug} was not compared with its dose window (${window}): the two measure different things. State a window in the unit of the dose, or the weight or body surface in the order.`,
   }),
 });

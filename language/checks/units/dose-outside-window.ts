@@ -1,6 +1,6 @@
 import { within } from "../../bench/order.ts";
 import { shortened } from "../../bench/spoken.ts";
-import type { BoundSlot } from "../../model/slots.ts";
+import type { BoundSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { numberText } from "../../quantities/number-text.ts";
 import { inBase, isRefusal, preferredUnit, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
@@ -9,6 +9,7 @@ import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { isRoundedToNothing } from "./dose-rounded-to-nothing.ts";
 import { type JudgedDose, judgedDoses, windowText } from "./dose-windows.ts";
+import { judgedIons } from "./ion-windows.ts";
 
 export const doseOutsideWindow = recipeCheck({
   name: "dose-outside-window",
@@ -27,8 +28,9 @@ export const doseOutsideWindow = recipeCheck({
       for (const judged of judgedDoses(run, lookup)) {
         // Nothing is given at all: told at the rounding.
         if (isRoundedToNothing(judged.dose) && isTold("dose-rounded-to-nothing", run)) continue;
-        yield* outside(judged);
+        yield* outside(judged.windows, judged.drug.name.name, judged.dose.measure);
       }
+      for (const { windows, name, at } of judgedIons(run)) yield* outside(windows, name, at);
     }
   },
   say: ({ drug, given, window, factor }) => ({
@@ -45,7 +47,7 @@ interface Outside {
 }
 
 /** Of windows that measure alike (amounts, amounts per kg) one that holds is enough; each kind must hold, and one slip is told once. */
-function* outside({ dose, drug, windows }: JudgedDose): Iterable<Outside> {
+function* outside(windows: JudgedDose["windows"], name: string, at: Spot): Iterable<Outside> {
   const found: Outside[] = [];
   const dimensions = new Set(windows.flatMap(({ value }) => (value ? [value.unit.dimension] : [])));
   for (const dimension of dimensions) {
@@ -53,8 +55,8 @@ function* outside({ dose, drug, windows }: JudgedDose): Iterable<Outside> {
     const { value, shown, window } = alike[0]!;
     if (!value || alike.some(({ fits }) => fits !== false)) continue;
     found.push({
-      at: { start: dose.measure.start, end: dose.measure.end },
-      drug: drug.name.name,
+      at: { start: at.start, end: at.end },
+      drug: name,
       given: givenText(value, shown, window),
       window: alike.map((each) => windowText(each.window)).join(" or "),
       factor: slip(value, window),

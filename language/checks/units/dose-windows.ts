@@ -44,7 +44,9 @@ export function judgedAt(
     const { given } = dose;
     // What a reservoir holds is no dose: nobody gets it at once. What a syringe holds for one push is.
     if (!drug || !given || (dose.byConcentration && !atOnce)) return [];
-    const rows = drug.facts.all("dose").filter(({ when }) => !when || holds(when, point, doses) !== false);
+    const rows = drug.facts
+      .all("dose")
+      .filter(({ slots, when }) => !slots.ion && (!when || holds(when, point, doses) !== false));
     const own = rows.filter(({ slots }) => slots.route && slots.route.name === route);
     const measured = (row: (typeof rows)[number]) => limitOf(row.slots.limits)?.unit.dimension;
     const chosen = [
@@ -104,7 +106,7 @@ function inUnitOf({ as, ion }: OrderedDose, given: Quantity, limit: Quantity, dr
   return isRefusal(amount) ? undefined : { value: amount, unit: kindUnits[kind] };
 }
 
-function limitOf(window: BoundSlot): Quantity | undefined {
+export function limitOf(window: BoundSlot): Quantity | undefined {
   return (window.low ?? window.high)?.measure.quantity;
 }
 

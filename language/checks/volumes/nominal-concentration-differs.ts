@@ -1,6 +1,10 @@
+import { kindOf } from "../../bench/amounts.ts";
 import { rowsAt } from "../../bench/order.ts";
-import { thingName } from "../../bench/things.ts";
+import type { Run } from "../../bench/run.ts";
+import { ionHeld } from "../../bench/targets.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -27,15 +31,12 @@ export const nominalConcentrationDiffers = recipeCheck({
           const measure = slots.concentration;
           if (!measure.quantity) continue;
           for (const vessel of run.finals.filter((v) => v.name === preparation.name.name)) {
-            const { value, why } = derivedLike(
-              measure.quantity,
-              vessel.liquid,
-              run,
-              slots.drug?.name,
-              slots.salt?.name,
-            );
+            const { value, why } = slots.ion
+              ? ionLike(measure.quantity, slots.ion.name, vessel, run)
+              : derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name, slots.salt?.name);
             if (slipsOf(run).reaches(vessel)) continue;
-            const base = { at: measure, written: measure.written, vessel };
+            const written = slots.ion ? `${measure.written} of ${slots.ion.name}` : measure.written;
+            const base = { at: measure, written, vessel };
             if (!value) {
               yield { ...base, value, nominal: measure.quantity, why };
               continue;
@@ -52,12 +53,22 @@ export const nominalConcentrationDiffers = recipeCheck({
   say: ({ written, vessel, value, nominal, why }) =>
     value === undefined
       ? {
-          text: `${written} nominal is stated for ${thingName(vessel)}, but it cannot be compared: ${why}. Write the drug's name before the figure, or take it out.`,
+          text: `${written} nominal is stated for ${thingName(vessel)}, but it cannot be compared: ${why}. Write the drug's name before the figure or \`of\` an ion behind it, or take it out.`,
         }
       : {
           text: `${thingName(vessel)} is called ${written} nominal; the true concentration is ${shownLike(value, nominal)}${factorBetween(nominal.value, value)}, which does not round to it. Mend the nominal figure or the steps.`,
         },
 });
+
+/** What the vessel holds of an ion, in the unit of the stated figure. */
+function ionLike(stated: Quantity, ion: string, vessel: Vessel, run: Run): { value: Exact | undefined; why: string } {
+  const kind = kindOf(stated);
+  if (!kind || !stated.unit.dimension.key.endsWith("/volume"))
+    return { value: undefined, why: `${stated.unit.spelling} measures no concentration` };
+  const held = vessel.liquid.volume.isPositive() ? ionHeld(vessel, ion, kind, run) : undefined;
+  if (!held) return { value: undefined, why: `it holds no known amount of ${ion}` };
+  return { value: held.over(vessel.liquid.volume).over(stated.unit.factor), why: "" };
+}
 
 /** At the digits written, or at those that the nominal figure needs at least: 37.04 rounds to 37 and to 40, never to 38. */
 function roundsTo(value: Exact, nominal: Exact, decimals: number): boolean {

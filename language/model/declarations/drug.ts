@@ -47,8 +47,8 @@ export const drugFacts = {
   ),
   never: fact("<route:name>", "A route by which it must never be given.", { many: true, sourced: true }),
   dose: fact(
-    "<limits:bound> [for (any route | route <route?:name>)]",
-    "Window outside which a dose is surely a slip.",
+    "<limits:bound> [of <ion?:name>] [for (any route | route <route?:name>)]",
+    "Window outside which a dose is surely a slip. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
   "dose-by-auc": fact(

@@ -75,8 +75,8 @@ export const preparationFacts = {
     { many: true },
   ),
   "nominal-concentration": fact(
-    "[<drug?:name>] <concentration:measure> [as <salt?:name>]",
-    "Rounded figure as spoken; printed with the word nominal.",
+    "[<drug?:name>] <concentration:measure> [(of <ion?:name> | as <salt?:name>)]",
+    "Rounded figure as spoken; printed with the word nominal. Of an ion, over all that brings it.",
     { many: true },
   ),
   volume: fact("<volume:measure>", "Volume in the finished container."),
