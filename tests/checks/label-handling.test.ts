@@ -198,6 +198,8 @@ describe("the strength of a lock", () => {
   });
 
   it("may be told beside that of the product", () => {
+    expect(lock("Magnesium sulfate 37.04 mg/mL (500 mg/mL ampoules)")).toEqual([]);
+    expect(lock("Magnesium sulfate 37.04 mg/mL (50 mg/mL ampoules)")).toHaveLength(1);
     expect(toldInTitle("Magnesium sulfate 4 g (8 mL of 500 mg/mL) in 100 mL")).toEqual([]);
     expect(toldInTitle("Magnesium sulfate 50 % 8 mL in sodium chloride 0.9 % 100 mL")).toEqual([]);
     expect(toldInTitle("Magnesium sulfate 50 % 80 mL in sodium chloride 0.9 % 100 mL")).toEqual([

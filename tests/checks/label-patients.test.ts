@@ -73,6 +73,7 @@ describe("a rate that stands alone", () => {
     expect(told("Magnesium sulfate 4 g, 270 mL/h")).toEqual(["270 mL/h; the order says 27 mL/h and 25 mL/h"]);
     expect(told("Bolus 270 mL/h")).toEqual([]);
     expect(told("Flush 270 mL/h")).toEqual([]);
+    expect(told("Bolus 37 mg to 74 mg (1 mL to 2 mL)")).toEqual([]);
   });
 });
 

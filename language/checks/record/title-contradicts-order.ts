@@ -6,11 +6,12 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
-import { isNear, titleStrengthContradicted } from "./label-figures.ts";
+import { isNear, productStrengths, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -86,6 +87,9 @@ export const titleContradictsOrder = recipeCheck({
       const { written, quantity } = figure;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
       if (targets.some((m) => m.written === written)) continue;
+      // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
+      if (ofAnother.test(title.text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity)))
+        continue;
       const contained = containedIn(figure, recipe, runs, lookup);
       if (contained) {
         const { name, known } = contained;
@@ -141,6 +145,10 @@ export const titleContradictsOrder = recipeCheck({
       : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
+
+function isSame(known: Quantity, said: Quantity): boolean {
+  return known.unit.dimension === said.unit.dimension && inBase(known).equals(inBase(said));
+}
 
 /** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
 function isTotal(
