@@ -84,8 +84,6 @@ export class Bench {
   unknown = false;
   /** The last step in which a person checked the work. */
   lastCheck: StepRun | undefined;
-  /** Drug → coarsest pore (micrometre) of the filters that all of it passed. */
-  readonly filteredThrough = new Map<string, Exact>();
   /** Drugs that passed a part of which nothing is known. */
   readonly passedUnknown = new Set<string>();
   current!: StepRun;

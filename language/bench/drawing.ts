@@ -3,7 +3,7 @@ import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
 import { enter, passParts, watchContent } from "./entering.ts";
-import { isSameStock, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
+import { isAlike, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import { mostOfOne } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
@@ -79,7 +79,7 @@ function drawFrom(
   const passed = passParts(bench, syringe, taken, "drawn", vessel, spot);
   // Emptied into a container it is mixed there; labelled or drawn from, it has to be mixed itself.
   if (!syringe.liquid.volume.isPositive()) syringe.unmixed = undefined;
-  else if (!isSameStock(syringe.liquid, passed)) syringe.unmixed = bench.current;
+  else if (!isAlike(syringe.liquid, passed)) syringe.unmixed = bench.current;
   if (passed.glass && bench.isFinal(syringe)) {
     bench.note("glass-not-filtered", spot, { target: syringe, drugs: passed.drugs });
   }

@@ -5,7 +5,7 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Bench } from "./bench.ts";
-import type { Liquid } from "./liquid.ts";
+import { filtered, type Liquid } from "./liquid.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Part, type Vessel } from "./things.ts";
 import { carriesAnything, mayBeClosed } from "./vessels.ts";
 
@@ -28,6 +28,17 @@ export function pierce(bench: Bench, vessel: Vessel, spot: Spot): void {
   vessel.punctures++;
   // A bag's port is touched and exposed between entries; a vial's stopper stays under the hand during one session.
   if (!isSealedVial(vessel)) vessel.disinfected = undefined;
+}
+
+/**
+ * One step that enters the same containers for one target after another: no step can stand in between, so that the port is wiped as
+ * part of it, which the sheet says.
+ */
+export function wipedEachTime(vessels: readonly Vessel[]): () => void {
+  const wiped = vessels.map((vessel) => ({ vessel, disinfected: vessel.disinfected }));
+  return () => {
+    for (const { vessel, disinfected } of wiped) vessel.disinfected = disinfected;
+  };
 }
 
 /** Whether what the label says of the content has a value. Where it has none, nobody knows how much there is or what of it moves. */
@@ -109,12 +120,8 @@ export function passParts(
     part.passed ??= { way, step: bench.current };
     countFiltered(bench, part, from, spot);
     const pore = poreOf(part);
-    for (const drug of liquid.drugs) {
-      bench.note("passed-filter", spot, { filter: part, drug });
-      if (!pore) continue;
-      const before = bench.filteredThrough.get(drug);
-      if (!before || pore.isBelow(before)) bench.filteredThrough.set(drug, pore);
-    }
+    for (const drug of liquid.drugs) bench.note("passed-filter", spot, { filter: part, drug });
+    if (pore) passed = filtered(passed, pore);
     if (!pore || pore.isAtMost(coarsestForGlass)) passed = { ...passed, glass: false };
   }
   if (syringe.unknownParts.length > 0) {

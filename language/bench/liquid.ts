@@ -21,9 +21,14 @@ export interface Liquid {
   readonly stocks: readonly string[];
   /** Came from a glass ampoule and has passed no filter since that holds splinters back. */
   readonly glass: boolean;
+  /** Drug → pore (micrometre) of the finest filter that all of it here has passed; absent where some of it has passed none. */
+  readonly pores: ReadonlyMap<string, Exact>;
 }
 
 const nothing: ReadonlyMap<string, Exact> = new Map();
+
+/** Of a liquid that has passed no filter. */
+export const unfiltered = nothing;
 
 export const noLiquid: Liquid = {
   volume: Exact.zero,
@@ -32,6 +37,7 @@ export const noLiquid: Liquid = {
   drugs: [],
   stocks: [],
   glass: false,
+  pores: unfiltered,
 };
 
 /** The part of `liquid` with the volume `volume`, and the rest. `volume` is at most the whole and above zero. */
@@ -79,7 +85,28 @@ export function pour(into: Liquid, added: Liquid): Liquid {
     drugs: union(into.drugs, added.drugs),
     stocks: union(into.stocks, added.stocks),
     glass: into.glass || added.glass,
+    pores: poresOfBoth(into, added),
   };
+}
+
+/** `liquid` once it has passed a filter of this pore. */
+export function filtered(liquid: Liquid, pore: Exact): Liquid {
+  const finest = (before: Exact | undefined) => (before ? Exact.least(before, pore) : pore);
+  return { ...liquid, pores: new Map(liquid.drugs.map((drug) => [drug, finest(liquid.pores.get(drug))])) };
+}
+
+/** Of a drug in both, the coarser of the two; where one of them has passed no filter, that part has not. */
+function poresOfBoth(into: Liquid, added: Liquid): ReadonlyMap<string, Exact> {
+  if (into.pores.size === 0 && added.pores.size === 0) return unfiltered;
+  if (!into.volume.isPositive()) return added.pores;
+  const both = new Map<string, Exact>();
+  for (const drug of union(into.drugs, added.drugs)) {
+    const [before, now] = [into.pores.get(drug), added.pores.get(drug)];
+    if (before && now) both.set(drug, Exact.greatest(before, now));
+    else if (before && !added.drugs.includes(drug)) both.set(drug, before);
+    else if (now && !into.drugs.includes(drug)) both.set(drug, now);
+  }
+  return both;
 }
 
 function sum(a: ReadonlyMap<string, Exact>, b: ReadonlyMap<string, Exact>): ReadonlyMap<string, Exact> {
@@ -96,7 +123,17 @@ function union(a: readonly string[], b: readonly string[]): readonly string[] {
   return extra.length === 0 ? a : [...a, ...extra];
 }
 
-/** Both from one and the same product alone, so that nothing is left to mix. */
-export function isSameStock(held: Liquid, added: Liquid): boolean {
-  return held.stocks.length === 1 && added.stocks.length === 1 && held.stocks[0] === added.stocks[0];
+/** Both from one and the same product alone, or one solution of the same products as strong as the other: nothing is left to mix. */
+export function isAlike(held: Liquid, added: Liquid): boolean {
+  if (held.stocks.length !== added.stocks.length || !held.stocks.every((stock) => added.stocks.includes(stock)))
+    return false;
+  return held.stocks.length === 1 || (isAsStrong(held, added, "amounts") && isAsStrong(held, added, "fluids"));
+}
+
+function isAsStrong(one: Liquid, other: Liquid, what: "amounts" | "fluids"): boolean {
+  if (one[what].size !== other[what].size) return false;
+  return [...one[what]].every(([name, amount]) => {
+    const others = other[what].get(name);
+    return others !== undefined && amount.times(other.volume).equals(others.times(one.volume));
+  });
 }

@@ -3,6 +3,7 @@ import type { Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
 import { drawUp } from "./drawing.ts";
+import { wipedEachTime } from "./entering.ts";
 import { inLines } from "./lines.ts";
 import { push } from "./pushing.ts";
 import type { Vessel } from "./things.ts";
@@ -22,11 +23,11 @@ export interface Loads {
 export function moveInLoads(bench: Bench, { from, syringe, to, ask, drawn, filled, pressure }: Loads): Exact {
   const load = syringe.capacity ?? ask.volume;
   // Syringe, sources and target stay joined until all is over.
-  const wiped = [...from, to].map((vessel) => ({ vessel, disinfected: vessel.disinfected }));
+  const wipe = wipedEachTime([...from, to]);
   const wasEmpty = !to.liquid.volume.isAbove(inLines(to));
   let rest = ask.volume;
   while (rest.isPositive() && load.isPositive()) {
-    for (const { vessel, disinfected } of wiped) vessel.disinfected = disinfected;
+    wipe();
     const isLast = rest.isAtMost(load);
     const lastLoad = isLast && rest !== ask.volume;
     const part: Ask = isLast && !lastLoad ? ask : { volume: isLast ? rest : load, stated: undefined, lastLoad };

@@ -4,7 +4,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Bench, Pressure } from "./bench.ts";
 import { enter, passParts } from "./entering.ts";
 import { inLines } from "./lines.ts";
-import { isSameStock, type Liquid, pour, takePart } from "./liquid.ts";
+import { isAlike, type Liquid, pour, takePart } from "./liquid.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
 import { mayVent, vesselKey } from "./vessels.ts";
 
@@ -89,9 +89,7 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
   if (target.running) bench.note("added-while-running", spot, { vessel: target, since: target.running });
   if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
     bench.note("added-to-premixed", spot, { vessel: target });
-  // Made up with diluent, it is mixed once for both.
-  const isMadeUp = bench.current.verb === "make" && liquid.drugs.length === 0;
-  if (target.unmixed && target.kind !== "syringe" && !isMadeUp)
+  if (target.unmixed && target.kind !== "syringe" && !isMixedOnce(bench, target, liquid))
     bench.note("added-before-mixed", spot, { vessel: target, since: target.unmixed });
   if (liquid.glass && bench.isFinal(target)) {
     bench.note("glass-not-filtered", spot, { target, drugs: liquid.drugs });
@@ -110,7 +108,7 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
     after,
   });
   // What stands in a line does not meet what comes into the reservoir.
-  const mixes = target.liquid.volume.isAbove(inLines(target)) && !isSameStock(target.liquid, liquid);
+  const mixes = target.liquid.volume.isAbove(inLines(target)) && !isAlike(target.liquid, liquid);
   target.liquid = after;
   if (target.yields) target.yields = target.yields.plus(liquid.volume);
   if (mixes) target.unmixed = bench.current;
@@ -123,6 +121,13 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
   }
   const key = vesselKey(target);
   bench.demands.addedVolume.set(key, (bench.demands.addedVolume.get(key) ?? Exact.zero).plus(liquid.volume));
+}
+
+/** Plain diluent that makes a container up, or comes on top of other plain diluent: one mixing serves for both. */
+function isMixedOnce(bench: Bench, target: Vessel, added: Liquid): boolean {
+  if (added.drugs.length > 0) return false;
+  const before = target.unmixed?.movements.filter(({ to }) => to === target) ?? [];
+  return bench.current.verb === "make" || before.every(({ liquid }) => liquid.drugs.length === 0);
 }
 
 /** What has to come off before anything else goes into the tip; a connector is made for it. */

@@ -37,7 +37,6 @@ export interface Run {
   finalNames: ReadonlySet<string>;
   /** Some figure could not be computed, or a step not read: totals are not judged. */
   unknown: boolean;
-  filteredThrough: ReadonlyMap<string, Exact>;
   /** Drugs that passed a part of which nothing is known; it may be a filter. */
   passedUnknown: ReadonlySet<string>;
   withdrawn: ReadonlyMap<string, Exact>;
@@ -101,7 +100,6 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     finals: [...finalNames].flatMap((name) => vesselsOf(groups.get(name))),
     finalNames,
     unknown: bench.unknown || plan.broken,
-    filteredThrough: bench.filteredThrough,
     passedUnknown: bench.passedUnknown,
     withdrawn: bench.demands.withdrawnFrom,
     makes: makesCount(recipe),

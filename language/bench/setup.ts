@@ -7,7 +7,7 @@ import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { amountOf, isRefusal, keptAs, kindUnits, strengthOf } from "./amounts.ts";
-import { type AmountKind, type Liquid, noLiquid } from "./liquid.ts";
+import { type AmountKind, type Liquid, noLiquid, unfiltered } from "./liquid.ts";
 import { newPart, newVessel, type Part, type Thing, type Vessel } from "./things.ts";
 
 /** How much beyond the label a container with declared overfill holds in this run. */
@@ -231,6 +231,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
     drugs: drug ? [drug.name.name] : [],
     stocks: [stock.name.name],
     glass: stock.facts.one("container")?.slots.kind.choice === "ampoule" && mayBeGlass(stock),
+    pores: unfiltered,
   };
 }
 

@@ -18,6 +18,7 @@ export interface Caution {
     | "horizontal-flow"
     | "small-dose"
     | "bag"
+    | "port-again"
     | "vial"
     | "needle-in-vial"
     | "filter"

@@ -4,7 +4,7 @@ import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
-import { isFilter, isNeedle, isSharp, type Thing, thingName } from "../bench/things.ts";
+import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Thing, thingName } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import { isConsumable } from "../bench/vessels.ts";
 import type { Step } from "../model/declaration.ts";
@@ -175,6 +175,8 @@ function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boo
       return isInVial;
     case "bag":
       return kinds.has("bag") || kinds.has("empty-bag");
+    case "port-again":
+      return isPortEnteredAgain(done);
     case "needle-in-vial":
       // Where nothing is known to be on the syringe, it is printed rather than lost.
       return isInVial && (done.through.length === 0 || done.through.some(isNeedle));
@@ -192,6 +194,14 @@ function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boo
       // A caution for a situation that this page does not know is printed rather than lost.
       return true;
   }
+}
+
+/** A container with a port that the step draws from more than once; the stopper of a vial stays under the hand. */
+function isPortEnteredAgain({ movements }: StepRun): boolean {
+  const ports = movements.flatMap(({ how, from }) =>
+    how === "draw" && from && hasEntry(from) && !isSealedVial(from) ? [from] : [],
+  );
+  return new Set(ports).size < ports.length;
 }
 
 /** By the product or by what it holds in the end: nothing becomes less hazardous on the way. */

@@ -94,4 +94,47 @@ describe("joining and making up", () => {
     expect(told("add 48 mL from tank to flask using spare")).toBe(1);
     expect(told("make up flask to 100 mL with source using spare")).toBe(1);
   });
+
+  it("mixes plain diluents once, and before a drug comes to what is not mixed", () => {
+    // Base solutions of a nutrition bag go in one after another; each drug after them is mixed in (common practice).
+    const told = (last: string) => {
+      const first =
+        "add 2 mL from source to flask using syringe\n    add 50 mL from tank to flask using spare\n    add 10 mL from water to flask using other";
+      return happened(
+        run({
+          ...small,
+          materials: `${small.materials}\n    other  plain-syringe`,
+          steps: `open water\n    ${first}\n    ${last}`,
+        }),
+        "added-before-mixed",
+      ).length;
+    };
+    expect(told("mix flask by inverting")).toBe(0);
+    expect(told("add 1 mL from source to flask using syringe")).toBe(1);
+  });
+
+  it("has nothing to mix where one solution comes in several syringes", () => {
+    // 10 mL of one dilution in each of three syringes, emptied into one flask.
+    const told = (third: string, between = "") => {
+      const working =
+        "add 10 mL from source to second using spare\n    make up second to 40 mL with tank using spare\n    mix second by inverting";
+      const into = ["spare", "other", "third"].map(
+        (name) =>
+          `draw 10 mL from ${name === "third" ? third : "second"} into ${name}\n    inject ${name} into flask${between}`,
+      );
+      return happened(
+        run({
+          ...small,
+          materials: `${small.materials}\n    other  plain-syringe\n    third  plain-syringe`,
+          steps: `${working}\n    ${into.join("\n    ")}`,
+        }),
+        "added-before-mixed",
+      ).length;
+    };
+    expect(told("second")).toBe(0);
+    // Twice as strong comes last: the first two are alike, so that it is the first thing there is to mix.
+    expect(told("source")).toBe(0);
+    // Thinned from one syringe to the next: of the same products, and no longer one solution.
+    expect(told("second", "\n    add 10 mL from tank to second using syringe\n    mix second by inverting")).toBe(1);
+  });
 });

@@ -87,6 +87,10 @@ it.each([
   "In sodium chloride (sodium 154 mmol/L)",
   "Osmolarity 550 mOsm/L",
   "Osmolarity not above 900 mOsm/L",
+  // What is measured in the patient is no strength of the bag.
+  "Target magnesium 1 mmol/L",
+  "Serum sodium 140 mmol/L",
+  "Magnesium level 1 mmol/L",
 ])("%s is what the container holds, or what its fluid is labelled with", (line) => {
   expect(labelled(line)).toEqual([]);
 });

@@ -148,7 +148,8 @@ export const orderEdits: ClinicalEdit[] = [
     level: "verdict",
     of: only("verdict", "ceftriaxone-1g-batch"),
     says: ["order: makes 4 x bags → makes 5 x bags  (+1, +25 %)"],
-    verdicts: { "recipe ceftriaxone-1g-batch": ["appeared batch-count-differs"] },
+    // The title says a batch of 4.
+    verdicts: { "recipe ceftriaxone-1g-batch": ["appeared batch-count-differs", "appeared title-contradicts-order"] },
   },
 ];
 

@@ -29,9 +29,14 @@ export function harmless(mutant: Mutant, original: string, asked: Asked): Harmle
     case "fact deleted":
       return derivedAnyway(mutant, original) ?? forWhom(mutant, asked);
     case "step deleted":
-      return checkBetween(mutant, original) ?? sameProductMixed(mutant, original);
+      return checkBetween(mutant, original) ?? sameProductMixed(mutant, original) ?? plainUntilMixed(mutant, original);
     case "steps swapped":
-      return independent(mutant, original) ?? freeOrder(mutant) ?? oneProductSwapped(mutant, original, sameOutcome);
+      return (
+        independent(mutant, original) ??
+        freeOrder(mutant) ??
+        oneProductSwapped(mutant, original, sameOutcome) ??
+        plainUntilMixed(mutant, original)
+      );
     case "stock swapped":
       return sameOutcome() ? "Another size of the same product: the finished container holds the same." : undefined;
     default:
@@ -127,6 +132,33 @@ function holdsOneProduct(original: string): boolean {
     (m) => m[1]!,
   );
   return stocks.filter((stock) => !stock.startsWith("empty-")).length === 1;
+}
+
+/** A mixing left out between plain fluids: what is injected before and behind it was drawn from them, and it is mixed in the end. */
+function plainUntilMixed({ words }: Mutant, original: string): Harmless {
+  const mixing = words.split(" ⇄ ").find((step) => step.startsWith("mix "));
+  const container = mixing?.split(" ")[1];
+  if (mixing === undefined || container === undefined) return undefined;
+  const steps = original
+    .slice(original.indexOf("  steps {"))
+    .split("\n")
+    .map((line) => line.trim());
+  const at = steps.indexOf(mixing);
+  const isInto = (step: string) => step.startsWith("inject ") && step.endsWith(` into ${container}`);
+  const before = steps.slice(0, at).findLast(isInto);
+  const behind = steps.slice(at).find(isInto);
+  const isPlain = (step: string | undefined) => {
+    const drawn = steps.find(
+      (each) => step !== undefined && each.includes(` into ${step.split(" ")[1]}`) && each.startsWith("draw "),
+    );
+    const from = drawn && / from (\S+)/.exec(drawn)?.[1];
+    return from !== undefined && new RegExp(`^ {4}${from} +(?:saline|glucose|water)-`, "m").test(original);
+  };
+  const isMixed =
+    behind !== undefined && steps.slice(steps.indexOf(behind)).some((s) => s.startsWith(`mix ${container} `));
+  return isPlain(before) && isPlain(behind) && isMixed
+    ? "Plain diluent on plain diluent: one mixing in the end serves for both."
+    : undefined;
 }
 
 /** The two steps name nothing in common. */

@@ -1,6 +1,7 @@
 /** `add 5 mL from mag to bag using syringe`: draw and inject in one step. */
 import { askedVolume } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
+import { wipedEachTime } from "../entering.ts";
 import { push } from "../pushing.ts";
 import { showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
@@ -14,7 +15,9 @@ export const add = verb({
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
     const syringe = bench.syringe(slots.syringe);
+    const wipe = wipedEachTime(from);
     for (const target of targets(bench, slots.target, slots.each)) {
+      wipe();
       const ask = askedVolume(bench, slots, from);
       if (!syringe || !ask) return;
       const before = run.moved;
@@ -26,5 +29,8 @@ export const add = verb({
   },
   sentence: (slots, run) =>
     `Add ${slots.amount?.written ?? slots.figure?.choice} (${showVolume(run)}) from ${spoken(slots.from)} to ${slots.target.name} with ${slots.syringe.name}.`,
-  cautions: [{ text: "Keep hands and objects out of the first air.", rows: ["first-air"] }],
+  cautions: [
+    { text: "Keep hands and objects out of the first air.", rows: ["first-air"] },
+    { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },
+  ],
 });

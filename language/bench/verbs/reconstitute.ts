@@ -6,8 +6,8 @@ import { inBase, volumeOf } from "../../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "../amounts.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
-import { watchContent } from "../entering.ts";
-import { type Liquid, noLiquid, pour } from "../liquid.ts";
+import { watchContent, wipedEachTime } from "../entering.ts";
+import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
 import { showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
@@ -30,8 +30,10 @@ export const reconstitute = verb({
       return;
     }
     const volume = inBase(slots.volume.quantity);
+    const wipe = wipedEachTime(sources);
     for (const vial of targets(bench, slots.vials, slots.each)) {
       if (sources.length === 0 || !syringe) return;
+      wipe();
       run.moved = undefined;
       // What the step says of pressure is said of the powder vial; an opened ampoule takes air by itself.
       const air = sources[0]!.kind === "ampoule" ? undefined : "equal pressure";
@@ -51,6 +53,7 @@ export const reconstitute = verb({
       rows: ["recon-air-balance"],
       when: "needle-in-vial",
     },
+    { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },
     { text: "Powder takes up room: the final volume is more than what is added.", rows: ["powder-displacement"] },
   ],
 });
@@ -88,6 +91,7 @@ function dissolveInto(
     drugs: [powder.drug],
     stocks: vial.stock ? [vial.stock.name.name] : [],
     glass: false,
+    pores: unfiltered,
   };
   vial.liquid = pour(vial.liquid, added);
   vial.powder = undefined;

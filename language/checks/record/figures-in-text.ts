@@ -12,9 +12,11 @@ export interface TextFigure {
   after: string;
 }
 
+const exposure = findUnit("AUC").unit!;
+
 const scaled: Readonly<Record<string, number>> = { million: 1_000_000, thousand: 1000 };
 
-/** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L`, `5 mg per hour` in running text. Percents are left aside: most name a fluid. */
+/** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L`, `5 mg per hour`, `AUC 5` in running text. Percents are left aside: most name a fluid. */
 export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   const found: TextFigure[] = [];
   for (const match of text.matchAll(
@@ -29,5 +31,23 @@ export const figuresIn = remembered((text: string): readonly TextFigure[] => {
     const value = Exact.of(number!.replaceAll(",", "")).times(Exact.of(scaled[scale ?? ""] ?? 1));
     if (unit && unit.parts.length > 0) found.push({ written, quantity: { value, unit }, before, after });
   }
-  return found;
+  // `AUC 5`, as protocols write it.
+  for (const match of text.matchAll(/\bAUC (?:of )?(\d+(?:\.\d+)?)(?! ?mg|[\d.])/g)) {
+    const [before, after] = [text.slice(0, match.index), text.slice(match.index + match[0].length)];
+    found.push({ written: match[0], quantity: { value: Exact.of(match[1]!), unit: exposure }, before, after });
+  }
+  return found.sort((a, b) => a.before.length - b.before.length);
 });
+
+const weighed = /\b(?:for|weigh\w*|of)(?: about| approximately)?\s*:?\s*$/i;
+const weighing = /^\s*(?:patient|body|adult|child|neonate|newborn|infant|baby)\b/i;
+
+/** `for 3 kg`, `weight 70 kg`, `70 kg patient`: what the patient weighs, by a text. */
+export function bodyWeightsIn(text: string): readonly TextFigure[] {
+  return figuresIn(text).filter(
+    ({ quantity, before, after }) =>
+      quantity.unit.spelling === "kg" &&
+      (weighed.test(before) || weighing.test(after)) &&
+      !/^\s*(?:\/|per\b)/.test(after),
+  );
+}

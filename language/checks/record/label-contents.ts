@@ -1,19 +1,18 @@
-/** Ions and osmolarity that a printed line gives the preparation beside its drug: `contains sodium 15.4 mmol`, `osmolarity 300 mOsm/L`. */
+/** What a printed line gives the preparation beside its drug: `contains sodium 15.4 mmol`, `glucose 50 g`, `osmolarity 300 mOsm/L`. */
 import type { Run } from "../../bench/run.ts";
-import { type Solution, solutionOf } from "../../bench/solution.ts";
-import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { findUnit, type Unit } from "../../quantities/unit.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { containedIn, namedBeside, solutions } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
 import { besides } from "./label-substances.ts";
 import { isInAllOfIt } from "./label-volumes.ts";
-import { assertions, type Contradiction, fluidsOf, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, fluidsOf } from "./words-against-order.ts";
 
 const unit = (spelling: string) => findUnit(spelling).unit!;
 
@@ -37,7 +36,9 @@ export function contentsContradicted(
   lookup: Lookup,
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
-    if (besides.test(sentence) || otherStrength.test(sentence) || ofAnother.test(sentence)) continue;
+    // `Phosphate 15 mmol with potassium 22 mmol` speaks of both.
+    if (besides.test(sentence.replace(/\bwith\b/gi, "")) || otherStrength.test(sentence) || ofAnother.test(sentence))
+      continue;
     for (const figure of figuresIn(sentence)) {
       if (isEndOfRange(figure)) continue;
       const { dimension } = figure.quantity.unit;
@@ -46,25 +47,42 @@ export function contentsContradicted(
         ? ionContradicted(figure, count, sentence, recipe, runs, lookup)
         : dimension === osmolar.dimension
           ? osmolarityContradicted(figure, runs)
-          : undefined;
+          : massContradicted(figure, recipe, runs, lookup);
       if (found) return found;
     }
   }
   return undefined;
 }
 
-/** What is beside a figure of an ion, or undefined where it is of none that the drugs do not bring. */
-function ionOf({ before, after }: TextFigure, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
-  const beside = new Set([wordsOf(before).at(-1), wordsOf(after.replace(/^\s*of\b/, ""))[0]]);
-  // An ion of the drug is its dose or its strength, which is laid against the order.
-  const ofDrugs = new Set(
-    orderedDrugs(recipe).flatMap((name) => lookup.find("drug", name)?.substance.ions.map((ion) => ion.name) ?? []),
+/** The ion that a figure names and that the drugs do not bring, as each finished container holds it. */
+function ionOf(figure: TextFigure, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  const name = namedBeside(figure, recipe, runs, lookup);
+  const found = solutions(runs).flatMap(({ ions }) => ions.find(({ ion }) => ion === name) ?? []);
+  return name === undefined || found.length === 0 ? undefined : { name, found };
+}
+
+/** `Glucose 50 g`: what is counted by its mass. */
+function massContradicted(
+  figure: TextFigure,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  const contained = containedIn(figure, recipe, runs, lookup);
+  if (!contained || contained.known.length === 0) return undefined;
+  const { name, known } = contained;
+  if ([...known, ...inFluids(name, figure.quantity.unit, recipe, lookup)].some((each) => isNear(each, figure.quantity)))
+    return undefined;
+  return { said: `${name} ${figure.written}`, ordered: shownAll(known), whole: "recipe" };
+}
+
+/** What the labels of the fluids say of it: a line may repeat that. */
+function inFluids(name: string, { dimension }: Unit, recipe: Recipe, lookup: Lookup): Quantity[] {
+  return fluidsOf(recipe, lookup).flatMap((fluid) =>
+    (lookup.find("fluid", fluid)?.facts.all("contains") ?? []).flatMap(({ slots }) =>
+      slots.what.name === name && slots.amount.quantity?.unit.dimension === dimension ? [slots.amount.quantity] : [],
+    ),
   );
-  const found = solutions(runs).flatMap(
-    ({ ions }) => ions.find((each) => beside.has(each.ion) && !ofDrugs.has(each.ion)) ?? [],
-  );
-  const name = found.at(-1)?.ion;
-  return name === undefined ? undefined : { name, found };
 }
 
 function ionContradicted(
@@ -84,14 +102,7 @@ function ionContradicted(
   const known = values.flatMap((value) => (value ? [{ value, unit }] : []));
   // What cannot be worked out is laid against nothing.
   if (known.length < values.length) return undefined;
-  // A line may repeat what the fluid's own label says.
-  const ofFluids = fluidsOf(recipe, lookup).flatMap((fluid) =>
-    (lookup.find("fluid", fluid)?.facts.all("contains") ?? []).flatMap(({ slots }) =>
-      slots.what.name === ion.name && slots.amount.quantity?.unit.dimension === unit.dimension
-        ? [slots.amount.quantity]
-        : [],
-    ),
-  );
+  const ofFluids = inFluids(ion.name, unit, recipe, lookup);
   if ([...known, ...ofFluids].some((each) => isNear(each, said))) return undefined;
   const whole = "recipe";
   if (!pair) return { said: `${ion.name} ${figure.written}`, ordered: shownAll(known), whole };
@@ -144,8 +155,4 @@ function osmolarityContradicted({ written, quantity }: TextFigure, runs: readonl
     showQuantity({ value: value.over(inBase({ value: Exact.one, unit: osmolar })), unit: osmolar }, 3);
   const ordered = first.most?.equals(first.least) ? shown(first.least) : `${shown(first.least)} at least`;
   return { said: written, ordered, whole: "recipe" };
-}
-
-function solutions(runs: readonly Run[]): Solution[] {
-  return runs.flatMap((run) => run.finals.flatMap((vessel) => solutionOf(run, vessel) ?? []));
 }

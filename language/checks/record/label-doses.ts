@@ -4,6 +4,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isBare, isEndOfRange } from "./bare-figures.ts";
+import { containedIn } from "./contained.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
@@ -31,6 +32,7 @@ export function doseContradicted(
     if (otherAmount.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
+      if (containedIn(figure, recipe, runs, lookup)) continue;
       if (isOfPart && !isInAllOfIt(figure, recipe, runs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.

@@ -10,7 +10,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
-import { ofAnother } from "./bare-figures.ts";
+import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
@@ -58,7 +58,8 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
     if (
       first &&
       between !== undefined &&
-      (equals.test(between) || (saysAgain.test(between) && isBolus.test(sentence)))
+      (equals.test(between) ||
+        (saysAgain.test(between) && isBolus.test(sentence) && !isEndOfRange(first) && !isEndOfRange(second)))
     ) {
       const strength = strengthOf(first.quantity, second.quantity) ?? strengthOf(second.quantity, first.quantity);
       const said = equals.test(between)

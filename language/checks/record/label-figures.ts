@@ -1,5 +1,5 @@
 /** Strengths and limits of use that a line of the label repeats, laid against what the recipe makes. */
-import { isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -16,8 +16,9 @@ import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
-/** What is made of it later, or an upper end, is another strength than the container's. */
-export const otherStrength = /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate)\b/i;
+/** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
+export const otherStrength =
+  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate|serum|plasma|target\w*|troughs?|peaks?|levels?)\b/i;
 
 /**
  * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength
@@ -66,16 +67,30 @@ export function titleStrengthContradicted(
       .filter((volume) => volume.isPositive())
       .flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
   );
-  const products = recipe.materials.flatMap(({ item }) => {
-    const stock = lookup.find("stock", item.name);
-    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])].flatMap(measuresOf);
-  });
+  // `Heparin lock 1,000 units/mL` without a dose says how strong the lock is, and not from what it is made.
+  const tellsDose = figuresIn(title).some(({ quantity }) => isAmount(quantity));
+  const products = tellsDose ? productStrengths(recipe, lookup) : [];
   const between = recipe.intermediates.flatMap(({ facts }) => facts.all("at")).flatMap(measuresOf);
-  const stated = [...products, ...between]
-    .flatMap(({ quantity }) => quantity ?? [])
-    .filter(({ unit }) => unit.dimension === figure.quantity.unit.dimension);
+  const stated = [...products, ...between.flatMap(({ quantity }) => quantity ?? [])].filter(
+    ({ unit }) => unit.dimension === figure.quantity.unit.dimension,
+  );
   const known = [...contradicted.known, ...nominal, ...stated];
   return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
+}
+
+/** Strengths on the labels of what stands on the bench, powders as they are dissolved. */
+export function productStrengths(recipe: Recipe, lookup: Lookup): Quantity[] {
+  return recipe.materials.flatMap(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])]
+      .flatMap(measuresOf)
+      .flatMap(({ quantity }) => quantity ?? []);
+  });
+}
+
+function isAmount(quantity: Quantity): boolean {
+  const kind = kindOf(quantity);
+  return kind !== undefined && kind !== "volume" && quantity.unit.dimension.key === kind;
 }
 
 /** What a figure would have to be, whether it is or not; undefined where it is no strength of the preparation, or nothing is known. */

@@ -1,10 +1,13 @@
 /** The percentage by which a printed line names a fluid: `in glucose 10 %`, `10 % glucose`. */
+import type { Run } from "../../bench/run.ts";
 import type { Fluid, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { finals } from "./contained.ts";
 import { otherStrength } from "./label-figures.ts";
 import { besides } from "./label-substances.ts";
 import { type Percent, percentsIn } from "./percents-in-text.ts";
+import { near } from "./title-amounts.ts";
 import { assertions, type Contradiction, fluidsOf, ownWords } from "./words-against-order.ts";
 
 /** A declaration is one object as long as its text stays the same. */
@@ -24,7 +27,12 @@ function partsOfFluid(fluid: Fluid): readonly Percent[] {
  * Another percentage of what the recipe's fluids are made of, or a fluid of another substance. A percentage of the drug itself is its
  * strength.
  */
-export function fluidPercentContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+export function fluidPercentContradicted(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
   if (!text.includes("%")) return undefined;
   const { drugs } = ownWords(recipe, lookup);
   const fluids = fluidsOf(recipe, lookup).flatMap((name) => lookup.find("fluid", name) ?? []);
@@ -37,6 +45,7 @@ export function fluidPercentContradicted(text: string, recipe: Recipe, lookup: L
         partsOfFluid(fluid).flatMap((part) => (isOf(part) ? [{ fluid, part }] : [])),
       );
       if (own.some(({ part }) => Exact.of(part.percent).equals(Exact.of(said.percent)))) continue;
+      if (isMade(said, runs)) continue;
       const others = own.length === 0 && said.isIn ? otherFluids(lookup).find((part) => isOf(part)) : undefined;
       const named = own[0]?.part ?? others;
       const told = own.length > 0 ? own.map(({ fluid }) => fluid) : fluids;
@@ -51,6 +60,21 @@ export function fluidPercentContradicted(text: string, recipe: Recipe, lookup: L
     }
   }
   return undefined;
+}
+
+/** mL that g are counted in. */
+const hundred = Exact.of(100);
+
+/** `Glucose 15 %` on a nutrition bag made with glucose 50 %: the strength in the end. */
+function isMade(said: Percent, runs: readonly Run[]): boolean {
+  const percent = Exact.of(said.percent);
+  return finals(runs).some(({ run, vessel: { liquid } }) =>
+    [...liquid.amounts].some(([key, held]) => {
+      if (run.setup.kinds.get(key) !== "mass" || !said.words.includes(key.replace(/ \(mass\)$/, ""))) return false;
+      const made = held.times(hundred).over(liquid.volume);
+      return made.minus(percent).abs().isAtMost(percent.times(near));
+    }),
+  );
 }
 
 function otherFluids(lookup: Lookup): Percent[] {

@@ -24,7 +24,10 @@ const otherRate =
 /** Of the preparation itself, however it is given. */
 const ofThePreparation = /\b(?:rates?|bolus|loading)\b/gi;
 /** `20 mg/h at 4 mL/h`, `4 mL/h (20 mg/h)`: one rate in two ways. */
-const saysAgain = /^,? (?:\(|or |at |i\.e\. |that is |which is |gives |delivers |= )(?:a |the )?(?:rate of |= )?$/i;
+const saysAgain =
+  /^,? (?:\(|or |at |i\.e\. |that is |which is |gives |delivers |is |equals |= )(?:a |the )?(?:rate of |= )?$/i;
+
+const converts = /^ (?:=|is|equals|gives|delivers) $/i;
 
 /**
  * `Run at 100 mL/h` where the order says 1 mL/h, a volume and a time that make another rate, `5 mg/h` for 50 mg/h, and two rates that are
@@ -45,8 +48,9 @@ export function rateContradicted(
     if (otherRate.test(sentence)) continue;
     for (const figure of figures) {
       if (isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
+      if (figuresOfConversions(sentence).has(figure)) continue;
       const known = isVolumeRate(figure.quantity)
-        ? speaksOfRate.test(sentence)
+        ? speaksOfRate.test(sentence) || isBare(figure, sentence, ownWords(recipe, lookup))
           ? ratesOf(recipe, runs)
           : []
         : isOfGiving(figure, sentence, recipe, lookup)
@@ -57,6 +61,19 @@ export function rateContradicted(
     }
   }
   return undefined;
+}
+
+/** `1 mL/h = 10 mcg/kg/min`: what the container gives at some rate, and no rate of the order. The two are laid against each other. */
+export function figuresOfConversions(sentence: string): ReadonlySet<TextFigure> {
+  const found = new Set<TextFigure>();
+  const figures = figuresIn(sentence).filter(({ quantity }) => isRate(quantity));
+  for (const [i, second] of figures.entries()) {
+    const first = figures[i - 1];
+    if (!first || isVolumeRate(first.quantity) === isVolumeRate(second.quantity)) continue;
+    const between = second.before.slice(first.before.length + first.written.length);
+    if (converts.test(between)) found.add(first).add(second);
+  }
+  return found;
 }
 
 function isVolumeRate({ unit }: Quantity): boolean {

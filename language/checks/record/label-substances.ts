@@ -3,11 +3,13 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation, ofAnother } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
-import { assertions, type Contradiction, substanceContradicted, wordsOf } from "./words-against-order.ts";
+import { isSaltWord } from "./salt-words.ts";
+import { substanceContradicted } from "./substances-named.ts";
+import { assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: what is given against it, or must not meet it. */
 export const besides =
-  /\b(?:antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check)\b/i;
+  /\b(?:antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check|at hand|ready|available|standby|nearby)\b/i;
 
 /** `Hydrocortisone 100 mg` on a bag of morphine, and `in glucose 5 %` on one of saline. A line that only speaks of another is left alone. */
 export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
@@ -30,9 +32,9 @@ function percentFirst(sentence: string): string | undefined {
   return percent === undefined ? undefined : `${name} ${percent}`;
 }
 
-/** The words in front of the figure are that name and nothing else. */
+/** The words in front of the figure are that name, perhaps with its salt, and nothing else. */
 function wholly(words: readonly string[], found: Contradiction | undefined): Contradiction | undefined {
   if (!found) return undefined;
   const name = new Set(wordsOf(found.said));
-  return words.every((word) => name.has(word)) ? found : undefined;
+  return words.every((word) => name.has(word) || isSaltWord(word)) ? found : undefined;
 }

@@ -4,12 +4,16 @@ import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
+import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
+import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
 import {
@@ -28,7 +32,7 @@ export const labelTextContradictsOrder = recipeCheck({
   family: "record",
   severity: "error",
   title:
-    "A line of the label or a note says another route, vein, patient, drug, fluid, time, rate, dose, strength, ion, osmolarity, volume or storage than the recipe",
+    "A line of the label or a note says another route, vein, patient, drug, fluid, time, rate, dose, strength, ion, osmolarity, volume, number, filter, handling or storage than the recipe",
   why: "At the bedside the label is all that is read; a line copied from another recipe sends the dose the wrong way.",
   source: "common practice",
   bad: label("For epidural use only."),
@@ -40,8 +44,12 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(text, recipe),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
-        ...(/\d/.test(text) ? figuresContradicted(text, recipe, runs, lookup) : []),
+        ...(/\d/.test(text)
+          ? figuresContradicted(text, recipe, runs, lookup)
+          : [saltContradicted(text, recipe, lookup)]),
         keepingContradicted(text, recipe),
+        shakingContradicted(text, recipe, lookup),
+        fluidForbidden(text, recipe, lookup),
       ]) {
         if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
       }
@@ -71,7 +79,12 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
-    labelSubstanceContradicted(text, recipe, lookup) ?? fluidPercentContradicted(text, recipe, lookup),
+    patientFigureContradicted(text, recipe, runs),
+    filterContradicted(text, recipe),
+    batchContradicted(text, recipe),
+    labelSubstanceContradicted(text, recipe, lookup) ??
+      saltContradicted(text, recipe, lookup) ??
+      fluidPercentContradicted(text, recipe, runs, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strengthContradicted(text, recipe, runs, lookup),
     equationContradicted(text, recipe, runs, lookup),

@@ -3,6 +3,7 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
@@ -23,6 +24,9 @@ import {
 } from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
+
+/** As print rounds. */
+const upTo = Exact.of("1.05");
 
 /** What is done with it before or afterwards has another volume. */
 const otherVolume =
@@ -68,12 +72,25 @@ export function volumeContradicted(
   return undefined;
 }
 
+/** What stays behind, goes in or fills a lumen is another volume than the whole. */
+const wholeVolume =
+  /(?:^|[,;:(]\s*|\b(?:total|final|full|whole|overall|bag|syringe|bottle|pump|infusion|preparation|fill|filled)\s+)volume(?: of)?:?\s*$/i;
+
 /** `in 100 mL`, `in sodium chloride 0.9 % 100 mL`, `volume 100 mL`, `100 mL bag`. */
-function isOfContainer({ before, after }: TextFigure, { fluids }: OwnWords): boolean {
-  if (container.test(after) || /\bvolume(?: of)?:?\s*$/i.test(before)) return true;
+function isOfContainer({ before, after }: TextFigure, { drugs, fluids }: OwnWords): boolean {
+  if (container.test(after) || isAlone(before, after, drugs) || wholeVolume.test(before)) return true;
   const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
   const fillers = new Set(["a", "an", "total", "of"]);
   return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));
+}
+
+/** `Ropivacaine 2 mg/mL with sufentanil 0.5 mcg/mL, 200 mL`: alone at the end, behind a drug and its strength. */
+function isAlone(before: string, after: string, drugs: OwnWords["drugs"]): boolean {
+  if (!/[,;]\s*$/.test(before) || !/^\s*[.;]?$/.test(after)) return false;
+  const last = figuresIn(before).at(-1);
+  return (
+    last?.quantity.unit.dimension.key.endsWith("/volume") === true && wordsOf(before).some((word) => drugs.has(word))
+  );
 }
 
 /** Whether an amount stands before the volume of the whole container: `100 mg in 100 mL`. */
@@ -93,7 +110,8 @@ function pairedWith(
   lookup: Lookup,
 ): Contradiction | undefined {
   const pair = amountsInVolumes(sentence).find((each) => each.volume === volume);
-  if (!pair || matchesDose(pair.amount, sentence, recipe, runs, lookup)?.fits) return undefined;
+  if (!pair || isBeyondAll(volume, recipe, runs) || matchesDose(pair.amount, sentence, recipe, runs, lookup)?.fits)
+    return undefined;
   const { amount, strength } = pair;
   const drugs = orderedDrugs(recipe);
   const isBareAmount = drugs.length === 1 && isBare(amount, sentence, ownWords(recipe, lookup));
@@ -102,6 +120,12 @@ function pairedWith(
   if (!real) return undefined;
   const held = { value: real.value.times(inBase(volume.quantity)), unit: amount.quantity.unit };
   return { said: inWords(amount.written, volume), ordered: inWords(showQuantity(held, 4), volume), whole: "recipe" };
+}
+
+/** More than there is in the container is another container's amount and volume: `100 mg in 100 mL` on a syringe of 50 mL. */
+function isBeyondAll({ quantity }: TextFigure, recipe: Recipe, runs: readonly Run[]): boolean {
+  const known = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])];
+  return known.length > 0 && known.every((each) => inBase(each).times(upTo).isBelow(inBase(quantity)));
 }
 
 function inWords(amount: string, { written }: TextFigure): string {
@@ -117,6 +141,7 @@ export function strengthPairs(
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
   for (const { amount, volume, strength } of amountsInVolumes(sentence)) {
+    if (isBeyondAll(volume, recipe, runs)) continue;
     const drugs = orderedDrugs(recipe);
     const named = drugs.filter((drug) => isNamedLast(amount.before, drug, lookup));
     const known = (named.length > 0 ? named : drugs).flatMap((drug) =>

@@ -46,3 +46,24 @@ export const percentsIn = remembered((text: string): readonly Percent[] => {
   }
   return found;
 });
+
+/** A percentage beside which no name stands: `Calcium gluconate 3 g in 100 mL (3 % w/v)`. */
+export interface NamelessPercent {
+  written: string;
+  percent: string;
+  /** All that stands before the figure. */
+  before: string;
+}
+
+export const namelessPercentsIn = remembered((text: string): readonly NamelessPercent[] => {
+  const found: NamelessPercent[] = [];
+  for (let at = text.indexOf("%"); at >= 0; at = text.indexOf("%", at + 1)) {
+    const [digits, percent] = figure.exec(text.slice(Math.max(0, at - reach), at)) ?? [];
+    if (digits === undefined || percent === undefined) continue;
+    const before = text.slice(0, at - digits.length);
+    const behind = text.slice(at + 1, at + 1 + reach);
+    if (/[A-Za-z] $/.test(before) || nameBehind.test(behind.replace(/^ w\/v/, ""))) continue;
+    found.push({ written: `${digits}%${behind.startsWith(" w/v") ? " w/v" : ""}`, percent, before });
+  }
+  return found;
+});

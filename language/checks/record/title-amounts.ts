@@ -9,9 +9,10 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { isOfPreparation } from "./bare-figures.ts";
 import type { TextFigure } from "./figures-in-text.ts";
-import { percentsIn } from "./percents-in-text.ts";
-import { namesOf, wordsOf } from "./words-against-order.ts";
+import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
+import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
   fits: boolean;
@@ -28,6 +29,9 @@ export interface JudgedAmount {
 /** Titles and labels round: 5 g for 4.93 g. */
 export const near = Exact.of("0.05");
 
+/** In `150 g, potassium 40 mmol` and `3 g (calcium 6.97 mmol)` the name is the next figure's. */
+const namesNext = /^\s*(?:[,;+]|\(?[a-z]+ \d)/i;
+
 /** Undefined where the figure is no amount, or nothing ordered can be measured so. */
 export function matchesDose(
   figure: TextFigure,
@@ -41,7 +45,7 @@ export function matchesDose(
   if (!kind || kind === "volume" || quantity.unit.dimension.key !== kind || quantity.unit.spelling === "kg")
     return undefined;
   const said = new Set(wordsOf(title));
-  const next = wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
+  const next = namesNext.test(figure.after) ? [] : wordsOf(figure.after.replace(/^\s*(?:of|as)\b/, ""));
   const meant = drugBefore(figure.before, recipe, lookup);
   const known = new Set<string>();
   let form: JudgedAmount["form"];
@@ -64,8 +68,21 @@ export function matchesDose(
     if (asOrdered && other && named === undefined)
       form = { as: other, base: drug.substance.base ?? drug.name.name, amount: shown };
   }
-  if (known.size === 0) return undefined;
+  if (known.size === 0) return unitSlip(figure, runs, meant);
   return { fits: false, known: [...known], form, drug: meant, counter };
+}
+
+/** `50 mg` for an order of 50 units: the figure of the order in a unit that no fact turns into the ordered one. */
+function unitSlip({ quantity }: TextFigure, runs: readonly Run[], meant: string | undefined): JudgedAmount | undefined {
+  const given = runs.flatMap(({ doses }) =>
+    doses.flatMap((dose) => (dose.given && (meant === undefined || dose.drug === meant) ? [dose.given] : [])),
+  );
+  const slipped = given.filter(
+    ({ unit, value }) => kindOf({ unit, value }) !== kindOf(quantity) && value.equals(quantity.value),
+  );
+  if (slipped.length === 0) return undefined;
+  const known = [...new Set(slipped.map((dose) => showQuantity(dose)))];
+  return { fits: false, known, form: undefined, drug: meant, counter: undefined };
 }
 
 const fitting: JudgedAmount = { fits: true, known: [], form: undefined, drug: undefined, counter: undefined };
@@ -180,14 +197,42 @@ export function drugPercents(
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
-    const strengths = strengthsOf(name, recipe, runs, lookup);
-    const claimed = Exact.of(percent).over(Exact.of(100));
-    if (strengths.length === 0) continue;
-    if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) continue;
-    const known = strengths.map((value) => showQuantity({ value: value.times(Exact.of(100)), unit: percentWeight }, 4));
-    found.push({ written, known: [...new Set(known)].slice(0, 1) });
+    const known = otherPercent(percent, name, recipe, runs, lookup);
+    if (known !== undefined) found.push({ written, known: [known] });
+  }
+  for (const { written, percent, before } of namelessPercentsIn(title)) {
+    const name = drugSpokenOf(before, recipe, lookup);
+    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup);
+    if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
+}
+
+/** What the drug's strength is in percent where it is not this one; undefined where it is, or nothing is known. */
+function otherPercent(
+  percent: string,
+  name: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): string | undefined {
+  const strengths = strengthsOf(name, recipe, runs, lookup);
+  const claimed = Exact.of(percent).over(Exact.of(100));
+  if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
+  const [first] = strengths;
+  return first && showQuantity({ value: first.times(Exact.of(100)), unit: percentWeight }, 4);
+}
+
+/** The drug that a text speaks of last, with nothing behind it but figures and words of the preparation. */
+function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | undefined {
+  const ordered = orderedDrugs(recipe);
+  const { fluids } = ownWords(recipe, lookup);
+  const last = wordsOf(before).findLast(
+    (word) => !/^\d/.test(word) && !isOfPreparation(word) && findUnit(word).unit === undefined,
+  );
+  if (last === undefined) return ordered.length === 1 ? ordered[0] : undefined;
+  if (fluids.has(last)) return undefined;
+  return ordered.find((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(last)));
 }
 
 /** In g/mL: what the finished containers hold, and what the stock of the drug says. */

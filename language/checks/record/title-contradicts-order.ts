@@ -6,14 +6,20 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { ofAnother } from "./bare-figures.ts";
+import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { titleStrengthContradicted } from "./label-figures.ts";
+import { batchContradicted } from "./label-batches.ts";
+import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
+import { isNear, productStrengths, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
-import { rateContradicted } from "./label-rates.ts";
+import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
+import { saltContradicted } from "./label-salts.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
+import { substanceContradicted } from "./substances-named.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
-import { patientContradicted, routeContradicted, substanceContradicted } from "./words-against-order.ts";
+import { patientContradicted, routeContradicted } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -28,13 +34,20 @@ export const titleContradictsOrder = recipeCheck({
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     for (const contradicted of [
-      substanceContradicted(title.text, recipe, lookup) ?? fluidPercentContradicted(title.text, recipe, lookup),
+      substanceContradicted(title.text, recipe, lookup) ??
+        saltContradicted(title.text, recipe, lookup) ??
+        fluidPercentContradicted(title.text, recipe, runs, lookup),
       routeContradicted(title.text, recipe),
       patientContradicted(title.text, recipe),
+      batchContradicted(title.text, recipe),
     ]) {
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
-    const figures = figuresIn(title.text);
+    const equation = equationContradicted(title.text, recipe, runs, lookup);
+    if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
+    const conversions = figuresOfConversions(title.text);
+    const inEquations = new Set([...figuresOfEquations(title.text), ...conversions]);
+    const figures = figuresIn(title.text).filter((figure) => !inEquations.has(figure));
     const portion = portionContradicted(title.text, recipe, runs, lookup);
     if (portion) yield { at: title, written: portion.said, ordered: [], given: [portion.ordered] };
     const inPortions = writtenInPortions(title.text, recipe, lookup);
@@ -46,6 +59,9 @@ export const titleContradictsOrder = recipeCheck({
         : titleStrengthContradicted(ratio, title.text, recipe, runs, lookup);
       if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
     }
+    const rate = rateContradicted(title.text, recipe, runs, lookup);
+    if (rate && [...conversions].some(({ written }) => rate.said.startsWith(written)))
+      yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
     if (figures.length === 0) return;
     const ordered = recipe.order
       .every()
@@ -65,11 +81,27 @@ export const titleContradictsOrder = recipeCheck({
         .flatMap(measuresOf)
         .map(({ start }) => start),
     );
-    const rate = rateContradicted(title.text, recipe, runs, lookup);
+    const targets = recipe.order.all("target").flatMap(measuresOf);
     const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
+      if (targets.some((m) => m.written === written)) continue;
+      // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
+      if (ofAnother.test(title.text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity)))
+        continue;
+      const contained = containedIn(figure, recipe, runs, lookup);
+      if (contained) {
+        const { name, known } = contained;
+        if (known.length > 0 && !known.some((each) => isNear(each, quantity)))
+          yield {
+            at: title,
+            written: `${written} of ${name}`,
+            ordered: [],
+            given: known.map((q) => showQuantity(q, 4)),
+          };
+        continue;
+      }
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
@@ -82,9 +114,8 @@ export const titleContradictsOrder = recipeCheck({
         yield { at: title, written, ordered: [], form: judged.form };
         continue;
       }
-      const targets = recipe.order.all("target").flatMap(measuresOf);
       const of = judged?.counter ?? judged?.drug;
-      if (judged && of !== undefined && !targets.some((m) => m.written === written)) {
+      if (judged && of !== undefined) {
         yield { at: title, written: `${written} of ${of}`, ordered: [], given: judged.known };
         continue;
       }
@@ -114,6 +145,10 @@ export const titleContradictsOrder = recipeCheck({
       : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
+
+function isSame(known: Quantity, said: Quantity): boolean {
+  return known.unit.dimension === said.unit.dimension && inBase(known).equals(inBase(said));
+}
 
 /** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
 function isTotal(

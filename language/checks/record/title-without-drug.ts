@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { namesItsDrug, substanceContradicted } from "./words-against-order.ts";
+import { substanceContradicted } from "./substances-named.ts";
+import { namesItsDrug } from "./words-against-order.ts";
 
 export const titleWithoutDrug = recipeCheck({
   name: "title-without-drug",

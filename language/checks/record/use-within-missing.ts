@@ -30,14 +30,22 @@ export const useWithinMissing = recipeCheck({
       if (preparation.facts.isUnread("use-within")) continue;
       const rows = preparation.facts.all("use-within");
       if (rows.length === 0) yield { at: preparation.name, isForSome: false };
+      const store = preparation.facts.one("store")?.slots.place;
+      const places = rows.map(({ slots }) => slots.place.name);
+      if (store && rows.length > 0 && !places.includes(store.name)) yield { at: store, isForSome: false, places };
       // A condition that cannot be judged is told where it stands.
-      else if (runs.some((run) => rows.every(({ when }) => when && holds(when, run.point, run.doses) === false)))
+      if (
+        rows.length > 0 &&
+        runs.some((run) => rows.every(({ when }) => when && holds(when, run.point, run.doses) === false))
+      )
         yield { at: preparation.name, isForSome: true };
     }
   },
-  say: ({ at, isForSome }) => ({
-    text: isForSome
-      ? `Preparation ${at.name} does not say how long it may be used: no row of \`use-within\` holds here. Add one that does.`
-      : `Preparation ${at.name} does not say how long it may be used. Add \`use-within\` with a time and a storage place.`,
+  say: ({ at, isForSome, places }) => ({
+    text: places
+      ? `It is kept at ${at.name}, and \`use-within\` speaks of ${[...new Set(places)].join(" and ")} alone. Add the limit for ${at.name}, or correct \`store\`.`
+      : isForSome
+        ? `Preparation ${at.name} does not say how long it may be used: no row of \`use-within\` holds here. Add one that does.`
+        : `Preparation ${at.name} does not say how long it may be used. Add \`use-within\` with a time and a storage place.`,
   }),
 });

@@ -6,6 +6,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { isSaltWord } from "./salt-words.ts";
 
 export interface Contradiction {
   /** In the words of the text. */
@@ -109,51 +110,8 @@ export function timeContradicted(text: string, recipe: Recipe): Contradiction | 
   return { said: `over ${said}`, ordered: `infuse-over ${known.map((t) => t.written).join(" and ")}` };
 }
 
-/** Names of drugs and fluids are two to four words long at most. */
-const mostWords = 4;
-
-/** A drug or fluid of the library that the text names and the recipe does not use. */
-export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
-  const ordered = orderedDrugs(recipe);
-  if (ordered.length === 0) return undefined;
-  const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
-  const words = wordsOf(text);
-  const isOfName = (word: string) => drugNames.words.has(word) || fluidNames.words.has(word);
-  if (!words.some(isOfName)) return undefined;
-  const named = runsOf(words.map(isOfName));
-  const { fluids, names: own } = ownNames(recipe, lookup);
-  let covered: readonly number[] | undefined;
-  for (let length = mostWords; length > 0; length--) {
-    for (let at = 0; at + length <= words.length; at++) {
-      if (named[at]! < length) continue;
-      const piece = words.slice(at, at + length);
-      for (const name of length === 1 ? piece : [piece.join("-"), [...piece].reverse().join("-")]) {
-        const isDrug = drugNames.names.has(name);
-        if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
-        if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
-        if (own.some((each) => piece.every((word) => each.has(word)))) continue;
-        covered ??= runsOf(coveredBy(own, words));
-        if (covered[at]! >= length) continue;
-        return { said: name, ordered: (isDrug ? ordered : fluids).join(" and ") };
-      }
-    }
-  }
-  return undefined;
-}
-
-/** From each place on, how many stand in a row that are so. */
-function runsOf(are: readonly boolean[]): number[] {
-  const lengths: number[] = new Array(are.length);
-  let length = 0;
-  for (let at = are.length - 1; at >= 0; at--) {
-    length = are[at] ? length + 1 : 0;
-    lengths[at] = length;
-  }
-  return lengths;
-}
-
 /** What is ordered or stands on the bench. */
-interface OwnNames {
+export interface OwnNames {
   fluids: readonly string[];
   /** The words of each name of a drug or fluid, salts and names for people included. */
   names: readonly ReadonlySet<string>[];
@@ -169,7 +127,7 @@ export interface OwnWords {
 /** The title and each line of the label ask in turn, for every piece of a range, so the last answer is kept. */
 const lastOwn = new WeakMap<Lookup, OwnNames & { recipe: Recipe }>();
 
-function ownNames(recipe: Recipe, lookup: Lookup): OwnNames {
+export function ownNames(recipe: Recipe, lookup: Lookup): OwnNames {
   const last = lastOwn.get(lookup);
   if (last?.recipe === recipe) return last;
   const fluids = fluidsOf(recipe, lookup);
@@ -194,33 +152,6 @@ export function ownWords(recipe: Recipe, lookup: Lookup): OwnWords {
   return ownNames(recipe, lookup).words;
 }
 
-/** Which words stand in a run of two or more of one such name: `sodium phosphate, potassium chloride` names no potassium phosphate. */
-function coveredBy(own: readonly ReadonlySet<string>[], words: readonly string[]): boolean[] {
-  return words.map((word, i) =>
-    own.some(
-      (name) => name.has(word) && (name.has(words[i - 1] ?? "") || name.has(words[i + 1] ?? "") || name.size === 1),
-    ),
-  );
-}
-
-interface KnownNames {
-  names: ReadonlySet<string>;
-  /** All that these names are made of. */
-  words: ReadonlySet<string>;
-}
-
-/** The list of a library's names is one object as long as they stay the same. */
-const knownNames = new WeakMap<readonly string[], KnownNames>();
-
-function known(names: readonly string[]): KnownNames {
-  let found = knownNames.get(names);
-  if (!found) {
-    found = { names: new Set(names), words: new Set(names.flatMap((name) => name.split("-"))) };
-    knownNames.set(names, found);
-  }
-  return found;
-}
-
 /** Whether the text holds a word of the one ordered drug; undefined where several are ordered, or its name has no word to look for. */
 export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): boolean | undefined {
   const [only, second] = orderedDrugs(recipe);
@@ -229,27 +160,13 @@ export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): bool
   if (!drug) return undefined;
   const telling = namesOf("drug", only, lookup)
     .flatMap(wordsOf)
-    .filter((word) => /^[a-z]{4}/.test(word) && !saltWords.has(word));
+    .filter((word) => /^[a-z]{4}/.test(word) && !isSaltWord(word));
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
   // At the start of a word: noradrenaline is no adrenaline.
   const plain = ` ${text.toLowerCase().replace(/[^a-z0-9]+/g, " ")}`;
   return telling.length === 0 ? undefined : telling.some((word) => plain.includes(` ${word}`));
 }
-
-/** Shared by many drugs, so that they tell none of them. */
-const saltWords: ReadonlySet<string> = new Set([
-  "sodium",
-  "chloride",
-  "hydrochloride",
-  "sulfate",
-  "acetate",
-  "phosphate",
-  "citrate",
-  "tartrate",
-  "soluble",
-  "injection",
-]);
 
 /** What the order names as diluent, and what stands on the bench. */
 export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {

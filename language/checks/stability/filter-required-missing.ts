@@ -1,3 +1,5 @@
+import { happened } from "../../bench/run.ts";
+import { thingName } from "../../bench/things.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
@@ -26,19 +28,24 @@ export const filterRequiredMissing = recipeCheck({
             // What it passed may have been the filter; the name of the part is told.
             if (!fact.slots.required || run.passedUnknown.has(drug.name.name)) continue;
             const most = fact.slots.pore;
-            const passed = run.filteredThrough.get(drug.name.name);
+            const passed = vessel.liquid.pores.get(drug.name.name);
             const limit = most?.quantity ? inBase(most.quantity).over(micrometre.factor) : undefined;
             if (passed && (!most || (limit && passed.isAtMost(limit)))) continue;
             const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
-            yield { at: preparation?.name ?? vessel.material.name, drug, fact, most, passed };
+            const inPart = !passed && happened(run, "passed-filter").some(({ data }) => data.drug === drug.name.name);
+            yield { at: preparation?.name ?? vessel.material.name, drug, fact, most, passed, inPart, vessel };
           }
         }
       }
     }
   },
-  say: ({ drug, fact, most, passed }) => {
+  say: ({ drug, fact, most, passed, inPart, vessel }) => {
     const needed = most ? `a filter of ${most.written} or finer` : "a filter";
-    const met = passed ? `the finest that it passes has ${poreText(passed)}` : "it passes none with a known pore";
+    const met = passed
+      ? `the finest that all of it passes has ${poreText(passed)}`
+      : inPart
+        ? `not all of what ${thingName(vessel)} holds passes one with a known pore`
+        : "it passes none with a known pore";
     return {
       text: `${drug.name.name} has to pass ${needed} while it is made; ${met}. Add the filter and the step that uses it.`,
       related: [{ at: { start: fact.start, end: fact.end, chunk: drug.chunk }, text: "said here" }],

@@ -13,7 +13,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { type Found, libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { figuresIn as textFigures } from "../record/figures-in-text.ts";
-import { substanceContradicted } from "../record/words-against-order.ts";
+import { substanceContradicted } from "../record/substances-named.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
 

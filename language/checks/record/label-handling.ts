@@ -1,0 +1,74 @@
+/** What a line of the label tells the ward to do with it, laid against the monograph and the order: shaking, flushing, filtering. */
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { isEndOfRange } from "./bare-figures.ts";
+import { figuresIn } from "./figures-in-text.ts";
+import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
+
+const micrometre = findUnit("micrometre").unit!;
+/** 0.2 and 0.22 micrometre name one filter (trade practice). */
+const sameFilter = Exact.of("1.2");
+
+const shakes = /\bshak(?:e|en|ing)\b(?: (?:well|gently|vigorously))?/i;
+
+const shakesNot = /\b(?:not|never|no|avoid|without|don't|instead|than)\b/i;
+
+/** `Shake well` on what must not be shaken. */
+export function shakingContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  if (!shakes.test(text)) return undefined;
+  // `Shake well before use` speaks of nothing else.
+  const said = text.split(/[.;!]/).flatMap((part) => (shakesNot.test(part) ? [] : (shakes.exec(part)?.[0] ?? [])))[0];
+  const drug = orderedDrugs(recipe).find(
+    (name) => lookup.find("drug", name)?.facts.one("mixing")?.slots.how.choice === "not-shaken",
+  );
+  return said === undefined || drug === undefined
+    ? undefined
+    : { said: said.toLowerCase(), ordered: "not-shaken", whole: `monograph of ${drug}` };
+}
+
+const puts =
+  /\b(flush\w*|rins\w*|prim\w*|dilut\w*|reconstitut\w*|dissolv\w*|mix\w*|giv\w+|run|infus\w+)\b[^.;]*?\b(?:with|in) ([a-z][^,;.]*)/i;
+
+/** `Flush with sodium chloride 0.9 %` beside a drug that must not meet it. */
+export function fluidForbidden(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    const [, put, phrase] = puts.exec(sentence) ?? [];
+    if (put === undefined || phrase === undefined || /\bincompatib/i.test(sentence)) continue;
+    const words = new Set(wordsOf(phrase));
+    for (const name of orderedDrugs(recipe)) {
+      for (const { slots } of lookup.find("drug", name)?.facts.all("incompatible") ?? []) {
+        const fluid = slots.what.name;
+        if (!lookup.find("fluid", fluid)) continue;
+        const named = namesOf("fluid", fluid, lookup)
+          .map((each) => wordsOf(each).filter((word) => /^[a-z]{3}/.test(word)))
+          .find((own) => own.length > 0 && own.every((word) => words.has(word)));
+        if (!named) continue;
+        const said = `${put.toLowerCase()} with ${named.join(" ")}`;
+        return { said, ordered: `incompatible ${fluid}`, whole: `monograph of ${name}` };
+      }
+    }
+  }
+  return undefined;
+}
+
+/** `Through a filter of 5 micrometre` where the order says 0.2 micrometre. */
+export function filterContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  const stated = (recipe.order?.all("in-line-filter") ?? []).map(({ slots }) => slots.pore);
+  const pores = stated.flatMap(({ quantity }) => (quantity ? [inBase(quantity)] : []));
+  if (pores.length === 0) return undefined;
+  for (const sentence of assertions(text)) {
+    if (!/\bfilter/i.test(sentence)) continue;
+    for (const figure of figuresIn(sentence)) {
+      if (figure.quantity.unit.dimension !== micrometre.dimension || isEndOfRange(figure)) continue;
+      const said = inBase(figure.quantity);
+      const isSame = (pore: Exact) => said.isAtMost(pore.times(sameFilter)) && pore.isAtMost(said.times(sameFilter));
+      if (pores.some(isSame)) continue;
+      return { said: figure.written, ordered: `in-line-filter ${stated.map(({ written }) => written).join(" and ")}` };
+    }
+  }
+  return undefined;
+}

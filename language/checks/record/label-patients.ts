@@ -1,0 +1,66 @@
+/** For whom a printed line says that it is made: a body weight, or a dose for each kg or m2, laid against the order. */
+import type { Run } from "../../bench/run.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { measuresOf } from "../stated-measures.ts";
+import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { bodyWeightsIn, figuresIn } from "./figures-in-text.ts";
+import { figuresOfEquations } from "./label-equations.ts";
+import { isNear } from "./label-figures.ts";
+import { assertions, type Contradiction } from "./words-against-order.ts";
+
+/** An upper end, and what is given before or beside it, is another dose. */
+const otherDose = /\b(?:exceed\w*|up to|maxim\w*|minim\w*|limit|bolus|loading|start\w*|initial\w*|titrat\w*|range)\b/i;
+
+/** `Trastuzumab 420 mg for 80 kg (8 mg/kg)` on a bag for 70 kg at 6 mg/kg. */
+export function patientFigureContradicted(
+  text: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    const weight = bodyWeightsIn(sentence).find((said) => !isEndOfRange(said) && isOtherWeight(said.quantity, runs));
+    if (weight)
+      return {
+        said: weight.written,
+        ordered: weightsOf(runs)
+          .map((each) => showQuantity(each))
+          .join(" and "),
+      };
+    if (otherDose.test(sentence) || ofAnother.test(sentence)) continue;
+    for (const figure of figuresIn(sentence)) {
+      if (!isForPatient(figure.quantity) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
+      const stated = statedLike(figure.quantity, recipe);
+      if (stated.length === 0 || stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
+      return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
+    }
+  }
+  return undefined;
+}
+
+/** mg/kg, mcg/kg/min, mg/m2, AUC; what is for each kg of a liquid is spelt out otherwise. */
+function isForPatient({ unit }: Quantity): boolean {
+  // What is given by time is laid against the rate of the order (label-rates.ts).
+  const parts = unit.dimension.key.split("/");
+  if (parts.includes("time")) return false;
+  return parts.some((each) => each === "bodyWeight" || each === "area" || each === "exposure");
+}
+
+/** What the order states for each kg or m2. A rate that is only the first is changed at the bedside. */
+function statedLike({ unit }: Quantity, { order }: Recipe): { quantity: Quantity; written: string }[] {
+  const isTitrated = order?.one("use")?.slots.use.choice === "titrated";
+  return (order?.every() ?? [])
+    .filter(({ word }) => word !== "infuse-at" || !isTitrated)
+    .flatMap(measuresOf)
+    .flatMap(({ quantity, written }) => (quantity?.unit.dimension === unit.dimension ? [{ quantity, written }] : []));
+}
+
+function weightsOf(runs: readonly Run[]): Quantity[] {
+  return runs.flatMap((run) => run.point.get("weight") ?? []);
+}
+
+/** Of a range each weight is asked in turn, so that a line with one weight suits one order of it only. */
+function isOtherWeight(said: Quantity, runs: readonly Run[]): boolean {
+  const known = weightsOf(runs);
+  return known.length > 0 && known.every((each) => !inBase(each).equals(inBase(said)));
+}
