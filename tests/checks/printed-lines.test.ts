@@ -3,33 +3,8 @@
  * strengths are those of the recipes: levobupivacaine 1 mg/mL with fentanyl 2 mcg/mL at 12 mL/h, noradrenaline 160 mcg/mL from ampoules of
  * 4 mL, midazolam 200 mcg/mL from a vial of 1 mg/mL, insulin 1 unit/mL over 20 h, digoxin 50 mcg/mL from 250 mcg/mL.
  */
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { Library } from "../../language/library.ts";
-
-const folder = join(import.meta.dirname, "../../samples/library");
-const library = new Library({ asOf: "2026-11-25" });
-for (const file of readdirSync(folder, { recursive: true, encoding: "utf8" }))
-  if (file.endsWith(".misce")) library.open(file, readFileSync(join(folder, file), "utf8"));
-
-function told(recipe: string, change: (text: string) => string): string[] {
-  const file = join("recipes", `${recipe}.misce`);
-  const text = library.text(file)!;
-  library.change(file, change(text));
-  const found = library.findings(file).filter(({ name }) => name.endsWith("-contradicts-order"));
-  library.change(file, text);
-  return found.map(({ message }) => message.replace(/^.*? says (.*)\. Correct whichever is wrong\.$/, "$1"));
-}
-
-const title = (recipe: string, words: string) =>
-  told(recipe, (text) => text.replace(/title {2}".*"/, () => `title  "${words}"`));
-const label = (recipe: string, words: string) =>
-  told(recipe, (text) =>
-    text.includes("  label-text {\n")
-      ? text.replace("  label-text {\n", () => `  label-text {\n    line  "${words}"\n`)
-      : text.replace(/\n}\n$/, () => `\n\n  label-text {\n    line  "${words}"\n  }\n}\n`),
-  );
+import { label, title } from "./printed-on-samples.ts";
 
 const [epidural, noradrenaline, midazolam] = [
   "epidural-levobupivacaine-fentanyl",

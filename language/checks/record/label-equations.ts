@@ -13,6 +13,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
+import { drawnStrengths, writtenInPortions } from "./stock-portions.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 interface Equation {
@@ -114,15 +115,21 @@ export function equationContradicted(
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(ofThePreparation, ""))) continue;
-    for (const { said, between, strength } of equationsIn(sentence)) {
+    const equations = equationsIn(sentence);
+    const inPortions = equations.length > 0 ? writtenInPortions(sentence, recipe, lookup) : undefined;
+    for (const { volume, said, between, strength } of equations) {
       const drugs = orderedDrugs(recipe);
       const words = new Set(wordsOf(between));
       const named = drugs.find((drug) =>
         namesOf("drug", drug, lookup).some((name) => wordsOf(name).some((word) => words.has(word))),
       );
       const of = named ?? (drugs.length === 1 ? drugs[0] : undefined);
+      // `calcium gluconate 10 % 10 mL = calcium 2.3 mmol` tells what a volume of the product holds.
+      const isOfProduct = volume !== undefined && inPortions?.has(volume.written) === true;
       const known = (of === undefined ? drugs : [of]).flatMap((drug) =>
-        strengthsOf(drug, strength, undefined, recipe, runs, lookup),
+        isOfProduct
+          ? drawnStrengths(drug, strength, runs)
+          : strengthsOf(drug, strength, undefined, recipe, runs, lookup),
       );
       if (known.length === 0 || known.some((each) => isNear(each, strength))) continue;
       const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));

@@ -11,6 +11,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { isHeldByProduct } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
@@ -36,7 +37,7 @@ export function strengthContradicted(
     if (portion) return portion;
     const inPortions = writtenInPortions(sentence, recipe, lookup);
     for (const figure of [...figuresIn(sentence), ...ratiosIn(sentence)]) {
-      if (inPortions.has(figure.written)) continue;
+      if (inPortions.has(figure.written) || isHeldByProduct(figure, recipe, lookup)) continue;
       const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
       if (contradicted && !contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
     }

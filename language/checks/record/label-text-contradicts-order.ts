@@ -16,6 +16,7 @@ import { rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
+import { tailContradicted } from "./tail-names.ts";
 import {
   accessContradicted,
   assertions,
@@ -83,6 +84,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     filterContradicted(text, recipe),
     batchContradicted(text, recipe),
     labelSubstanceContradicted(text, recipe, lookup) ??
+      tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup) ??
       fluidPercentContradicted(text, recipe, runs, lookup),
     percentContradicted(text, recipe, runs, lookup),

@@ -37,9 +37,12 @@ const percentUnit = findUnit("% w/v").unit!;
 const link = /^ (?:(?:of|[x×]) (?:[A-Za-z][A-Za-z-]* ){0,5}|(?:[A-Za-z][A-Za-z-]* ){1,5})$/;
 const percent = /^((?: [A-Za-z][A-Za-z-]*){0,6} )((\d+(?:\.\d+)?) ?%(?: w\/v)?)/;
 /** `500 mg/mL 8 mL in ...`: what goes into something, its strength first. */
-const strengthFirst = /^,? \(?$/;
+const strengthFirst = /^\)?,? \(?$/;
 const percentBefore = /((\d+(?:\.\d+)?) ?%(?: w\/v)?)(,? \(?)$/;
 const goesIn = /^[),]* (?:diluted |added |made up )?(?:in|to|with)\b/i;
+/** `10 % 10 mL = calcium 2.3 mmol`, `100 units/mL 1 mL`: nothing else is said to be of this volume. */
+const saysNoMore = /^\)?(?: ?=|[,;.]|\s*$| \(| (?:added|drawn|withdrawn)\b)/;
+const wordBefore = /[A-Za-z][A-Za-z-]* $/;
 /** Words that stand before the strength of a liquid beside the name of its drug. */
 const ofTheLiquid: ReadonlySet<string> = new Set(
   "a an the of x solution concentrate injection ampoule ampoules vial vials stock product strength containing intermediate dilution".split(
@@ -85,21 +88,25 @@ function strengthBehind(volume: TextFigure, strengths: readonly TextFigure[]): P
 }
 
 function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): Portion | undefined {
-  if (!goesIn.test(volume.after)) return undefined;
-  const pair = (between: string, strength: Quantity, strengthWritten: string): Portion => ({
+  if (!goesIn.test(volume.after) && !saysNoMore.test(volume.after)) return undefined;
+  const pair = (before: string, between: string, strength: Quantity, strengthWritten: string): Portion => ({
     volume,
     strength,
     strengthWritten,
     with: (so, strong) => `${strong}${between}${so}${between.endsWith("(") ? ")" : ""}`,
-    words: [],
+    // `in glucose 5 % 1 L` is no volume of the drug.
+    words: wordsOf(wordBefore.exec(before)?.[0] ?? "").slice(-1),
   });
   for (const { before, written, quantity } of strengths) {
     const between = volume.before.slice(before.length + written.length);
-    if (volume.before.length > before.length && strengthFirst.test(between)) return pair(between, quantity, written);
+    if (volume.before.length > before.length && strengthFirst.test(between))
+      return pair(before, between, quantity, written);
   }
-  const [, written, number, between] = percentBefore.exec(volume.before) ?? [];
-  if (between === undefined || written === undefined || number === undefined) return undefined;
-  return pair(between, { value: Exact.of(number), unit: percentUnit }, written);
+  const found = percentBefore.exec(volume.before);
+  const [, written, number, between] = found ?? [];
+  if (!found || between === undefined || written === undefined || number === undefined) return undefined;
+  const before = volume.before.slice(0, found.index);
+  return pair(before, between, { value: Exact.of(number), unit: percentUnit }, written);
 }
 
 /** `4 g (8 mL) in ...`: the volume of the product that holds the amount. */
@@ -178,6 +185,18 @@ export function portionContradicted(
     return { said, ordered: closest.right, whole: "recipe" };
   }
   return undefined;
+}
+
+/** Strengths of what was drawn of a drug, in the unit of a figure; none where they cannot be counted so. */
+export function drawnStrengths(name: string, figure: Quantity, runs: readonly Run[]): Quantity[] {
+  return runs.flatMap((run) => {
+    if (run.unknown) return [];
+    return sourcesOf(run).flatMap(({ drug, kind, strength, isFinished }) => {
+      if (isFinished || drug.name.name !== name) return [];
+      const one = strengthOf({ value: Exact.one, unit: figure.unit }, kind, drug.substance);
+      return isRefusal(one) || !one.isPositive() ? [] : [{ value: strength.over(one), unit: figure.unit }];
+    });
+  });
 }
 
 /** Those of the drug that is named last; all where none is. */

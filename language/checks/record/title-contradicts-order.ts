@@ -15,9 +15,11 @@ import { isNear, productStrengths, titleStrengthContradicted } from "./label-fig
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { isHeldByProduct } from "./product-figures.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { substanceContradicted } from "./substances-named.ts";
+import { tailContradicted } from "./tail-names.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
 import { patientContradicted, routeContradicted } from "./words-against-order.ts";
 
@@ -35,6 +37,7 @@ export const titleContradictsOrder = recipeCheck({
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     for (const contradicted of [
       substanceContradicted(title.text, recipe, lookup) ??
+        tailContradicted(title.text, recipe, lookup) ??
         saltContradicted(title.text, recipe, lookup) ??
         fluidPercentContradicted(title.text, recipe, runs, lookup),
       routeContradicted(title.text, recipe),
@@ -86,7 +89,7 @@ export const titleContradictsOrder = recipeCheck({
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
-      if (targets.some((m) => m.written === written)) continue;
+      if (targets.some((m) => m.written === written) || isHeldByProduct(figure, recipe, lookup)) continue;
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
       if (ofAnother.test(title.text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity)))
         continue;

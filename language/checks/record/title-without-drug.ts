@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { substanceContradicted } from "./substances-named.ts";
+import { tailContradicted } from "./tail-names.ts";
 import { namesItsDrug } from "./words-against-order.ts";
 
 export const titleWithoutDrug = recipeCheck({
@@ -15,7 +16,8 @@ export const titleWithoutDrug = recipeCheck({
   *find({ recipe, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title?.text.trim() || namesItsDrug(title.text, recipe, lookup) !== false) return;
-    if (substanceContradicted(title.text, recipe, lookup)) return; // told as a contradiction
+    // Told as a contradiction.
+    if (substanceContradicted(title.text, recipe, lookup) ?? tailContradicted(title.text, recipe, lookup)) return;
     yield { at: title, drug: recipe.order!.one("drug")!.slots.drug.name };
   },
   say: ({ at, drug }) => ({

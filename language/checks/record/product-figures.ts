@@ -1,0 +1,40 @@
+/** Figures that tell a product by what stands on its label: `3 vials of 500 mg`, `5 mg/mL ampoules`. */
+import type { Recipe, Stock } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity, volumeOf } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
+import { measuresOf } from "../stated-measures.ts";
+import type { TextFigure } from "./figures-in-text.ts";
+
+const container = "(?:vials?|ampoules?|amps?|pre-?filled syringes?)";
+const containersOf = new RegExp(`\\b${container}(?: of| with| containing|,)? \\(?(?:[a-z]+ ){0,3}$`, "i");
+const containersBehind = new RegExp(`^\\)? ?(?:/ ?\\d+ ?mL )?${container}\\b`, "i");
+
+/** What one vial or ampoule of the bench holds, where the words beside the figure speak of such a container. */
+export function isHeldByProduct(figure: TextFigure, recipe: Recipe, lookup: Lookup): boolean {
+  if (!containersOf.test(figure.before) && !containersBehind.test(figure.after)) return false;
+  return recipe.materials.some(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return stock !== undefined && heldIn(stock).some((held) => isSame(held, figure.quantity));
+  });
+}
+
+/** Amount in one container, and its strengths. */
+function heldIn(stock: Stock): Quantity[] {
+  const contents = stock.facts.all("content").flatMap(measuresOf);
+  const strengths = stock.facts.all("strength").flatMap(measuresOf);
+  const fill = volumeOf(stock.facts.one("fill")?.slots.fill.quantity);
+  return [...contents, ...strengths].flatMap(({ quantity }) => {
+    if (!quantity) return [];
+    const [spelling, ...below] = quantity.unit.spelling.split("/");
+    const unit = below.length === 1 && fill ? findUnit(spelling!).unit : undefined;
+    if (!unit || !fill) return [quantity];
+    const one = inBase({ value: Exact.one, unit });
+    return [quantity, { value: inBase(quantity).times(fill).over(one), unit }];
+  });
+}
+
+function isSame(known: Quantity, said: Quantity): boolean {
+  return known.unit.dimension === said.unit.dimension && inBase(known).equals(inBase(said));
+}
