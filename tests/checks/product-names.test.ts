@@ -18,6 +18,9 @@ describe("what a product holds", () => {
     [noradrenaline, "Noradrenaline 8 mg (2 ampoules of 4 mg) in glucose 5 %, 50 mL"],
     [calcium, "Calcium gluconate 10 % 10 mL (calcium 2.3 mmol) in glucose 5 % 100 mL"],
     ["potassium-20mmol", "Potassium chloride 20 mmol (1.5 g) in glucose 5 % 1 L"],
+    ["magnesium-4g", "Magnesium sulfate 4 g, 37 mg/mL, 108 mL"],
+    // The bag by its nominal volume.
+    ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 100 mL"],
   ])("%s: the title %s is right", (recipe, words) => {
     expect(title(recipe, words)).toEqual([]);
   });
@@ -28,6 +31,8 @@ describe("what a product holds", () => {
     [vancomycin, "Vancomycin 500 mg, from 3 vials, in sodium chloride 0.9 % 500 mL"],
     [calcium, "Calcium gluconate 10 % 10 mL (calcium 6.8 mmol) in glucose 5 % 100 mL"],
     [calcium, "Calcium gluconate 10 % 20 mL (calcium 2.3 mmol) in glucose 5 % 100 mL"],
+    ["magnesium-4g", "Magnesium sulfate 4 g in sodium chloride 0.9 % 108 mL"],
+    ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 250 mL"],
   ])("%s: the title %s is told once", (recipe, words) => {
     expect(title(recipe, words)).toHaveLength(1);
   });
@@ -39,6 +44,7 @@ describe("what a product holds", () => {
     [midazolam, "Prepared from midazolam 5 mg/mL ampoules"],
     ["magnesium-4g", "Magnesium sulfate 50 % 8 mL"],
     ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 108 mL"],
+    ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 100 mL"],
   ])("%s: the line %s is right", (recipe, words) => {
     expect(label(recipe, words)).toEqual([]);
   });

@@ -11,7 +11,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { isHeldByProduct } from "./product-figures.ts";
+import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, near, tellingWords } from "./title-amounts.ts";
@@ -77,16 +77,6 @@ export function titleStrengthContradicted(
   );
   const known = [...contradicted.known, ...nominal, ...stated];
   return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
-}
-
-/** Strengths on the labels of what stands on the bench, powders as they are dissolved. */
-export function productStrengths(recipe: Recipe, lookup: Lookup): Quantity[] {
-  return recipe.materials.flatMap(({ item }) => {
-    const stock = lookup.find("stock", item.name);
-    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])]
-      .flatMap(measuresOf)
-      .flatMap(({ quantity }) => quantity ?? []);
-  });
 }
 
 function isAmount(quantity: Quantity): boolean {

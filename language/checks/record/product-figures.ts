@@ -20,6 +20,16 @@ export function isHeldByProduct(figure: TextFigure, recipe: Recipe, lookup: Look
   });
 }
 
+/** Strengths on the labels of what stands on the bench, powders as they are dissolved. */
+export function productStrengths(recipe: Recipe, lookup: Lookup): Quantity[] {
+  return recipe.materials.flatMap(({ item }) => {
+    const stock = lookup.find("stock", item.name);
+    return [...(stock?.facts.all("strength") ?? []), ...(stock?.reconstitute?.all("gives") ?? [])]
+      .flatMap(measuresOf)
+      .flatMap(({ quantity }) => quantity ?? []);
+  });
+}
+
 /** Amount in one container, and its strengths. */
 function heldIn(stock: Stock): Quantity[] {
   const contents = stock.facts.all("content").flatMap(measuresOf);
@@ -35,6 +45,6 @@ function heldIn(stock: Stock): Quantity[] {
   });
 }
 
-function isSame(known: Quantity, said: Quantity): boolean {
+export function isSame(known: Quantity, said: Quantity): boolean {
   return known.unit.dimension === said.unit.dimension && inBase(known).equals(inBase(said));
 }

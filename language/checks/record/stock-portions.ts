@@ -16,6 +16,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { countedForms } from "./counted-forms.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { percentsIn } from "./percents-in-text.ts";
+import { isSame, productStrengths } from "./product-figures.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { near } from "./title-amounts.ts";
 import { type Contradiction, fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
@@ -30,6 +31,8 @@ interface Portion {
   with(volume: string, strength: string): string;
   /** The words between the two. */
   words: readonly string[];
+  /** Nothing says that it goes into something: `37 mg/mL, 100 mL` may be the finished container by its nominal volume. */
+  isLoose?: true;
 }
 
 const percentUnit = findUnit("% w/v").unit!;
@@ -42,7 +45,9 @@ const percentBefore = /((\d+(?:\.\d+)?) ?%(?: w\/v)?)(,? \(?)$/;
 const goesIn = /^[),]* (?:diluted |added |made up )?(?:in|to|with)\b/i;
 /** `10 % 10 mL = calcium 2.3 mmol`, `100 units/mL 1 mL`: nothing else is said to be of this volume. */
 const saysNoMore = /^\)?(?: ?=|[,;.]|\s*$| \(| (?:added|drawn|withdrawn)\b)/;
-const wordBefore = /[A-Za-z][A-Za-z-]* $/;
+const wordsBefore = /(?:[A-Za-z][A-Za-z-]* )+$/;
+/** `contains insulin 100 units/mL 1 mL`: the name begins behind such a word. */
+const beforeNames = /^.*\b(?:in|into|with|and|plus|of|to|from|contains?|containing|holds?|add|added|using)\b/i;
 /** Words that stand before the strength of a liquid beside the name of its drug. */
 const ofTheLiquid: ReadonlySet<string> = new Set(
   "a an the of x solution concentrate injection ampoule ampoules vial vials stock product strength containing intermediate dilution".split(
@@ -88,14 +93,16 @@ function strengthBehind(volume: TextFigure, strengths: readonly TextFigure[]): P
 }
 
 function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): Portion | undefined {
-  if (!goesIn.test(volume.after) && !saysNoMore.test(volume.after)) return undefined;
+  const isLoose = !goesIn.test(volume.after);
+  if (isLoose && !saysNoMore.test(volume.after)) return undefined;
   const pair = (before: string, between: string, strength: Quantity, strengthWritten: string): Portion => ({
+    ...(isLoose ? { isLoose } : {}),
     volume,
     strength,
     strengthWritten,
     with: (so, strong) => `${strong}${between}${so}${between.endsWith("(") ? ")" : ""}`,
     // `in glucose 5 % 1 L` is no volume of the drug.
-    words: wordsOf(wordBefore.exec(before)?.[0] ?? "").slice(-1),
+    words: wordsOf((wordsBefore.exec(before)?.[0] ?? "").replace(beforeNames, "")),
   });
   for (const { before, written, quantity } of strengths) {
     const between = volume.before.slice(before.length + written.length);
@@ -129,7 +136,17 @@ function portionsOf(sentence: string, recipe: Recipe, lookup: Lookup): readonly 
   if (pairs.length === 0) return [];
   const drugs = orderedDrugs(recipe).flatMap((drug) => namesOf("drug", drug, lookup).flatMap(wordsOf));
   const isOfDrug = (word: string) => ofTheLiquid.has(word) || drugs.includes(word);
-  return pairs.filter((pair) => pair.words.every(isOfDrug) && !isOfFluid(pair, recipe, lookup));
+  return pairs.filter(
+    (pair) =>
+      pair.words.every(isOfDrug) &&
+      !isOfFluid(pair, recipe, lookup) &&
+      (!pair.isLoose || isOfProduct(pair, recipe, lookup)),
+  );
+}
+
+/** The strength is one that stands on the label of a product. */
+function isOfProduct({ strength }: Portion, recipe: Recipe, lookup: Lookup): boolean {
+  return strength !== undefined && productStrengths(recipe, lookup).some((each) => isSame(each, strength));
 }
 
 /** `500 mL of sodium chloride 0.9 %` where sodium chloride is added too: that is the fluid's name. */

@@ -11,11 +11,11 @@ import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
-import { isNear, productStrengths, titleStrengthContradicted } from "./label-figures.ts";
+import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
-import { isHeldByProduct } from "./product-figures.ts";
+import { isHeldByProduct, isSame, productStrengths } from "./product-figures.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { substanceContradicted } from "./substances-named.ts";
@@ -123,7 +123,7 @@ export const titleContradictsOrder = recipeCheck({
         continue;
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
-      if (isOfIntermediate(quantity, recipe, runs)) continue;
+      if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
         const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
@@ -148,10 +148,6 @@ export const titleContradictsOrder = recipeCheck({
       : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
   }),
 });
-
-function isSame(known: Quantity, said: Quantity): boolean {
-  return known.unit.dimension === said.unit.dimension && inBase(known).equals(inBase(said));
-}
 
 /** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
 function isTotal(
@@ -179,6 +175,12 @@ function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: rea
       [...after].some(([vessel, liquid]) => containers.has(vessel.name) && liquid.volume.equals(inBase(volume))),
     ),
   );
+}
+
+/** `4 g, 108 mL`: all that the finished container holds; behind `in` it would be the diluent's. */
+function isWholeVolume({ before, quantity }: TextFigure, runs: readonly Run[]): boolean {
+  if (quantity.unit.dimension.key !== "volume" || /\bin\b[^,(]*$/i.test(before)) return false;
+  return runs.some((run) => run.finals.some(({ liquid }) => liquid.volume.equals(inBase(quantity))));
 }
 
 /** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
