@@ -45,6 +45,8 @@ describe("what a product holds", () => {
     ["magnesium-4g", "Magnesium sulfate 50 % 8 mL"],
     ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 108 mL"],
     ["magnesium-4g", "Magnesium sulfate 37 mg/mL, 100 mL"],
+    ["magnesium-8mmol", "Check reflexes every 15 minutes; antidote calcium gluconate 1 g in 10 mL at hand"],
+    ["phosphate-calcium", "Calcium 2.3 mmol/L limit"],
   ])("%s: the line %s is right", (recipe, words) => {
     expect(label(recipe, words)).toEqual([]);
   });
@@ -56,6 +58,7 @@ describe("what a product holds", () => {
     [calcium, "Calcium gluconate 20 % 10 mL"],
     [midazolam, "Prepared from midazolam 1 mg/mL ampoules"],
     ["magnesium-4g", "Magnesium sulfate 50 % 4 mL"],
+    ["magnesium-8mmol", "Magnesium sulfate 8 mmol in 10 mL"],
   ])("%s: the line %s is told once", (recipe, words) => {
     expect(label(recipe, words)).toHaveLength(1);
   });

@@ -30,7 +30,7 @@ const upTo = Exact.of("1.05");
 
 /** What is done with it before or afterwards has another volume. */
 const otherVolume =
-  /\b(?:dilut\w*|reconstitut\w*|dissolv\w*|exceed\w*|up to|maxim\w*|add(?:ed)?|withdraw\w*|discard\w*)\b/i;
+  /\b(?:dilut\w*|reconstitut\w*|dissolv\w*|exceed\w*|up to|maxim\w*|add(?:ed)?|withdraw\w*|discard\w*|antidote|revers\w*|at hand|standby|nearby|bedside)\b/i;
 const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
 const isPart =
   /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
