@@ -97,9 +97,10 @@ describe("single damages of the sample recipes", () => {
     const heads = ["line-deleted", "line-halved", "heads-swapped"] as const;
     const all = heads.flatMap((kind) => outcomes.get(kind)!).filter((o) => o.what.endsWith("{"));
     expect(all.length).toBeGreaterThan(20);
-    expect(all.filter((o) => o.findings > 4 || o.distance > 1).map(shown)).toEqual([]);
-    // Of swapped heads of two examples each reads as the other.
-    expect(all.filter((o) => o.errors === 0 && o.kind !== "heads-swapped").map(shown)).toEqual([]);
+    // Of swapped heads of two examples each reads as the other: their titles are prose.
+    const told = all.filter((o) => !(o.kind === "heads-swapped" && o.what.startsWith("example ") && o.findings === 0));
+    expect(told.filter((o) => o.findings > 4 || o.distance > 1).map(shown)).toEqual([]);
+    expect(told.filter((o) => o.errors === 0 && o.kind !== "heads-swapped").map(shown)).toEqual([]);
   });
 
   test("a damaged text prints back, and formatting neither mends it nor changes what it says", () => {
