@@ -92,7 +92,11 @@ export class Session {
   private inventoryGroups(key: string): Group[] {
     if (!this.inventories.has(key)) return [];
     const name = this.inventoryName(key);
-    return [...this.groups.values()].filter((group) => group.library.inventoryFiles().includes(name));
+    // In one order, however the libraries came to be known.
+    return [...this.groups]
+      .filter(([, group]) => group.library.inventoryFiles().includes(name))
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([, group]) => group);
   }
 
   /** Every known recipe file, open or closed. */

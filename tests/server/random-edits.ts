@@ -242,8 +242,9 @@ export class Author {
   }
 }
 
+/** Of every library that reads the file, as the server asks them. */
 function findingsOf(session: Session, key: string): unknown {
-  return session.group(key)?.library.findings(session.nameOf(key));
+  return session.groupsOf(key).map(({ library }) => library.findings(session.nameOf(key)));
 }
 
 function shownIn(session: Session, key: string): unknown {
