@@ -12,7 +12,7 @@ export function settleForLongRun(): void {
 
 const flags = [
   // Both threads let go of almost all that they make: collected early it costs no time and half the memory.
-  "--heap-growing-percent=15",
+  "--heap-growing-percent=10",
   "--max-inlined-bytecode-size-cumulative=150",
   "--max-inlined-bytecode-size=120",
   // Later engines do not know the word, and would say so on standard error.
