@@ -33,7 +33,7 @@ export class Recorder implements Lookup {
 
   any(name: string): Declaration | undefined {
     const known = this.index.first(name);
-    this.looked.set(askedAny.about(name), mark(known));
+    this.looked.set(askedAny(name), mark(known));
     return known && whole(known);
   }
 
@@ -47,7 +47,7 @@ export class Recorder implements Lookup {
     let shelf = this.shelves.get(stock);
     if (!shelf) {
       const found = this.index.shelf(stock);
-      this.looked.set(askedLots.about(stock), found.joined);
+      this.looked.set(askedLots(stock), found.joined);
       shelf = found.lots;
       this.shelves.set(stock, shelf);
     }

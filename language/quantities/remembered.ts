@@ -31,11 +31,14 @@ export class Remembered<T> {
 }
 
 /** The same for a question that no house style alters. @param most answers kept */
-export function remembered<T extends object>(answer: (text: string) => T, most = mostAnswers): (text: string) => T {
+export function remembered<T extends object | string>(
+  answer: (text: string) => T,
+  most = mostAnswers,
+): (text: string) => T {
   const known = new Map<string, T>();
   return (text) => {
     const before = known.get(text);
-    if (before) return before;
+    if (before !== undefined) return before;
     const found = answer(text);
     if (known.size >= most) known.clear();
     known.set(text, found);

@@ -17,8 +17,8 @@ import { namesOf, wordsOf } from "./words-against-order.ts";
 
 const unit = (spelling: string) => findUnit(spelling).unit!;
 
-/** How an amount of it may be counted. */
-const counts = [
+/** How an amount of an ion may be counted, and where the solution says it. */
+export const ionCounts = [
   { unit: unit("mmol"), figure: "mmol" },
   { unit: unit("mEq"), figure: "mEq" },
   { unit: unit("mmol/L"), figure: "mmolPerLitre" },
@@ -43,7 +43,7 @@ export function containedIn(
   lookup: Lookup,
 ): Contained | undefined {
   const { dimension } = figure.quantity.unit;
-  const count = counts.find((each) => each.unit.dimension === dimension);
+  const count = ionCounts.find((each) => each.unit.dimension === dimension);
   const isMass = dimension === gram.dimension;
   if (!count && !isMass && dimension !== gramPerMillilitre.dimension) return undefined;
   const name = nameBeside(figure, recipe, runs, lookup);

@@ -13,7 +13,8 @@ import { countedForms } from "./counted-forms.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 import { namesOf, wordsOf } from "./words-against-order.ts";
 
-const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
+/** What a drug is counted in. */
+export const drugAmounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
 /** The base unit of each kind in one mL. */
 const perMillilitre = {
   mass: findUnit("g/mL").unit!,
@@ -26,7 +27,7 @@ const below: ReadonlySet<string> = new Set(["time", "bodyWeight"]);
 /** An amount by time, or by weight and time. */
 export function isDrugRate({ unit }: Quantity): boolean {
   const [kind, ...over] = unit.dimension.key.split("/");
-  return amounts.has(kind!) && over.includes("time") && over.every((each) => below.has(each));
+  return drugAmounts.has(kind!) && over.includes("time") && over.every((each) => below.has(each));
 }
 
 export interface NeededRates {

@@ -7,24 +7,14 @@ import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.t
 import { findUnit, type Unit } from "../../quantities/unit.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
-import { containedIn, namedBeside, solutions } from "./contained.ts";
+import { containedIn, ionCounts, namedBeside, solutions } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
 import { besides } from "./label-substances.ts";
 import { isInAllOfIt } from "./label-volumes.ts";
 import { assertions, type Contradiction, fluidsOf } from "./words-against-order.ts";
 
-const unit = (spelling: string) => findUnit(spelling).unit!;
-
-/** How an amount of an ion may be counted, and where the solution says it. */
-const counts = [
-  { unit: unit("mmol"), figure: "mmol" },
-  { unit: unit("mEq"), figure: "mEq" },
-  { unit: unit("mmol/L"), figure: "mmolPerLitre" },
-  { unit: unit("mEq/L"), figure: "mEqPerLitre" },
-] as const;
-
-const osmolar = unit("mOsm/L");
+const osmolar = findUnit("mOsm/L").unit!;
 /** A measured osmolarity lies this far from the ideal one at most: ions in water count for some 0.9 of themselves (from memory). */
 const lowest = Exact.of("0.85");
 const highest = Exact.of("1.15");
@@ -42,7 +32,7 @@ export function contentsContradicted(
     for (const figure of figuresIn(sentence)) {
       if (isEndOfRange(figure)) continue;
       const { dimension } = figure.quantity.unit;
-      const count = counts.find((each) => each.unit.dimension === dimension);
+      const count = ionCounts.find((each) => each.unit.dimension === dimension);
       const found = count
         ? ionContradicted(figure, count, sentence, recipe, runs, lookup)
         : dimension === osmolar.dimension
@@ -87,7 +77,7 @@ function inFluids(name: string, { dimension }: Unit, recipe: Recipe, lookup: Loo
 
 function ionContradicted(
   figure: TextFigure,
-  count: (typeof counts)[number],
+  count: (typeof ionCounts)[number],
   sentence: string,
   recipe: Recipe,
   runs: readonly Run[],
@@ -114,13 +104,13 @@ function ionContradicted(
 /** `154 mmol in 1 L` on a bag of 100 mL: what is in a litre. */
 function concentrationOf(
   figure: TextFigure,
-  count: (typeof counts)[number],
+  count: (typeof ionCounts)[number],
   sentence: string,
   recipe: Recipe,
   runs: readonly Run[],
 ) {
   const pair = amountsInVolumes(sentence).find(({ amount }) => amount === figure);
-  const perLitre = counts.find((each) => each.figure === `${count.figure}PerLitre`);
+  const perLitre = ionCounts.find((each) => each.figure === `${count.figure}PerLitre`);
   if (!pair || !perLitre || isInAllOfIt(figure, recipe, runs)) return undefined;
   const litres = inBase(pair.volume.quantity).over(Exact.of(1000));
   const quantity = { value: figure.quantity.value.over(litres), unit: perLitre.unit };
@@ -136,7 +126,7 @@ export function ionVolumes(
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
   for (const { amount, volume } of assertions(text).flatMap(amountsInVolumes)) {
-    const count = counts.find((each) => each.unit.dimension === amount.quantity.unit.dimension);
+    const count = ionCounts.find((each) => each.unit.dimension === amount.quantity.unit.dimension);
     if (count && !isInAllOfIt(amount, recipe, runs) && ionOf(amount, recipe, runs, lookup)) found.add(volume);
   }
   return found;

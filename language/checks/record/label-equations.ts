@@ -11,6 +11,7 @@ import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { drugAmounts } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
 import { drawnStrengths, writtenInPortions } from "./stock-portions.ts";
@@ -45,9 +46,6 @@ const saysAgain = /^(?: \(| in |, | or | = )(?:= |of )?$/i;
 
 /** `Rate: 1 mL/h = 2 mg/h` and a bolus speak of the preparation. */
 const ofThePreparation = /\b(?:rates?|bolus)\b/gi;
-
-/** An amount, or an amount by time, and the volume that it is in. */
-const amounts: ReadonlySet<string> = new Set(["mass", "moles", "equivalents", "activity"]);
 
 const equationsIn = remembered((sentence: string): readonly Equation[] => {
   const figures = figuresIn(sentence);
@@ -88,10 +86,11 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
   return found;
 });
 
+/** An amount, or an amount by time, and the volume that it is in. */
 function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {
   const [kind, ...over] = amount.unit.dimension.key.split("/");
   const isByTime = over.length === 1 && over[0] === "time";
-  if (!kind || !amounts.has(kind) || (over.length > 0 && !isByTime)) return undefined;
+  if (!kind || !drugAmounts.has(kind) || (over.length > 0 && !isByTime)) return undefined;
   if (volume.unit.dimension.key !== (isByTime ? "volume/time" : "volume") || !volume.value.isPositive())
     return undefined;
   const spelling = amount.unit.spelling.split("/")[0]!;
