@@ -20,10 +20,9 @@ export function pollFiles(serving: Serving): void {
   const look = async () => {
     if (known === undefined) linked = await broughtByLinks(serving);
     const now = await stamps(serving, linked);
-    // The first time too: a file may have changed between its reading at the start and this look. Stamps come before texts, so that
-    // what changes in between shows at the next look.
-    const isFirst = known === undefined && serving.client.watchesFiles && around(serving).length === 0;
-    if (now !== known && !isFirst && serving.stage === "open") {
+    // The first time too: a file may have changed between its reading at the start and this look, and an editor that watches began to
+    // do so only in between. Stamps come before texts, so that what changes in between shows at the next look.
+    if (now !== known && serving.stage === "open") {
       await inTurn(serving, () => rereadWorkspace(serving));
       serving.publisher.queueAll();
       // What a new link brings in has its stamp at the next look.
@@ -39,7 +38,9 @@ export function pollFiles(serving: Serving): void {
         .then(again);
     });
   };
-  look().then(again, again);
+  // An editor that watches misses little, so that reading all again can wait for a pause.
+  if (serving.client.watchesFiles && around(serving).length === 0) again();
+  else look().then(again, again);
 }
 
 /** Library folders that lie in no workspace folder. */

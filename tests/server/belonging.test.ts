@@ -155,13 +155,34 @@ test("what a link brings in from outside is looked at, of which no editor tells"
   symlinkSync(outside, path("stock"));
   await start();
   await libraryEqualsFresh();
-  const changed = e.next(path(recipe));
   writeFileSync(
     join(outside, "vials.misce"),
     readFileSync(join(outside, "vials.misce"), "utf8").replace("magnesium-vial-10", "magnesium-vial-11"),
   );
-  expect((await changed).map((d) => d.code)).toContain("unknown-name");
-});
+  const codes = () => (e.shown.get(uriOf(path(recipe)))?.diagnostics ?? []).map((d) => d.code);
+  await expect.poll(codes, { timeout: 15_000 }).toContain("unknown-name");
+}, 20_000);
+
+test.each([false, true])(
+  "a change right after the reading is not missed, brought in by a link: %s",
+  async (isLinked) => {
+    const outside = join(base, "shared-stock");
+    if (isLinked) {
+      cpSync(path("stock"), outside, { recursive: true });
+      rmSync(path("stock"), { recursive: true });
+      symlinkSync(outside, path("stock"));
+    }
+    const vials = join(isLinked ? outside : path("stock"), "vials.misce");
+    e = await editor({ folders: [folder], options: { asOf } });
+    // Before the first look at the disk, and before an editor that was asked to watch does so.
+    await e.serving!.ready;
+    writeFileSync(vials, readFileSync(vials, "utf8").replace("magnesium-vial-10", "magnesium-vial-11"));
+    const codes = () => (e.shown.get(uriOf(path(recipe)))?.diagnostics ?? []).map((d) => d.code);
+    await expect.poll(codes, { timeout: 15_000 }).toContain("unknown-name");
+    await libraryEqualsFresh();
+  },
+  20_000,
+);
 
 test("an unsaved recipe is judged by the library that is open", async () => {
   await start();
