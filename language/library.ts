@@ -227,8 +227,8 @@ export class Library {
     for (const chunk of this.entries.get(file)?.chunks ?? []) {
       if (!chunk.findings) otherRecipes = true;
       for (const [question, answer] of chunk.findings?.looked ?? []) {
-        const [what = "", name = ""] = question.split(" ", 2);
-        if (what === "any") names.add(name);
+        const [what = "", name = "", kind] = question.split(" ", 3);
+        if (what === "any" || (what === "second" && kind === undefined)) names.add(name);
         if (question === "names recipe") otherRecipes = true;
         if (recipeNameOf(answer) !== undefined && fileOf(answer) !== file) otherRecipes = true;
       }

@@ -9,6 +9,7 @@ import type { Facts } from "../model/facts.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { nearNames } from "../model/near.ts";
 import type { NameSlot } from "../model/slots.ts";
+import { declarationsBehind } from "./declarations-behind.ts";
 import { isInSameFile } from "./same-file.ts";
 import { lacksValue } from "./unread-facts.ts";
 
@@ -22,35 +23,17 @@ export interface UnreadElsewhere {
 /** Each declaration once, with the name in the recipe that leads to it. */
 export function unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): readonly UnreadElsewhere[] {
   const found: UnreadElsewhere[] = [];
-  const add = (of: UnreadElsewhere["of"] | undefined, at: NameSlot) => {
-    const words = of && unreadIn(of);
-    if (!words || words.length === 0 || found.some((each) => each.of === of)) return;
+  const add = (of: UnreadElsewhere["of"], at: NameSlot) => {
+    const words = unreadIn(of);
+    if (words.length === 0 || found.some((each) => each.of === of)) return;
     if (isInSameFile(of.chunk, chunk) || (of.kind === "stock" && isContentUnread(of))) return;
     found.push({ at, of, words });
   };
-  add(lookup.site(), recipe.name);
-  const { order } = recipe;
-  for (const { slots } of order?.all("drug") ?? []) add(lookup.find("drug", slots.drug.name), slots.drug);
-  for (const { slots } of order?.all("additive") ?? []) add(lookup.find("drug", slots.drug.name), slots.drug);
-  for (const { slots } of order?.all("diluent") ?? []) add(lookup.find("fluid", slots.fluid.name), slots.fluid);
-  for (const { slots } of order?.all("dose") ?? []) {
-    const bands = (slots as { bands?: NameSlot }).bands;
-    if (bands) add(lookup.find("bands", bands.name), bands);
-  }
-  for (const { item } of recipe.materials) {
-    const stock = lookup.find("stock", item.name);
-    add(stock ?? lookup.find("device", item.name), item);
-    if (!stock) continue;
-    const fluid = stock.facts.one("fluid")?.slots.fluid;
-    if (fluid) add(lookup.find("fluid", fluid.name), item);
-    const solvent = stock.reconstitute?.one("with")?.slots.fluid;
-    if (solvent) add(lookup.find("fluid", solvent.name), item);
-    const drug = stock.facts.one("drug")?.slots.drug;
-    if (drug) add(lookup.find("drug", drug.name), item);
-  }
+  const site = lookup.site();
+  if (site) add(site, recipe.name);
+  for (const { of, at } of declarationsBehind(recipe, lookup)) add(of, at);
   return found;
 }
-
 /** A declaration is one object as long as its text stays the same, and many recipes rest on it. */
 const known = new WeakMap<UnreadElsewhere["of"], readonly string[]>();
 

@@ -57,6 +57,11 @@ function noting(lookup: Lookup, note: Note): Lookup {
       note(`any ${name}`, (other) => sayTheSame(found, other.lookup.any(name)));
       return found;
     },
+    second(name: string, kind?: keyof DeclarationOf): Declaration | undefined {
+      const found = lookup.second(name, kind);
+      note(`second ${name} ${kind ?? ""}`, (other) => sayTheSame(found, other.lookup.second(name, kind)));
+      return found;
+    },
     site() {
       const found = lookup.site();
       note("site", (other) => isSiteAlike(found, other.lookup.site()));

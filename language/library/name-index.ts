@@ -98,6 +98,8 @@ export class NameIndex {
         return mark(this.first(name, kind as DeclarationKind));
       case "any":
         return mark(this.first(name));
+      case "second":
+        return mark(this.second(name, kind as DeclarationKind | undefined));
       case "site":
         return mark(this.byKind.get("site")?.[0]);
       case "lots":
@@ -111,6 +113,13 @@ export class NameIndex {
   first(name: string, kind?: DeclarationKind): Known | undefined {
     const all = this.byName.get(name);
     return kind === undefined ? all?.[0] : all?.find((known) => known.kind === kind);
+  }
+
+  /** The next after the first. */
+  second(name: string, kind?: DeclarationKind): Known | undefined {
+    const all = this.byName.get(name);
+    if (all === undefined || all.length < 2) return undefined;
+    return kind === undefined ? all[1] : all.filter((known) => known.kind === kind)[1];
   }
 
   /** Names never change within an index: a chunk that takes another's place bears the same. */

@@ -7,13 +7,23 @@ const mostNames = 20_000;
 
 export const askedAny = remembered((name) => `any ${name}`, mostNames);
 export const askedLots = remembered((stock) => `lots ${stock}`, mostNames);
+const secondOfAny = remembered((name) => `second ${name}`, mostNames);
 const finds = new Map<DeclarationKind, (name: string) => string>();
+const seconds = new Map<DeclarationKind, (name: string) => string>();
 
 export function askedFind(kind: DeclarationKind, name: string): string {
-  let ofKind = finds.get(kind);
-  if (!ofKind) {
-    ofKind = remembered((each) => `find ${each} ${kind}`, mostNames);
-    finds.set(kind, ofKind);
+  return ofKind(finds, "find", kind)(name);
+}
+
+export function askedSecond(name: string, kind: DeclarationKind | undefined): string {
+  return kind === undefined ? secondOfAny(name) : ofKind(seconds, "second", kind)(name);
+}
+
+function ofKind(texts: Map<DeclarationKind, (name: string) => string>, what: string, kind: DeclarationKind) {
+  let asked = texts.get(kind);
+  if (!asked) {
+    asked = remembered((name) => `${what} ${name} ${kind}`, mostNames);
+    texts.set(kind, asked);
   }
-  return ofKind(name);
+  return asked;
 }

@@ -4,7 +4,7 @@ import type { DeclarationOf, Lookup, LotOnShelf } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { mark, whole } from "./known.ts";
 import type { NameIndex } from "./name-index.ts";
-import { askedAny, askedFind, askedLots } from "./questions.ts";
+import { askedAny, askedFind, askedLots, askedSecond } from "./questions.ts";
 
 /** One for each judging of a chunk. */
 export class Recorder implements Lookup {
@@ -34,6 +34,12 @@ export class Recorder implements Lookup {
   any(name: string): Declaration | undefined {
     const known = this.index.first(name);
     this.looked.set(askedAny(name), mark(known));
+    return known && whole(known);
+  }
+
+  second(name: string, kind?: DeclarationKind): Declaration | undefined {
+    const known = this.index.second(name, kind);
+    this.looked.set(askedSecond(name, kind), mark(known));
     return known && whole(known);
   }
 

@@ -43,6 +43,8 @@ export interface Lookup {
   find<K extends keyof DeclarationOf>(kind: K, name: string): DeclarationOf[K] | undefined;
   /** Any declaration of this name that is not lots. */
   any(name: string): Declaration | undefined;
+  /** What is declared under this name (lots apart) after the first; with a kind, after the first of that kind. */
+  second(name: string, kind?: keyof DeclarationOf): Declaration | undefined;
   /** The library's site, undefined for a file outside a library. */
   site(): Site | undefined;
   lots(stock: string): readonly LotOnShelf[];

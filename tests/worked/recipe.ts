@@ -97,6 +97,9 @@ class Shelf implements Lookup {
   any(name: string): Declaration | undefined {
     return this.all.find((d) => d.name.name === name);
   }
+  second(name: string, kind?: Declaration["kind"]): Declaration | undefined {
+    return this.all.filter((d) => d.name.name === name && (kind === undefined || d.kind === kind))[1];
+  }
   site(): undefined {
     return undefined;
   }
