@@ -1,11 +1,12 @@
 /** Reads the baseline of a run, takes the known findings out, and writes the shorter list where asked to. */
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { dirname, relative, resolve } from "node:path";
 import type { BaselineEntry, BaselineSummary, Report, ReportFinding } from "../../shared/report.ts";
 import { compareWithBaseline, type Located, printBaseline, readBaseline } from "./baseline.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten, reasonOf } from "./cannot-run.ts";
 import type { CheckSettings } from "./check-settings.ts";
 import type { SourceStore } from "./source-store.ts";
+import { writeWhole } from "./write-whole.ts";
 
 export interface Applied {
   reported: ReportFinding[];
@@ -93,9 +94,9 @@ function readEntries(path: string, name: string, mayBeNew: boolean): BaselineEnt
 
 function writeEntries(path: string, name: string, entries: readonly BaselineEntry[]): void {
   try {
-    writeFileSync(path, printBaseline(entries));
+    writeWhole(path, printBaseline(entries));
   } catch (error) {
-    throw new CannotRun(`The baseline "${name}" cannot be written: ${reasonOf(error)}.`);
+    throw new CannotRun(`The baseline "${name}" cannot be written: ${reasonNotWritten(error)}.`);
   }
 }
 

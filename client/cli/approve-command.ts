@@ -5,7 +5,7 @@ import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { readRecord } from "./approval-records.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import { meaningMakerOf } from "./compare-command.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
 import { commitOf } from "./git-trees.ts";
@@ -129,6 +129,6 @@ function writeRecord(path: string, text: string): void {
   try {
     writeWhole(path, text);
   } catch (error) {
-    throw new CannotRun(`The approval cannot be written to "${path}": ${reasonOf(error)}.`);
+    throw new CannotRun(`The approval cannot be written to "${path}": ${reasonNotWritten(error)}.`);
   }
 }

@@ -1,7 +1,7 @@
 /** Where answers are kept between runs, and how one version of the program is told from another. */
 import { readFileSync } from "node:fs";
 import { homedir, platform } from "node:os";
-import { join, resolve } from "node:path";
+import { isAbsolute, join, resolve } from "node:path";
 import { hashOf } from "./answer-memory.ts";
 import type { CheckSettings } from "./check-settings.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -13,7 +13,8 @@ import type { Surroundings } from "./surroundings.ts";
 export function cacheFolder(settings: CheckSettings, { cwd, env, program }: Surroundings): string | undefined {
   if (!settings.cache || program === undefined) return undefined;
   if (settings.cacheFolder !== undefined) return resolve(cwd, settings.cacheFolder);
-  if (env.XDG_CACHE_HOME) return join(env.XDG_CACHE_HOME, "misce");
+  // A relative one is invalid and to be left aside (XDG Base Directory Specification); it would put the cache among the recipes.
+  if (env.XDG_CACHE_HOME && isAbsolute(env.XDG_CACHE_HOME)) return join(env.XDG_CACHE_HOME, "misce");
   if (platform() === "win32") return env.LOCALAPPDATA ? join(env.LOCALAPPDATA, "misce", "cache") : undefined;
   const home = env.HOME ?? homedir();
   if (!home) return undefined;

@@ -32,3 +32,9 @@ export function reasonOf(error: unknown): string {
       return error instanceof Error ? error.message : String(error);
   }
 }
+
+/** The same for a file that could not be written: one that is new needs its folder only. */
+export function reasonNotWritten(error: unknown): string {
+  const isMissing = (error as NodeJS.ErrnoException | undefined)?.code === "ENOENT";
+  return isMissing ? "its folder does not exist" : reasonOf(error);
+}

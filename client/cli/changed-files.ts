@@ -2,8 +2,8 @@
  * Only what a change reaches: the changed files, and every file that uses something declared in one of them, now or before.
  *
  * Invariant: leaving a file out may never hide a finding that the change brought. So the former texts count too (a stock that was
- * removed or moved is no longer among anybody's dependencies), a change of site, lots or inventory reaches the whole library, and a
- * file of which git cannot say whether it changed counts as changed.
+ * removed or moved is no longer among anybody's dependencies), a change of site, lots or inventory reaches the whole library, a
+ * file of which git cannot say whether it changed counts as changed, and a library that reaches into another repository is taken whole.
  */
 import { realpathSync } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
@@ -17,6 +17,8 @@ export interface Changes {
   paths: readonly string[];
   /** Undefined where nobody knows the former texts. */
   formerBytes: ((path: string) => Buffer | undefined) | undefined;
+  /** Absolute folders in which something may have been removed without being named. */
+  otherRepositories?: readonly string[];
   /** Whether the file (absolute, without links) would stand among `paths` had it changed. Undefined where a person named them. */
   follows?(path: string): boolean;
 }
@@ -44,6 +46,7 @@ export async function keepChanged(
   const files = [...new Set([...changes.paths, ...unfollowed])]
     .filter((path) => /\.(misce|csv)$/i.test(path) || opened.has(realPath(path)))
     .map((path) => changedFile(path, opened.get(realPath(path)) ?? realPath(path), changes, store));
+  for (const path of changes.otherRepositories ?? []) files.push({ path, former: undefined, reachesEverything: true });
   const known = changes.formerBytes !== undefined;
   for (const group of groups) {
     if (files.some((file) => file.reachesEverything && concerns(file.path, group))) continue;

@@ -1,4 +1,5 @@
 /** The flags of `misce check`, understood: what was typed becomes values, or a clear refusal. */
+import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import { nearNames } from "../../language/model/near.ts";
 import { type Severity, severities } from "../../shared/finding.ts";
@@ -91,8 +92,18 @@ function refuseContradictions(s: CheckSettings, cwd: string): void {
   if (s.stdinName !== undefined && !s.paths.includes("-")) {
     throw new CannotRun("--stdin-name names the text on standard input. Add - to the paths, or leave the name out.");
   }
+  if (s.stdinName !== undefined) requireStdinName(s.stdinName, cwd);
   if (isPart && s.paths.includes("-"))
     throw new CannotRun("Standard input is one text; leave out --changed and --changed-since.");
+}
+
+/** @throws CannotRun for a name that no recipe file bears: the text would be judged without the library that it belongs to. */
+function requireStdinName(name: string, cwd: string): void {
+  if (name === "")
+    throw new CannotRun("--stdin-name is empty. Name the file that the text stands for, or leave it out.");
+  const isFolder = statSync(resolve(cwd, name), { throwIfNoEntry: false })?.isDirectory();
+  const what = isFolder ? "a folder" : /\.csv$/i.test(name) ? "an inventory" : undefined;
+  if (what) throw new CannotRun(`--stdin-name is "${name}", ${what}. Name the recipe file that the text stands for.`);
 }
 
 function oneOf<T extends string>(flag: string, value: string, known: readonly T[]): T {

@@ -23,6 +23,7 @@ export async function explainCommand(
 ): Promise<0> {
   const checks = [...fileChecks, ...(await engine.checks())];
   if (name === undefined) {
+    requireNoFlags(flags, "The list of checks is written as text and depends on no order.");
     surroundings.stdout.write(listOf(checks));
     return 0;
   }
@@ -31,6 +32,7 @@ export async function explainCommand(
     throw new CannotRun(`"${name}" is a check and has no figures. Leave out "${figure}", or name a recipe.`);
   }
   if (check) {
+    requireNoFlags(flags, `"${name}" is a check, which is told as text and depends on no order.`);
     surroundings.stdout.write(explanation(check));
     return 0;
   }
@@ -45,6 +47,13 @@ export async function explainCommand(
     }
     throw error;
   }
+}
+
+/** Flags of a figure: what is asked for and not heeded would be taken for granted. */
+function requireNoFlags(flags: FigureFlags, why: string): void {
+  const given = Object.entries(flags).filter(([flag, value]) => !(flag === "format" && value === "text"));
+  const words = given.map(([flag]) => `--${flag.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`);
+  if (words.length > 0) throw new CannotRun(`${why} Leave out ${words.join(" and ")}.`);
 }
 
 function neither(name: string, checks: readonly CheckDescription[], recipes?: readonly string[]): CannotRun {

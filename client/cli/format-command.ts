@@ -28,6 +28,8 @@ export async function formatCommand(
   const { stdout, stderr, cwd } = surroundings;
   const store = new SourceStore(cwd);
   const found = findFiles(paths.length > 0 ? paths : ["."], cwd);
+  if (found.recipes.length === 0 && found.unreadable.length === 0)
+    throw new CannotRun("An inventory has no layout of its own. Name recipe files, or folders with them.");
   const result = { changed: 0, same: 0, left: 0 };
   const leave = (name: string, reason: string) => {
     result.left++;
@@ -62,7 +64,10 @@ function formatStdin(
   flags: FormatFlags,
   { stdout, readStdin }: Surroundings,
 ): 0 | 1 {
-  const decoded = decode(readStdin(), "standard input");
+  const bytes = readStdin();
+  // As with a check: what should have written it has failed.
+  if (bytes.length === 0) throw new CannotRun("Standard input is empty, so there is nothing to lay out.");
+  const decoded = decode(bytes, "standard input");
   if ("finding" in decoded) throw new CannotRun(`Standard input: ${decoded.finding.message}`);
   const laidOut = layOut(decoded.text, formatText);
   if ("reason" in laidOut) throw new CannotRun(`Standard input: ${laidOut.reason}`);

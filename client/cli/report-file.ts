@@ -1,6 +1,6 @@
 /** Where a command's answer goes when it goes to a file. */
 import { resolve } from "node:path";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import { writeWhole } from "./write-whole.ts";
 
 /** Written whole or not at all. `what`: the answer, as a sentence's subject ("The report"). @throws CannotRun where it cannot be */
@@ -9,7 +9,7 @@ export function writeReport(what: string, typed: string, content: string | Uint8
   try {
     writeWhole(resolve(cwd, typed), content);
   } catch (error) {
-    throw new CannotRun(`${what} cannot be written to "${typed}": ${reasonOf(error)}.`);
+    throw new CannotRun(`${what} cannot be written to "${typed}": ${reasonNotWritten(error)}.`);
   }
 }
 

@@ -7,7 +7,7 @@ import { dirname, join, resolve } from "node:path";
 import { isSheetRefusal, type Sheet, type SheetApproval, type SheetRequest } from "../../language/sheet/sheet.ts";
 import { readRecord } from "./approval-records.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import type { Engine, OpenLibrary, SheetMaker } from "./engine-contract.ts";
 import { openRecipe } from "./open-recipe.ts";
 import { visible } from "./reports/visible.ts";
@@ -137,6 +137,6 @@ function write(out: string, content: string | Uint8Array, { cwd }: Surroundings)
   try {
     writeWhole(path, content);
   } catch (error) {
-    throw new CannotRun(`The sheet cannot be written to "${out}": ${reasonOf(error)}.`);
+    throw new CannotRun(`The sheet cannot be written to "${out}": ${reasonNotWritten(error)}.`);
   }
 }

@@ -48,7 +48,10 @@ export function findInventories(named: readonly string[], cwd: string): string[]
     const { path, stats } = existing(typed, cwd);
     const is = stats.isDirectory() ? "a folder" : stats.isFile() ? "another file" : "no file";
     if (is !== "another file" || !/\.csv$/i.test(path)) {
-      throw new CannotRun(`--inventory takes .csv files; "${typed}" is ${is}. Name the export itself.`);
+      // All words that follow the flag are its own.
+      throw new CannotRun(
+        `--inventory takes .csv files; "${typed}" is ${is}. Name the export itself, and everything else before --inventory.`,
+      );
     }
     return path;
   });

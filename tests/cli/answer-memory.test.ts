@@ -3,6 +3,8 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
+import { cacheFolder } from "../../client/cli/cache-folder.ts";
+import { checkSettings } from "../../client/cli/check-settings.ts";
 import { engine } from "../../client/cli/engine.ts";
 import type { Engine, OpenLibrary } from "../../client/cli/engine-contract.ts";
 import { run } from "../../client/cli/program.ts";
@@ -37,6 +39,15 @@ const counting: Engine = {
       },
     }) as OpenLibrary;
   },
+};
+
+const nowhere = {
+  cwd: base,
+  stdout: { write() {}, isTerminal: false, columns: undefined },
+  stderr: { write() {}, isTerminal: false, columns: undefined },
+  readStdin: () => Buffer.alloc(0),
+  now: () => new Date(2026, 10, 25, 12),
+  program: import.meta.filename,
 };
 
 async function check(cwd: string, words: readonly string[], program = import.meta.filename): Promise<string> {
@@ -143,6 +154,16 @@ describe("answers kept between runs", () => {
     const folder = library();
     const words = ["--cache-folder", join(folder, "site.misce", "no-folder"), ...today];
     expect(await check(folder, words)).toBe(await fresh(folder, today));
+  });
+
+  // XDG Base Directory Specification 0.8: "If an implementation encounters a relative path [...] it should [...] ignore it."
+  it("never go into the folder that is checked, whatever XDG_CACHE_HOME says", () => {
+    const settings = checkSettings(["."], {}, { ...nowhere, env: {} });
+    const at = (xdg: string) =>
+      cacheFolder(settings, { ...nowhere, env: { XDG_CACHE_HOME: xdg, HOME: "/home/kestrel" } });
+    expect(at("/var/cache/kestrel")).toBe(join("/var/cache/kestrel", "misce"));
+    for (const relative of ["cache", "./cache", "..", ""]) expect(at(relative)).toBe(at(""));
+    expect(at("")).toContain("kestrel");
   });
 });
 

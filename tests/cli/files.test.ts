@@ -2,6 +2,7 @@ import { chmodSync, existsSync, readdirSync, readFileSync, symlinkSync } from "n
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { decode } from "../../client/cli/decode.ts";
+import { engine } from "./fake-engine.ts";
 import { asOf, folderWith, runIn } from "./run-here.ts";
 
 const site = "site {\n}\n";
@@ -165,6 +166,18 @@ describe("output", () => {
     expect(readdirSync(folder).sort()).toEqual(["a.misce", "out.json"]);
   });
 
+  test("where its folder is missing, that is what is told", async () => {
+    const folder = folderWith({ "a.misce": "stock a\n" });
+    for (const flags of [
+      ["--output", "none/a.txt"],
+      ["--baseline", "none/a.json", "--write-baseline"],
+    ]) {
+      const ran = await runIn(folder, ["check", ...asOf, ...flags]);
+      expect(ran).toMatchObject({ status: 2, out: "" });
+      expect(ran.err).toContain("its folder does not exist.");
+    }
+  });
+
   test("quiet leaves the summary out", async () => {
     const folder = folderWith({ "a.misce": some, "b.misce": "flaw error x\n" });
     expect(await runIn(folder, [...check, "a.misce", "--quiet"])).toEqual({ status: 0, out: "", err: "" });
@@ -201,6 +214,18 @@ describe("format", () => {
     expect(readdirSync(folder).sort()).toEqual(["a.misce", "b.misce"]);
   });
 
+  test("what has nothing to lay out is no success", async () => {
+    const folder = folderWith({ "lots.csv": "stock,lot,expires\n", "a.misce": "stock  a\n" });
+    for (const words of [
+      ["format", "lots.csv"],
+      ["format", "--check", "-"],
+      ["format", "-"],
+    ]) {
+      expect(await runIn(folder, words)).toMatchObject({ status: 2, out: "" });
+    }
+    expect((await runIn(folder, ["format", "--check", "lots.csv", "a.misce"])).status).toBe(1);
+  });
+
   test("a link stays a link", async () => {
     const folder = folderWith({ "real/a.misce": "    x\n" });
     symlinkSync("real/a.misce", join(folder, "a.misce"));
@@ -230,6 +255,23 @@ describe("explain", () => {
       "Right:",
     ]) {
       expect(out).toContain(part);
+    }
+  });
+
+  test("a flag that it does not heed is refused", async () => {
+    const [check] = await engine.checks();
+    for (const words of [[check!.name], []]) {
+      for (const flag of [
+        ["--weight", "60kg"],
+        ["--body-surface", "2m2"],
+        ["--as-of", "nonsense"],
+        ["--format", "json"],
+      ]) {
+        const ran = await runIn(folderWith({}), ["explain", ...words, ...flag]);
+        expect(ran).toMatchObject({ status: 2, out: "" });
+        expect(ran.err).toContain(`Leave out ${flag[0]}.`);
+      }
+      expect((await runIn(folderWith({}), ["explain", ...words, "--format", "text"])).status).toBe(0);
     }
   });
 

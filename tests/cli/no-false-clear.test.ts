@@ -35,6 +35,17 @@ describe("nothing to check", () => {
   });
 });
 
+test.each([
+  ["", "is empty"],
+  ["sub", "a folder"],
+  ["lots.csv", "an inventory"],
+])("standard input does not stand for %j", async (name, what) => {
+  const folder = folderWith({ "sub/a.misce": "stock a\n" });
+  const ran = await runIn(folder, [...check, "-", "--stdin-name", name], { engine, stdin: "stock a {\n}\n" });
+  expect(ran).toMatchObject({ status: 2, out: "" });
+  expect(ran.err).toContain(what);
+});
+
 describe("what git does not follow counts as changed", () => {
   const since = [...check, "--changed-since", "HEAD"];
   const git = (folder: string, ...words: string[]) =>
@@ -66,6 +77,31 @@ describe("what git does not follow counts as changed", () => {
     const folder = committed({ "library.misce": standardLibrary });
     git(folder, "update-index", flag, "library.misce");
     write(folder, "library.misce", wrong);
+    expect((await runIn(folder, since, { engine })).status).toBe(1);
+  });
+
+  test.each(["--assume-unchanged", "--skip-worktree"])(
+    "a file that is gone, and that git was told to leave alone: %s",
+    async (flag) => {
+      const at = standardLibrary.indexOf("\nrecipe ");
+      const folder = committed({ "a.misce": standardLibrary.slice(0, at), "b.misce": standardLibrary.slice(at) });
+      git(folder, "update-index", flag, "a.misce");
+      rmSync(join(folder, "a.misce"));
+      expect((await runIn(folder, since, { engine })).status).toBe(1);
+    },
+  );
+
+  test("what is gone from a submodule, or was never fetched", async () => {
+    const at = standardLibrary.indexOf("\nrecipe ");
+    const part = committed({ "drugs.misce": standardLibrary.slice(0, at) });
+    const folder = committed({ "recipe.misce": `site {\n  name "Kestrel Quay"\n}\n${standardLibrary.slice(at)}` });
+    git(folder, "-c", "protocol.file.allow=always", "submodule", "add", "-q", part, "shared");
+    git(folder, "commit", "-q", "-m", "second");
+    const whole = await runIn(folder, [...since, "--level", "error"], { engine });
+    expect(whole.out).toContain("2 files checked");
+    rmSync(join(folder, "shared/drugs.misce"));
+    expect((await runIn(folder, since, { engine })).status).toBe(1);
+    git(folder, "submodule", "deinit", "-q", "-f", "shared");
     expect((await runIn(folder, since, { engine })).status).toBe(1);
   });
 
@@ -123,6 +159,7 @@ test.each(["check", "sheet magnesium-4g", "export magnesium-4g", "plan magnesium
       if (ran.err.includes("unknown option")) continue; // export has no such flag
       expect(ran).toMatchObject({ status: 2, out: "" });
       expect(ran.err).toContain("--inventory takes .csv files");
+      expect(ran.err).toContain("everything else before --inventory");
     }
   },
 );
