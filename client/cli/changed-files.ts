@@ -7,6 +7,7 @@
  */
 import { realpathSync } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
+import { CannotRun } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
 import type { LibraryGroup } from "./library-groups.ts";
@@ -48,6 +49,7 @@ export async function keepChanged(
     .map((path) => changedFile(path, opened.get(realPath(path)) ?? realPath(path), changes, store));
   for (const path of changes.otherRepositories ?? []) files.push({ path, former: undefined, reachesEverything: true });
   const known = changes.formerBytes !== undefined;
+  if (!known) requireWithin(groups, files, store);
   for (const group of groups) {
     if (files.some((file) => file.reachesEverything && concerns(file.path, group))) continue;
     const own = files.filter((file) => !isInventory(file.path) && concernsRoot(file.path, group));
@@ -58,6 +60,16 @@ export async function keepChanged(
     // A file that stands alone may have lost its library by the change.
     if (!known && (own.length > 0 || group.root === undefined)) addFilesWithLostNames(await group.library(), reached);
     group.asked = group.asked.filter((path) => reached.has(store.nameOf(path)));
+  }
+}
+
+/** @throws CannotRun where somebody named a recipe file that no library of the run holds: it would pass for looked at. */
+function requireWithin(groups: readonly LibraryGroup[], files: readonly ChangedFile[], store: SourceStore): void {
+  for (const { path } of files) {
+    if (isInventory(path) || groups.some((group) => concernsRoot(path, group) || group.asked.includes(path))) continue;
+    throw new CannotRun(
+      `--changed names "${store.nameOf(path)}", which belongs to no library that is checked here. Name its folder among the paths too.`,
+    );
   }
 }
 

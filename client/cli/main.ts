@@ -57,8 +57,18 @@ function written(stream: NodeJS.WriteStream): Promise<void> {
   });
 }
 
+/** A folder that was removed under the program's feet has no name any more. */
+function workingFolder(): string {
+  try {
+    return process.cwd();
+  } catch {
+    process.stderr.write("misce: The working folder no longer exists. Change to another, and start again.\n");
+    process.exit(2);
+  }
+}
+
 const surroundings: Surroundings = {
-  cwd: process.cwd(),
+  cwd: workingFolder(),
   env: process.env,
   stdout: outlet(process.stdout),
   stderr: outlet(process.stderr),

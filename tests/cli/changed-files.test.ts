@@ -147,6 +147,17 @@ describe("--changed", () => {
     ]);
   });
 
+  test("a file of no library of the run stops the run: nothing would be looked at for it", async () => {
+    const folder = folderWith({ "a.misce": "stock a\n", "other/b.misce": "stock b\n", "notes.txt": "" });
+    const changed = (...names: string[]) => runIn(folder, ["check", "a.misce", "--changed", ...names]);
+    for (const names of [["other/b.misce"], ["a.misce", "other/b.misce"]]) {
+      const ran = await changed(...names);
+      expect(ran).toMatchObject({ status: 2, out: "" });
+      expect(ran.err).toContain('"other/b.misce", which belongs to no library that is checked here');
+    }
+    expect((await changed("a.misce", "notes.txt")).status).toBe(0);
+  });
+
   test("a file that is not there stops the run", async () => {
     const ran = await runIn(folderWith(library), ["check", ...asOf, "--changed", "lib/none.misce"]);
     expect(ran).toMatchObject({ status: 2, out: "" });

@@ -82,6 +82,14 @@ test("standard input stands for the named file in its library", () => {
   expect(ran.stdout).toContain("1 file checked");
 });
 
+test("a working folder that is gone is told, and is no finding", () => {
+  const gone = folderWith({});
+  const script = `process.chdir(${JSON.stringify(gone)}); require("node:fs").rmdirSync(${JSON.stringify(gone)}); require(${JSON.stringify(command)})`;
+  const ran = spawnSync(process.execPath, ["-e", script, "check"], { encoding: "utf8" });
+  expect(ran).toMatchObject({ status: 2, stdout: "" });
+  expect(ran.stderr).toContain("misce: The working folder no longer exists.");
+});
+
 test("standard input is laid out onto standard output, and nothing else is", () => {
   expect(misce(place, ["format", "-"], "recipe a {\n     tap mag  \n}\n")).toMatchObject({
     status: 0,
