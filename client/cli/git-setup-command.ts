@@ -2,8 +2,8 @@
  * `misce git-setup`: registers the diff and merge drivers in this working copy. The attributes are a file of the repository and are
  * shared; the commands are local configuration, so each person runs this once (git takes no commands from a repository, and rightly).
  */
-import { chmodSync, existsSync, readFileSync, writeFileSync } from "node:fs";
-import { join, resolve } from "node:path";
+import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname, join, resolve } from "node:path";
 import { CannotRun } from "./cannot-run.ts";
 import { ask, gitTop } from "./git-trees.ts";
 import type { Surroundings } from "./surroundings.ts";
@@ -20,6 +20,7 @@ export function gitSetupCommand(flags: GitSetupFlags, { cwd, program, stdout }: 
   const top = gitTop(cwd);
   const form = flags.diff ?? "textconv";
   if (form !== "textconv" && form !== "compare") throw new CannotRun(`--diff is "${form}". Write textconv or compare.`);
+  if (flags.command?.trim() === "") throw new CannotRun("--command is empty. Write how git is to start this program.");
   const misce = flags.command ?? ownCommand(program);
   const set = (key: string, value: string) => ask(top, ["config", "--local", key, value], `git could not set ${key}`);
   set("diff.misce.xfuncname", "^(recipe|drug|fluid|stock|device|bands|reference|lots|site).*$");
@@ -79,6 +80,8 @@ function addHook(top: string, misce: string): string {
   if (before !== undefined && !before.includes(hookMark)) {
     return "A pre-merge-commit hook stands already; add `misce merge-check` to it, so that the whole of a merge is checked.";
   }
+  // A template or core.hooksPath may leave git without the folder.
+  mkdirSync(dirname(path), { recursive: true });
   writeFileSync(
     path,
     `#!/bin/sh\n${hookMark}: errors that neither side had stop the merge\nexec ${misce} merge-check\n`,

@@ -165,6 +165,7 @@ export async function mergeCheckCommand(
       ?.slice("GITHEAD_".length) ??
     "MERGE_HEAD";
   const [head, theirs] = [commitOf(top, "HEAD"), commitOf(top, named)];
+  if (head && !theirs && other !== undefined) throw new CannotRun(`git knows no revision "${other}" here.`);
   if (!head || !theirs) throw new CannotRun("No merge is under way here. Name the other side's revision.");
   const errorsIn = async (tree: GitTree) => {
     const found: Finding[] = [];

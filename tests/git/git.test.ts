@@ -134,6 +134,25 @@ describe("approvals", () => {
   });
 });
 
+describe("git-setup", () => {
+  test("makes the folder of hooks where there is none", () => {
+    scratch.git("config", "core.hooksPath", "shared/hooks");
+    expect(scratch.misce("git-setup")).toMatchObject({ status: 0, err: "" });
+    expect(scratch.read("shared/hooks/pre-merge-commit")).toContain("merge-check");
+  });
+
+  test("refuses an empty command, and changes nothing", () => {
+    expect(scratch.misce("git-setup", "--command", " ")).toMatchObject({ status: 2, out: "" });
+    expect(scratch.git("status", "--short")).toBe("");
+    expect(scratch.gitTry("config", "merge.misce.driver").out).toBe("");
+  });
+
+  test("a merge that is to be checked against an unknown revision says which", () => {
+    expect(scratch.misce("merge-check", "nowhere").err).toContain('git knows no revision "nowhere" here.');
+    expect(scratch.misce("merge-check").err).toContain("No merge is under way here.");
+  });
+});
+
 describe("git's own commands", () => {
   beforeEach(() => {
     expect(scratch.misce("git-setup")).toMatchObject({ status: 0, err: "" });
