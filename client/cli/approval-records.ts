@@ -1,8 +1,9 @@
 /** Records of approvals on disk, and what git remembers of the meaning that was approved. Only what is needed is looked up. */
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { basename, dirname, join, relative } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Finding } from "../../shared/finding.ts";
+import { recordsIn } from "./approval-files.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import type { Collected } from "./collect-findings.ts";
 import { byRoot } from "./compare-sides.ts";
@@ -48,16 +49,6 @@ export async function addApprovalFindings(
       const findings: Finding[] = maker.approvalFindings(library, name, file, text, (a) => before.get(a.fingerprint));
       for (const finding of findings) collected.found.push({ finding, root });
     }
-  }
-}
-
-/** Names of the records that lie in a folder. */
-function recordsIn(folder: string): Set<string> {
-  try {
-    return new Set(readdirSync(folder).filter((name) => name.endsWith(".approvals.json")));
-  } catch {
-    // A folder that cannot be listed is told by the check of its files.
-    return new Set();
   }
 }
 

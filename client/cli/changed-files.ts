@@ -3,10 +3,12 @@
  *
  * Invariant: leaving a file out may never hide a finding that the change brought. So the former texts count too (a stock that was
  * removed or moved is no longer among anybody's dependencies), a change of site, lots or inventory reaches the whole library, a
- * file of which git cannot say whether it changed counts as changed, and a library that reaches into another repository is taken whole.
+ * file of which git cannot say whether it changed counts as changed, and a library that reaches into another repository is taken whole; and
+ * with a record of approvals goes its recipe.
  */
 import { realpathSync } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
+import { recordEnding, recordsIn } from "./approval-files.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
@@ -50,6 +52,7 @@ export async function keepChanged(
   for (const path of changes.otherRepositories ?? []) files.push({ path, former: undefined, reachesEverything: true });
   const known = changes.formerBytes !== undefined;
   if (!known) requireWithin(groups, files, store);
+  const records = changedRecords(groups, changes);
   for (const group of groups) {
     if (files.some((file) => file.reachesEverything && concerns(file.path, group))) continue;
     const own = files.filter((file) => !isInventory(file.path) && concernsRoot(file.path, group));
@@ -59,8 +62,29 @@ export async function keepChanged(
     if (own.length > 0 && known) addUsers(await formerLibrary(group, own, engine, store, asOf), names, reached);
     // A file that stands alone may have lost its library by the change.
     if (!known && (own.length > 0 || group.root === undefined)) addFilesWithLostNames(await group.library(), reached);
+    for (const path of group.asked) if (hasChangedRecord(path, records, store)) reached.add(store.nameOf(path));
     group.asked = group.asked.filter((path) => reached.has(store.nameOf(path)));
   }
+}
+
+/** Real paths of records of approvals that changed, are gone, or that git does not look at. */
+function changedRecords(groups: readonly LibraryGroup[], changes: Changes): string[] {
+  const { follows } = changes;
+  const folders = new Set(groups.flatMap((group) => group.asked.map((path) => realPath(dirname(path)))));
+  const unfollowed = follows
+    ? [...folders].flatMap((folder) =>
+        [...recordsIn(folder)].map((name) => join(folder, name)).filter((path) => !follows(path)),
+      )
+    : [];
+  return [...changes.paths.filter((path) => path.endsWith(recordEnding)).map(realPath), ...unfollowed];
+}
+
+/** The record of a recipe lies beside its file and bears its name. */
+function hasChangedRecord(path: string, records: readonly string[], store: SourceStore): boolean {
+  const near = records.filter((record) => dirname(record) === realPath(dirname(path)));
+  if (near.length === 0) return false;
+  const source = store.read(path);
+  return near.some((record) => source.kind !== "text" || source.text.includes(basename(record, recordEnding)));
 }
 
 /** @throws CannotRun where somebody named a recipe file that no library of the run holds: it would pass for looked at. */

@@ -1,5 +1,5 @@
 /** Comparison, approvals and drivers with real git in scratch repositories. */
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { Scratch, useProgram } from "./scratch.ts";
@@ -113,6 +113,29 @@ describe("approvals", () => {
     expect(scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf).status).toBe(0);
     expect(check()).toMatchObject({ status: 0 });
     expect(scratch.misce("check", ...asOf).out.match(/No approval by pharmacist/g)?.length).toBeGreaterThan(40);
+  });
+
+  test("are judged where only the record changed, is gone, or is nothing that git looks at", () => {
+    scratch.edit("site.misce", "  note ", "  approvals       pharmacist\n  note ");
+    scratch.misce("approve", magnesium, "--role", "pharmacist", ...asOf);
+    scratch.commit("approved");
+    const record = "recipes/magnesium-4g.approvals.json";
+    const check = (...words: string[]) => scratch.misce("check", ...asOf, "--no-cache", ...words).out;
+    const since = () => check("--changed-since", "HEAD");
+    expect(since()).toContain("No file checked");
+    scratch.edit(record, /"date": "2026-11-25"/, '"date": "never"');
+    expect(since()).toContain("approval-not-readable");
+    expect(check("--changed", record)).toContain("approval-not-readable");
+    rmSync(join(scratch.folder, record));
+    expect(since()).toContain("1 file checked");
+    expect(since()).toContain("approval-missing");
+    scratch.git("rm", "-q", "--cached", record);
+    scratch.commit("not kept");
+    expect(since()).toContain("No file checked");
+    writeFileSync(join(scratch.folder, ".gitignore"), "*.approvals.json\n");
+    scratch.commit("ignored");
+    writeFileSync(join(scratch.folder, record), "{}");
+    expect(since()).toContain("approval-not-readable");
   });
 
   test("are refused for a role the site does not have, and for a recipe with errors", () => {
