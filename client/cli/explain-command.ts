@@ -1,6 +1,7 @@
 /** `misce explain NAME`: what a check looks for, why, who says so, and the smallest text that shows it; or a figure of a recipe. */
 import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
+import { requireDay } from "./as-of.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { CheckDescription, Engine } from "./engine-contract.ts";
 import type { FigureFlags } from "./figure-command.ts";
@@ -49,8 +50,9 @@ export async function explainCommand(
   }
 }
 
-/** Flags of a figure: what is asked for and not heeded would be taken for granted. */
-function requireNoFlags(flags: FigureFlags, why: string): void {
+/** Flags of a figure: what is asked for and not heeded would be taken for granted. The day and the folder only say where one stands. */
+function requireNoFlags({ asOf, library: _, ...flags }: FigureFlags, why: string): void {
+  if (asOf !== undefined) requireDay(asOf);
   const given = Object.entries(flags).filter(([flag, value]) => !(flag === "format" && value === "text"));
   const words = given.map(([flag]) => `--${flag.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)}`);
   if (words.length > 0) throw new CannotRun(`${why} Leave out ${words.join(" and ")}.`);

@@ -8,6 +8,7 @@ import { type LibraryGroup, librariesOf, requireWhole } from "./library-groups.t
 import { findFiles, findInventories } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { tellUnusedRows } from "./unused-rows.ts";
 
 export interface RecipeFlags {
   library?: string;
@@ -50,7 +51,7 @@ export async function openRecipe(
   day: string,
 ): Promise<OpenRecipe> {
   const paths = [isFile(what, surroundings) ? what : (flags.library ?? ".")];
-  const groups = openGroups(paths, flags, engine, surroundings, day);
+  const groups = await openGroups(paths, flags, engine, surroundings, day);
   return chosenRecipe(what, flags, groups, finder, surroundings);
 }
 
@@ -62,17 +63,18 @@ export async function openLibraries(
   surroundings: Surroundings,
   day: string,
 ): Promise<OpenLibrary[]> {
-  return Promise.all(openGroups(paths, flags, engine, surroundings, day).map((group) => group.library()));
+  const groups = await openGroups(paths, flags, engine, surroundings, day);
+  return Promise.all(groups.map((group) => group.library()));
 }
 
 /** All files of the libraries that hold what was named. A library that cannot be read whole answers nothing. */
-function openGroups(
+async function openGroups(
   paths: readonly string[],
   flags: RecipeFlags,
   engine: Engine,
   surroundings: Surroundings,
   day: string,
-): LibraryGroup[] {
+): Promise<LibraryGroup[]> {
   const found = filesIn(paths, surroundings);
   const inventories = findInventories(flags.inventory ?? [], surroundings.cwd);
   const store = new SourceStore(surroundings.cwd);
@@ -83,6 +85,7 @@ function openGroups(
   }
   const opened = librariesOf(engine, store, day, found.recipes, inventories);
   requireWhole(found, opened, store);
+  await tellUnusedRows(opened.groups, store, surroundings.stderr);
   return opened.groups;
 }
 

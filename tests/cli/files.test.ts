@@ -264,14 +264,15 @@ describe("explain", () => {
       for (const flag of [
         ["--weight", "60kg"],
         ["--body-surface", "2m2"],
-        ["--as-of", "nonsense"],
         ["--format", "json"],
       ]) {
         const ran = await runIn(folderWith({}), ["explain", ...words, ...flag]);
         expect(ran).toMatchObject({ status: 2, out: "" });
         expect(ran.err).toContain(`Leave out ${flag[0]}.`);
       }
-      expect((await runIn(folderWith({}), ["explain", ...words, "--format", "text"])).status).toBe(0);
+      const harmless = ["--format", "text", "--as-of", "2026-11-25"];
+      expect((await runIn(folderWith({}), ["explain", ...words, ...harmless])).status).toBe(0);
+      expect((await runIn(folderWith({}), ["explain", ...words, "--as-of", "nonsense"])).status).toBe(2);
     }
   });
 

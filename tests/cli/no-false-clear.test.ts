@@ -164,6 +164,35 @@ test.each(["check", "sheet magnesium-4g", "export magnesium-4g", "plan magnesium
   },
 );
 
+describe.each(["sheet magnesium-4g", "export magnesium-4g", "plan magnesium-4g", "explain magnesium-4g dose"])(
+  "an inventory that is not read as a whole: %s",
+  (words) => {
+    const ran = (rows: string) =>
+      runIn(
+        folderWith({ "library.misce": standardLibrary, "lots.csv": rows }),
+        [...words.split(" "), ...(words.startsWith("sheet") ? [] : asOf), "--inventory", "lots.csv"],
+        { engine },
+      );
+
+    test("a row that is not used is told", async () => {
+      const whole = await ran("stock,lot,expires\nmagnesium-ampoule,A1,2028-05-01\n");
+      expect(whole.err).not.toContain("not used");
+      const part = await ran("stock,lot,expires\nmagnesium-ampoule,A1,01/05/28\nmagnesium-ampoule,A2,2028-05-01\n");
+      expect(part.err).toContain("misce: lots.csv, a row that is not used: The expiry in line 2: 01/05/28");
+      expect(part.status).toBe(whole.status);
+    });
+
+    test.each(["", "Artikel;Charge\nmagnesium-ampoule;A1\n"])(
+      "nothing is answered without any of it: %j",
+      async (text) => {
+        const none = await ran(text);
+        expect(none).toMatchObject({ status: 2, out: "" });
+        expect(none.err).toContain("Without its lots nothing is answered.");
+      },
+    );
+  },
+);
+
 test("a clock that has lost its day stops the run, a day outside the calendar too", async () => {
   const folder = folderWith({ "library.misce": standardLibrary });
   const ran = await runIn(folder, ["check"], { engine, now: () => new Date(1970, 0, 1, 12) });
