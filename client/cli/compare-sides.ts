@@ -1,12 +1,12 @@
 /** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
-import { existsSync, readFileSync, statSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, dirname, join, relative, resolve } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
 import type { Engine } from "./engine-contract.ts";
-import { commitOf, type GitTree, gitTop, stagedTree, treeAt, workingTree } from "./git-trees.ts";
+import { commitOf, type GitTree, gitTop, mayHaveHeldRecipes, stagedTree, treeAt, workingTree } from "./git-trees.ts";
 import { librariesOf } from "./library-groups.ts";
 import { recipesUnder } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
@@ -51,14 +51,14 @@ export function comparedSides(
     if (first && first.kind !== "revision") throw new CannotRun(`"${words[0]}" is no revision that git knows here.`);
     const top = gitTop(cwd);
     const commit = first ?? headOf(cwd);
-    return { before: sideOf(treeAt(top, commit.commit, commit.label)), after: sideOf(stagedTree(top)) };
+    return sidesOf(top, treeAt(top, commit.commit, commit.label), stagedTree(top));
   }
   if (!second) {
     if (first && first.kind !== "revision")
       throw new CannotRun(`Say what "${words[0]}" is to be compared with: a second file, folder or revision.`);
     const top = gitTop(cwd);
     const commit = first ?? headOf(cwd);
-    return { before: sideOf(treeAt(top, commit.commit, commit.label)), after: sideOf(workingTree(top)) };
+    return sidesOf(top, treeAt(top, commit.commit, commit.label), workingTree(top));
   }
   return two(first!, second, { cwd, engine, asOf, of });
 }
@@ -107,17 +107,32 @@ function withRevision(first: Operand, second: Operand, cwd: string): ComparedSid
   const [path] = [first, second].flatMap((o) => (o.kind === "folder" || o.kind === "file" ? [o.path] : []));
   const under = path === undefined ? "" : relative(top, path).replaceAll("\\", "/");
   if (under.startsWith("..")) throw new CannotRun(`"${path}" lies outside the git working copy.`);
-  const side = (operand: Operand): ComparedSide => {
-    if (operand.kind === "nothing") return { label: operand.label, texts: new Map(), notOpened: [] };
-    const tree =
-      operand.kind === "revision"
-        ? treeAt(top, operand.commit, operand.label)
-        : { ...workingTree(top), label: under === "" ? "the working copy" : `${under} in the working copy` };
-    // A single file is compared within its library as it stands on each side: all of the tree is opened.
-    return sideOf(tree, under !== "" && statSync(path!).isDirectory() ? under : "");
+  const tree = (operand: Operand): GitTree => {
+    if (operand.kind === "nothing") return { label: operand.label, files: new Map(), others: new Map() };
+    if (operand.kind === "revision") return treeAt(top, operand.commit, operand.label);
+    return { ...workingTree(top), label: under === "" ? "the working copy" : `${under} in the working copy` };
   };
-  const sides = { before: side(first), after: side(second) };
+  // A single file is compared within its library as it stands on each side: all of the tree is opened.
+  const sides = sidesOf(top, tree(first), tree(second), under !== "" && statSync(path!).isDirectory() ? under : "");
   return path === undefined || statSync(path).isDirectory() ? sides : { ...sides, only: under };
+}
+
+function sidesOf(top: string, before: GitTree, after: GitTree, under = ""): ComparedSides {
+  const sides = { before: sideOf(before, under), after: sideOf(after, under) };
+  for (const name of new Set([...before.others.keys(), ...after.others.keys()])) {
+    const states = [before.others.get(name), after.others.get(name)];
+    if (states[0] === states[1] || (under !== "" && !`${name}/`.startsWith(`${under}/`))) continue;
+    if (!mayHoldRecipes(join(top, name), states)) continue;
+    const reason = "It is a repository of its own and has changed. Run misce compare inside it too.";
+    sides.after.notOpened.push({ file: name, reason });
+  }
+  return sides;
+}
+
+/** One that was never fetched may hold anything. */
+function mayHoldRecipes(folder: string, states: readonly (string | undefined)[]): boolean {
+  const isFetched = existsSync(folder) && readdirSync(folder).length > 0;
+  return !isFetched || recipesUnder(folder).recipes.length > 0 || mayHaveHeldRecipes(folder, states);
 }
 
 function sideOf({ files, label }: GitTree, under = ""): ComparedSide {

@@ -7,6 +7,8 @@ import { CannotRun } from "./cannot-run.ts";
 export interface GitTree {
   /** Bytes by path relative to the top of the working copy, with forward slashes. */
   files: Map<string, Buffer>;
+  /** Folders that are repositories of their own (submodules), with what they stand at: their files are none of these. */
+  others: Map<string, string>;
   /** The commit, `staged`, or `the working copy`. */
   label: string;
 }
@@ -30,13 +32,15 @@ export function commitOf(cwd: string, revision: string): string | undefined {
 
 export function treeAt(top: string, commit: string, label: string): GitTree {
   const listed = ask(top, ["ls-tree", "-r", "-z", "--full-tree", commit], `git could not list the files of ${label}`);
-  return { label, files: blobs(top, entries(listed, /^\d+ blob ([0-9a-f]+)\t(.*)$/s)) };
+  const files = blobs(top, entries(listed, /^\d+ blob ([0-9a-f]+)\t(.*)$/s));
+  return { label, files, others: othersIn(listed, /^160000 commit ([0-9a-f]+)\t(.*)$/s) };
 }
 
 /** What is staged for the next commit. */
 export function stagedTree(top: string): GitTree {
   const listed = ask(top, ["ls-files", "-s", "-z", "--full-name"], "git could not list what is staged");
-  return { label: "staged", files: blobs(top, entries(listed, /^\d+ ([0-9a-f]+) 0\t(.*)$/s)) };
+  const files = blobs(top, entries(listed, /^\d+ ([0-9a-f]+) 0\t(.*)$/s));
+  return { label: "staged", files, others: stagedOthers(listed) };
 }
 
 /** Files in the folder now, those not yet under version control included. */
@@ -55,7 +59,40 @@ export function workingTree(top: string): GitTree {
       if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
     }
   }
-  return { label: "the working copy", files };
+  const others = stagedOthers(ask(top, ["ls-files", "-s", "-z"], "git could not list what is staged"));
+  if (others.size > 0) {
+    const words = ["diff", "--name-only", "-z", "--ignore-submodules=none", "--", ...others.keys()];
+    const differing = ask(top, words, "git could not look into the submodules").split("\0");
+    for (const name of differing) if (others.has(name)) others.set(name, "changed");
+  }
+  return { label: "the working copy", files, others };
+}
+
+function stagedOthers(listed: string): Map<string, string> {
+  return othersIn(listed, /^160000 ([0-9a-f]+) \d\t(.*)$/s);
+}
+
+function othersIn(listed: string, pattern: RegExp): Map<string, string> {
+  const found = listed.split("\0").flatMap((entry): [string, string][] => {
+    const parts = pattern.exec(entry);
+    return parts ? [[parts[2]!, parts[1]!]] : [];
+  });
+  return new Map(found);
+}
+
+/** Whether a recipe file stands in a submodule, now or at one of these commits; yes where that cannot be told. */
+export function mayHaveHeldRecipes(folder: string, states: readonly (string | undefined)[]): boolean {
+  try {
+    const lists = states.map((state) =>
+      state !== undefined && /^[0-9a-f]+$/.test(state)
+        ? ask(folder, ["ls-tree", "-r", "-z", "--name-only", state], "git does not know the submodule's commit")
+        : ask(folder, ["ls-files", "-z"], "git could not list the submodule"),
+    );
+    return lists.some((list) => list.split("\0").some(isRecipe));
+  } catch (error) {
+    if (error instanceof CannotRun) return true;
+    throw error;
+  }
 }
 
 /** Commits that brought a text into a file, newest first. */

@@ -57,6 +57,30 @@ describe("compare", () => {
     expect(changed.out).not.toContain("oxytocin-40-units");
   });
 
+  test("a submodule that changed is told as not compared, one without recipes is not", () => {
+    const [part, plain] = [new Scratch(program.path()), new Scratch(program.path())];
+    writeFileSync(join(part.folder, "more.misce"), "stock more {\n}\n");
+    writeFileSync(join(plain.folder, "README.md"), "");
+    for (const [name, of] of Object.entries({ part, plain })) {
+      of.commit("first");
+      scratch.git("-c", "protocol.file.allow=always", "submodule", "add", "-q", of.folder, `stock/${name}`);
+      of.remove();
+    }
+    scratch.commit("second");
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({ status: 0, err: "" });
+    writeFileSync(join(scratch.folder, "stock/plain/README.md"), "changed");
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({ status: 0, err: "" });
+    // What was taken out changed too.
+    rmSync(join(scratch.folder, "stock/part/more.misce"));
+    for (const words of [[], ["HEAD", "stock"]]) {
+      const ran = scratch.misce("compare", ...asOf, ...words);
+      expect(ran.status).toBe(2);
+      expect(ran.err).toMatch(/part\. It is a repository of its own and has changed\./);
+      expect(ran.err).not.toContain("plain");
+    }
+    expect(scratch.misce("compare", ...asOf, "HEAD", "recipes")).toMatchObject({ status: 0, err: "" });
+  });
+
   test("says what it cannot do", () => {
     expect(scratch.misce("compare", "no-such-thing")).toMatchObject({
       status: 2,
