@@ -30,6 +30,15 @@ export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel
   return ask;
 }
 
+/** What each of a set is given from the same containers. Of those that the set has emptied nothing is reckoned: as much again is lacking. */
+export function askedForEach(bench: Bench, slots: AskSlots, from: readonly Vessel[]): () => Ask | undefined {
+  let ask: Ask | undefined;
+  return () => {
+    if (!ask || from.some((vessel) => availableIn(vessel).isPositive())) ask = askedVolume(bench, slots, from);
+    return ask;
+  };
+}
+
 function drugsIn({ liquid, powder }: Vessel): readonly string[] {
   return powder ? [...liquid.drugs, powder.drug] : liquid.drugs;
 }

@@ -146,7 +146,15 @@ export class Bench {
 
   syringe(name: NameSlot): Vessel | undefined {
     const found = this.vessel(name, "a syringe");
-    if (!found) return undefined;
+    return found && this.asSyringe(found, name);
+  }
+
+  /** Every syringe of a set. */
+  syringes(name: NameSlot): Vessel[] {
+    return this.vessels([name], "a syringe").flatMap((found) => this.asSyringe(found, name) ?? []);
+  }
+
+  private asSyringe(found: Vessel, name: NameSlot): Vessel | undefined {
     if (found.kind === "syringe" || found.kind === "prefilled-syringe") return found;
     this.note("wrong-kind-of-thing", name, { thing: found, needed: "a syringe" });
     this.current.lacksContainer = true;

@@ -111,7 +111,7 @@ function conversionWords(run: Run, drug: string, asked: Asked, to: Quantity): st
 }
 
 /** Only where the plunger stops elsewhere than asked: the rounding is named. */
-export function readingWork(step: StepRun, exact: Exact, moved = step.moved): WorkingLine[] {
+export function readingWork(step: StepRun, exact: Exact, moved = eachVolume(step) ?? step.moved): WorkingLine[] {
   const syringe = step.movements.map((m) => m.to).find((v) => v?.kind === "syringe");
   if (!moved || moved.equals(exact) || !syringe?.graduation?.isPositive()) return [];
   const marks = showQuantity(millilitres(syringe.graduation));
@@ -124,7 +124,9 @@ function shares(step: StepRun): WorkingLine[] {
   const parts = step.movements.filter((m) => m.how === "push" || m.how === "transfer");
   const list = parts.length > 1 ? parts : step.movements.filter((m) => m.how === "draw");
   if (list.length < 2) return [];
-  const side = list === parts ? (m: Movement) => m.to : (m: Movement) => m.from;
+  // What a set of syringes draws is parted among them.
+  const isInto = list === parts || new Set(list.map((m) => m.to)).size > 1;
+  const side = isInto ? (m: Movement) => m.to : (m: Movement) => m.from;
   const parted = list.map((m) => `${nameOf(side(m))}: ${shownVolume(m.moved)}`).join("; ");
   const moved = step.moved ?? Exact.zero;
   const all = list.reduce((sum, m) => sum.plus(m.moved), Exact.zero);
