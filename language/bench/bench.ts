@@ -45,6 +45,10 @@ export interface BenchOptions {
   line: "included" | "excluded" | undefined;
   /** The final volume that the order wants in a container of this name. */
   finalVolume(container: string): Quantity | undefined;
+  /** The volume of diluent that the order wants. */
+  diluentVolume: Quantity | undefined;
+  /** The order has a line of it; why it is not known is then told there. */
+  diluentVolumeStated: boolean;
   /** What the containers of this run hold beyond their label. */
   overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */

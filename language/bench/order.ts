@@ -134,6 +134,16 @@ export function orderedFinalVolume(
   return stated && volumeForPatient(stated, point);
 }
 
+/** The ordered volume of diluent itself: `2 mL/kg` at 12 kg is 24 mL. Undefined where none is ordered or known. */
+export function orderedDiluentVolume(
+  { order }: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+): Quantity | undefined {
+  const stated = rowAt(order?.all("diluent-volume"), { point, doses })?.slots.volume.quantity;
+  return stated && volumeForPatient(stated, point);
+}
+
 /** A volume, or one per kg or m2 for this patient. */
 export function volumeForPatient(stated: Quantity, point: OrderPoint): Quantity | undefined {
   const { key } = stated.unit.dimension;

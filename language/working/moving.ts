@@ -1,6 +1,6 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
-import { type OrderedDose, orderedFinalVolume } from "../bench/order.ts";
+import { type OrderedDose, orderedDiluentVolume, orderedFinalVolume, rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import { drawnFrom, type Movement, type StepRun } from "../bench/step-run.ts";
@@ -28,9 +28,21 @@ export function movingWork(run: Run, step: StepRun): WorkingLine[] {
   const slots = step.slots as MovingSlots;
   if (step.verb === "make") return makeUpWork(run, step, slots);
   if (step.verb === "withdraw") return withdrawWork(run, step, slots);
+  if (slots.figure?.choice === "diluent-volume") return [...diluentWork(run, step), ...shares(step)];
   const asked = askedAmount(run, step, slots);
   if (!asked) return shares(step);
   return [...asked.before, ...amountWork(run, step, asked), ...shares(step)];
+}
+
+/** `2 mL/kg × 12 kg = 24 mL`: what the order wants of diluent, and the mark that is nearest. */
+function diluentWork({ recipe, point, doses }: Run, step: StepRun): WorkingLine[] {
+  const stated = rowAt(recipe.order?.all("diluent-volume"), { point, doses })?.slots.volume;
+  const wanted = orderedDiluentVolume(recipe, point, doses);
+  if (!stated?.quantity || !wanted) return [];
+  const [, per = ""] = stated.quantity.unit.spelling.split("/");
+  const by = per === "" ? undefined : point.get(per === "kg" ? "weight" : "body-surface");
+  const text = by ? `${stated.written} × ${showQuantity(by)} = ${shown(wanted)}` : `ordered: ${shown(wanted)}`;
+  return [line("computed", text, wanted), ...readingWork(step, inBase(wanted))];
 }
 
 interface Asked {

@@ -14,7 +14,7 @@ const forOneAlone: ReadonlyMap<string, string> = new Map([
 
 export const draw = verb({
   word: "draw",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|all>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|diluent-volume|all>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
     "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another. Into a set of syringes it says `each of`.",
   moves: true,
