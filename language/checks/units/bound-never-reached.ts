@@ -4,6 +4,8 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, type Quantity, sameDimension, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isDoseSlip } from "../slips.ts";
+import { isExampleDoseTold } from "../volumes/example-differs.ts";
 
 /** A cap of adults beside the doses of small children is no slip; ten times too much leaves at least half of that between the two. */
 const far = Exact.of(5);
@@ -30,11 +32,14 @@ export const boundNeverReached = recipeCheck({
   source: "common practice",
   bad: example(...capped("40 g")),
   good: example(...capped("4 g")),
-  *find({ recipe, runs, lookup, range }) {
+  *find(context) {
+    const { recipe, runs, lookup, range } = context;
     const { order } = recipe;
     // Of one row for all the dose grows with each figure of the patient, so that its ends are at the ends of the range.
     const [only, second] = order?.all("dose") ?? [];
     if (!range || range.undecided.length > 0 || !order || !only || second || only.when || only.slots.bands) return;
+    // A dose that is told as a slip is far from every bound.
+    if (isExampleDoseTold(context) || runs.some((run) => run.doses.some(({ drug }) => isDoseSlip(drug, run)))) return;
     const ends = endsOf(recipe).map((point) => ({ doses: orderedDoses(recipe, point, lookup) }));
     const calculated = [...ends, ...runs].flatMap(({ doses }: Pick<Run, "doses">) => doses[0]?.calculated ?? []);
     for (const word of ["maximum", "minimum"] as const) {

@@ -1,8 +1,11 @@
-import { rowAt } from "../../bench/order.ts";
+import { endsOf, orderedDoses, rowAt } from "../../bench/order.ts";
+import { isShownAsError } from "../../model/shown-as-error.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { percent } from "../showing.ts";
+import { isRoundedToNothing } from "./dose-rounded-to-nothing.ts";
 
 const dose = "    dose            4 g per bag\n";
 const rounded = (step: string): [string, string] => [
@@ -25,7 +28,9 @@ export const roundingMovesDose = recipeCheck({
   source: "common practice; how far rounding may move a dose is the site's own decision (`tolerance rounding`)",
   bad: example(rounded("to nearest 1.5 g"), drawn, ...untitled),
   good: example(rounded("to nearest 100 mg"), drawn, ...untitled),
-  *find({ recipe, runs, policy }) {
+  *find(context) {
+    const { recipe, runs, policy } = context;
+    if (!recipe.order?.one("round") || isNothingSomewhere(context)) return;
     for (const { doses, point } of runs) {
       const at = rowAt(recipe.order?.all("round"), { point, doses: [] });
       if (!at) continue;
@@ -50,3 +55,9 @@ export const roundingMovesDose = recipeCheck({
     };
   },
 });
+
+/** At an end of the range nothing is left of the dose, which is told of the same line as an error. */
+function isNothingSomewhere({ recipe, lookup, policy }: RecipeContext): boolean {
+  if (!isShownAsError("dose-rounded-to-nothing", recipe, policy)) return false;
+  return endsOf(recipe).some((point) => orderedDoses(recipe, point, lookup).some(isRoundedToNothing));
+}
