@@ -67,7 +67,9 @@ function amountForVolume(library: Library, recipe: Recipe, base: number, offset:
   const [drug] = drugs;
   if (drugs.size !== 1 || drug === undefined || step.claims.length > 0) return [];
   const kind = run.setup.kinds.get(drug) ?? "mass";
-  const [first, ...rest] = step.movements.flatMap((m) => m.liquid.amounts.get(drug) ?? []);
+  // Of a set each syringe is asked for as much as the first.
+  const one = step.movements.filter(({ to }) => to === step.movements[0]?.to);
+  const [first, ...rest] = one.flatMap((m) => m.liquid.amounts.get(drug) ?? []);
   if (!first) return [];
   const amount = handy({ value: rest.reduce((sum, a) => sum.plus(a), first), unit: kindUnits[kind] });
   const text = showQuantity(amount);

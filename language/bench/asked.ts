@@ -2,7 +2,7 @@
 
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase, type Quantity } from "../quantities/quantity.ts";
+import { inBase, type Quantity, volumeOf } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
 import { amountOf, isRefusal, kindUnits } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
@@ -30,12 +30,22 @@ export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel
   return ask;
 }
 
+/** What each of a set is given from the same containers. Of those that the set has emptied nothing is reckoned: as much again is lacking. */
+export function askedForEach(bench: Bench, slots: AskSlots, from: readonly Vessel[]): () => Ask | undefined {
+  let ask: Ask | undefined;
+  return () => {
+    if (!ask || from.some((vessel) => availableIn(vessel).isPositive())) ask = askedVolume(bench, slots, from);
+    return ask;
+  };
+}
+
 function drugsIn({ liquid, powder }: Vessel): readonly string[] {
   return powder ? [...liquid.drugs, powder.drug] : liquid.drugs;
 }
 
 function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | undefined {
   if (slots.figure?.choice === "all") return askAll(bench, from, slots.figure);
+  if (slots.figure?.choice === "diluent-volume") return askDiluent(bench, slots.figure);
   const { figure, amount: stated } = slots;
   const byVolume = stated?.quantity?.unit.dimension.key === "volume";
   const spot = figure ?? stated;
@@ -92,6 +102,17 @@ function askAll(bench: Bench, from: readonly Vessel[], spot: Spot): Ask | undefi
     total = total.plus(availableIn(vessel));
   }
   return { volume: total, stated: undefined, all: true };
+}
+
+function askDiluent(bench: Bench, spot: Spot): Ask | undefined {
+  const volume = volumeOf(bench.options.diluentVolume);
+  if (volume?.isPositive()) return { volume, stated: undefined };
+  if (!bench.options.diluentVolumeStated || volume)
+    bench.note("figure-not-known", spot, {
+      figure: "diluent-volume",
+      why: volume ? "is not above zero" : "the order has none",
+    });
+  return undefined;
 }
 
 function askDose(bench: Bench, from: readonly Vessel[], spot: Spot & { choice: string }): Ask | undefined {

@@ -45,6 +45,10 @@ export interface BenchOptions {
   line: "included" | "excluded" | undefined;
   /** The final volume that the order wants in a container of this name. */
   finalVolume(container: string): Quantity | undefined;
+  /** The volume of diluent that the order wants. */
+  diluentVolume: Quantity | undefined;
+  /** The order has a line of it; why it is not known is then told there. */
+  diluentVolumeStated: boolean;
   /** What the containers of this run hold beyond their label. */
   overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */
@@ -146,7 +150,15 @@ export class Bench {
 
   syringe(name: NameSlot): Vessel | undefined {
     const found = this.vessel(name, "a syringe");
-    if (!found) return undefined;
+    return found && this.asSyringe(found, name);
+  }
+
+  /** Every syringe of a set. */
+  syringes(name: NameSlot): Vessel[] {
+    return this.vessels([name], "a syringe").flatMap((found) => this.asSyringe(found, name) ?? []);
+  }
+
+  private asSyringe(found: Vessel, name: NameSlot): Vessel | undefined {
     if (found.kind === "syringe" || found.kind === "prefilled-syringe") return found;
     this.note("wrong-kind-of-thing", name, { thing: found, needed: "a syringe" });
     this.current.lacksContainer = true;

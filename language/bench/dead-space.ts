@@ -28,16 +28,25 @@ export interface DeadSpace {
 
 export function deadSpaces(run: Run, policy: Policy): DeadSpace[] {
   return run.steps.flatMap((step) => {
-    const drawn = step.moved;
-    const syringe = step.verb === "draw" ? step.movements.find((m) => m.how === "draw")?.to : undefined;
-    if (!drawn?.isPositive() || drawn.isAbove(policy.smallDose) || !syringe) return [];
-    const devices = [syringe.device, ...partsAt(run, step, syringe.name)].filter((d): d is Device => d !== undefined);
-    const known = devices.map((d) => ({ name: d.name.name, volume: deadSpaceOf(d) }));
-    const stays = known.reduce((sum, { volume }) => (volume ? sum.plus(volume) : sum), Exact.zero);
     const stated = (step.slots as { deadSpace?: { choice: "included" | "excluded" } }).deadSpace?.choice;
-    const lacks = known.filter(({ volume }) => !volume).map(({ name }) => name);
-    return [{ step, syringe, drawn, stays, share: stays.over(drawn), lacks, stated }];
+    return [...drawnInto(step)].flatMap(([syringe, drawn]) => {
+      if (!drawn.isPositive() || drawn.isAbove(policy.smallDose)) return [];
+      const devices = [syringe.device, ...partsAt(run, step, syringe.name)].filter((d): d is Device => d !== undefined);
+      const known = devices.map((d) => ({ name: d.name.name, volume: deadSpaceOf(d) }));
+      const stays = known.reduce((sum, { volume }) => (volume ? sum.plus(volume) : sum), Exact.zero);
+      const lacks = known.filter(({ volume }) => !volume).map(({ name }) => name);
+      return [{ step, syringe, drawn, stays, share: stays.over(drawn), lacks, stated }];
+    });
   });
+}
+
+/** What a draw takes up into each syringe; of a set that all take up the same, the first stands for all. */
+function drawnInto({ verb, movements }: StepRun): ReadonlyMap<Vessel, Exact> {
+  const into = new Map<Vessel, Exact>();
+  if (verb !== "draw") return into;
+  for (const { to, moved } of movements) if (to) into.set(to, (into.get(to) ?? Exact.zero).plus(moved));
+  const [first, ...others] = into;
+  return first && others.every(([, drawn]) => drawn.equals(first[1])) ? new Map([first]) : into;
 }
 
 function deadSpaceOf(device: Device): Exact | undefined {

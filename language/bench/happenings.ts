@@ -49,6 +49,7 @@ export interface HappeningData {
   "entry-not-disinfected": { vessel: Vessel };
   "no-needle-attached": { syringe: Vessel; other: Vessel };
   "filter-used-both-ways": { filter: Part; first: { way: "drawn" | "pushed"; step: StepRun }; way: "drawn" | "pushed" };
+  "filter-tested-before-use": { filter: Part };
   "filter-shared": { filter: Part; allowed: number };
   "glass-not-filtered": { target: Vessel; drugs: readonly string[] };
   "passed-filter": { filter: Part; drug: string };
@@ -67,6 +68,7 @@ export interface HappeningData {
   shaken: { vessel: Vessel; drug: string };
   "swirled-nothing": { vessel: Vessel };
   "swirled-to-other-end": { vessel: Vessel; drug: string; end: "dissolved" | "suspended" };
+  "started-unready": { vessel: Vessel; lacks: "label" | "check" };
   "added-while-running": { vessel: Vessel; since: StepRun };
   "added-to-premixed": { vessel: Vessel };
   "bags-in-series": { first: Vessel; second: Vessel };

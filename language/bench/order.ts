@@ -21,6 +21,8 @@ export interface OrderedDose extends Spot {
   /** The dose given: calculated, then rounded, then capped. Undefined where it cannot be calculated. */
   given: Quantity | undefined;
   calculated: Quantity | undefined;
+  /** What the rounding of the order made of it, before it was capped; absent where none is stated. */
+  rounding?: { from: Quantity; to: Quantity };
   ion: string | undefined;
   as: string | undefined;
   per: { container: string } | { time: MeasureSlot };
@@ -131,6 +133,16 @@ export function orderedFinalVolume(
   container = "",
 ): Quantity | undefined {
   const stated = finalVolumeAt(recipe, point, doses, container)?.slots.volume.quantity;
+  return stated && volumeForPatient(stated, point);
+}
+
+/** The ordered volume of diluent itself: `2 mL/kg` at 12 kg is 24 mL. Undefined where none is ordered or known. */
+export function orderedDiluentVolume(
+  { order }: Recipe,
+  point: OrderPoint,
+  doses: readonly OrderedDose[],
+): Quantity | undefined {
+  const stated = rowAt(order?.all("diluent-volume"), { point, doses })?.slots.volume.quantity;
   return stated && volumeForPatient(stated, point);
 }
 
@@ -293,6 +305,7 @@ function settle(
 ): OrderedDose {
   const order = recipe.order!;
   let given = dose.given;
+  let rounding: OrderedDose["rounding"];
   const working = [...dose.working];
   if (given && bands) {
     if (!lookup.find("bands", bands.name)) {
@@ -321,6 +334,7 @@ function settle(
         after,
       ),
     );
+    rounding = { from: given, to: after };
     given = after;
   }
   const unread = unreadBound(order, patient);
@@ -336,7 +350,7 @@ function settle(
     given = inUnit(inBase(minimum), given);
     working.push(line("limited", `raised to ${showQuantity(minimum)}`, given));
   }
-  return { ...dose, given, working };
+  return { ...dose, given, working, ...(rounding && { rounding }) };
 }
 
 /** A line that rounds or bounds the dose and cannot be read: what is given is then not known. */

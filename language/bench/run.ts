@@ -11,7 +11,15 @@ import { Exact } from "../quantities/exact.ts";
 import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
 import { type Liquid, strengthened } from "./liquid.ts";
-import { finalVolumeAt, holds, type OrderedDose, type OrderPoint, orderedDoses, orderedFinalVolume } from "./order.ts";
+import {
+  finalVolumeAt,
+  holds,
+  type OrderedDose,
+  type OrderPoint,
+  orderedDiluentVolume,
+  orderedDoses,
+  orderedFinalVolume,
+} from "./order.ts";
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
@@ -75,6 +83,9 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
       makes: makesCount(recipe),
       line: finalVolumeAt(recipe, options.point, doses)?.slots.line?.choice,
       finalVolume: (container) => orderedFinalVolume(recipe, options.point, doses, container),
+      diluentVolume: orderedDiluentVolume(recipe, options.point, doses),
+      diluentVolumeStated:
+        recipe.order?.one("diluent-volume") !== undefined || recipe.order?.isUnread("diluent-volume") === true,
       overfill: options.overfill,
       errors: options.errors,
     });

@@ -5,7 +5,8 @@ import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
-import type { StepRun } from "./step-run.ts";
+import type { Movement, StepRun } from "./step-run.ts";
+import type { Vessel } from "./things.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
 export function spoken(names: readonly NameSlot[]): string {
@@ -27,9 +28,18 @@ export function showVolume(run: StepRun): string {
   return run.moved ? millilitres(run.moved) : "";
 }
 
-/** What each container of a set gives or gets, where a step serves several alike; undefined where it serves one, or shares otherwise. */
-export function eachVolume({ movements }: StepRun): Exact | undefined {
+/** What goes in or out of the containers that a step serves; of a step that only draws, what each syringe of a set takes up in all. */
+function servedBy({ movements }: StepRun): Pick<Movement, "from" | "to" | "moved">[] {
   const served = movements.filter((m) => m.how !== "draw");
+  if (served.length > 0) return served;
+  const taken = new Map<Vessel | undefined, Exact>();
+  for (const { to, moved } of movements) taken.set(to, (taken.get(to) ?? Exact.zero).plus(moved));
+  return taken.size > 1 ? [...taken].map(([to, moved]) => ({ from: undefined, to, moved })) : [];
+}
+
+/** What each container of a set gives or gets, where a step serves several alike; undefined where it serves one, or shares otherwise. */
+export function eachVolume(step: StepRun): Exact | undefined {
+  const served = servedBy(step);
   const [first, second] = served;
   if (!first || !second || !served.every((m) => m.moved.equals(first.moved))) return undefined;
   const isAll = (side: "from" | "to") => new Set(served.map((m) => m[side])).size === served.length;
@@ -40,7 +50,7 @@ export function eachVolume({ movements }: StepRun): Exact | undefined {
 export function showEach(run: StepRun): string {
   const each = eachVolume(run);
   if (each) return millilitres(each);
-  const served = run.movements.filter((m) => m.how !== "draw");
+  const served = servedBy(run);
   return served.length > 1 ? served.map((m) => millilitres(m.moved)).join(", then ") : showVolume(run);
 }
 

@@ -8,6 +8,16 @@ import type { Thing } from "./things.ts";
 
 /** Kinds that a check tells as they are. What checks reckon with, such as additions, stays one for each container. */
 const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
+  "draw-beyond-syringe",
+  "too-small-to-measure",
+  "syringe-too-full",
+  "not-on-graduation",
+  "small-dose-dead-space-not-said",
+  "not-attached",
+  "second-drug-in-syringe",
+  "air-not-expelled",
+  "checked-with-air",
+  "high-alert-hidden-unchecked",
   "ampoule-not-opened",
   "opened-not-ampoule",
   "ampoule-not-disinfected",
@@ -42,7 +52,7 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
 ]);
 
 /** What a happening speaks of, by the words that the kinds have for it. */
-const spokenOf = ["vessel", "target", "thing"] as const;
+const spokenOf = ["vessel", "target", "thing", "syringe"] as const;
 
 interface OfSet {
   happening: Happening;
@@ -74,9 +84,9 @@ export function toldOnce(kind: HappeningKind, happenings: Happening[]): Happenin
 
 function ofSet(happening: Happening): OfSet | undefined {
   const data = happening.data as Partial<Record<OfSet["key"], Thing>>;
-  const key = spokenOf.find((word) => data[word]);
+  const key = spokenOf.find((word) => (data[word]?.of ?? 0) > 1);
   const thing = key && data[key];
-  return thing && thing.of > 1 ? { happening, key, thing } : undefined;
+  return thing && { happening, key, thing };
 }
 
 /** Same step, same words, same set, and the same figures beside it. */
@@ -86,7 +96,8 @@ function isAlike(other: OfSet, one: OfSet): boolean {
     return false;
   if (other.key !== one.key || other.thing.name !== one.thing.name) return false;
   const [left, right] = [theirs.data, ours.data] as unknown as Record<string, unknown>[];
-  return Object.keys(right!).every((key) => key === one.key || isSame(left![key], right![key]));
+  const isItself = (key: string) => left![key] === other.thing && right![key] === one.thing;
+  return Object.keys(right!).every((key) => isItself(key) || isSame(left![key], right![key]));
 }
 
 function isSame(a: unknown, b: unknown): boolean {

@@ -47,6 +47,7 @@ export function followsAnotherStep(step: StepRun, run: Run): boolean {
 export function isBlind(step: StepRun, run: Run): boolean {
   const slots = step.slots as { figure?: { choice: string }; amount?: MeasureSlot };
   if (step.verb === "withdraw") return run.unknown && slots.figure !== undefined;
+  if (slots.figure?.choice === "diluent-volume") return false;
   const byAmount = slots.figure !== undefined || slots.amount?.quantity?.unit.dimension.key !== "volume";
   return step.isBlind && byAmount;
 }

@@ -67,6 +67,7 @@ const restsOnDose: ReadonlySet<string> = new Set([
   "rate-above-limit",
   "rate-below-limit",
   "rate-not-settable",
+  "rounding-moves-dose",
   "syringe-too-full",
   "too-few-containers",
   "too-small-to-measure",

@@ -31,14 +31,16 @@ function missing(dose: OrderedDose, run: Run): StepRun[] {
   const held = finals.map(({ liquid }) => liquid.amounts.get(dose.drug) ?? Exact.zero);
   const draws = run.steps.filter((step) => brings(dose.drug, step));
   const all = ordered.times(Exact.of(finals.length));
-  const asks = ({ slots }: StepRun) => {
+  const asks = ({ slots, movements }: StepRun) => {
     const { amount, as, ion } = slots as unknown as { amount: MeasureSlot; as?: NameSlot; ion?: NameSlot };
-    return inKind(amount.quantity!, as?.name, ion?.name);
+    const into = new Set(movements.map(({ to }) => to));
+    const each = inKind(amount.quantity!, as?.name, ion?.name);
+    return { each, inAll: each?.times(Exact.of(into.size)) };
   };
   if (held.every((each) => each.isAtLeast(ordered.times(two))))
-    return draws.filter((step) => isByAmount(step) && asks(step)?.isAtLeast(all.times(two)));
+    return draws.filter((step) => isByAmount(step) && asks(step).inAll?.isAtLeast(all.times(two)));
   if (draws.length === 1 && held.every((each) => each.times(two).isAtMost(ordered)))
-    return draws.filter((step) => isByAmount(step) && asks(step)?.times(two).isAtMost(ordered));
+    return draws.filter((step) => isByAmount(step) && asks(step).each?.times(two).isAtMost(ordered));
   return [];
 }
 

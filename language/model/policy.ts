@@ -26,7 +26,10 @@ export interface Policy {
   tolerance: {
     dose: Exact;
     concentration: Exact;
-    volume: Exact /** Undefined unless the site states it. */;
+    volume: Exact;
+    /** How far the rounding that an order states may move its dose. */
+    rounding: Exact;
+    /** Undefined unless the site states it. */
     "worst-case": Exact | undefined;
   };
   expiryAheadDays: number;
@@ -55,6 +58,8 @@ export interface Policy {
 export const policySources: Readonly<Record<string, string>> = {
   tolerance:
     "common practice; finished content within 90 to 110 percent is the wider public standard (USP 35, oxytocin injection monograph)",
+  "tolerance rounding":
+    "common practice: doses are rounded to what can be measured or to whole products within 5 to 15 percent; a site states its own",
   "expiry-ahead": "common practice",
   "month-only": "USP, restated: month and year alone stand for the last day of the month",
   "additive-share": "What is the 10 percent rule for IV bags? (general web article; quality low)",
@@ -75,6 +80,7 @@ export function defaultPolicy(): Policy {
       dose: Exact.of("0.05"),
       concentration: Exact.of("0.1"),
       volume: Exact.of("0.1"),
+      rounding: Exact.of("0.15"),
       "worst-case": undefined,
     },
     expiryAheadDays: 30,

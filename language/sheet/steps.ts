@@ -115,6 +115,9 @@ function detailOf(run: Run, done: StepRun): Said[] {
       said.push({ text: `dose: ${showQuantity(dose.given)} ${countedWords(dose)} ${drugIn(run, dose.drug)}`, from });
   }
   const into = done.movements.filter((m) => m.how === "push" || m.how === "transfer");
+  const syringes = new Set(done.movements.map((m) => m.to));
+  const drawnEach = into.length === 0 && syringes.size > 1 ? eachVolume(done) : undefined;
+  if (drawnEach) said.push({ text: `${showQuantity(millilitres(drawnEach))} into each of ${syringes.size}`, from });
   const targets = new Set(into.map((m) => m.to));
   const [first] = into;
   if (first && targets.size > 1) {
@@ -228,6 +231,11 @@ export function keepRows(run: Run, lookup: Lookup): KeepRow[] {
     product: productOf(group, lookup),
     drawn: run.steps.flatMap((s) => {
       const isInto = s.verb === "draw" && s.movements.some((m) => m.to?.name === group.name);
+      const each = isInto ? eachVolume(s) : undefined;
+      if (each) {
+        const value = millilitres(each);
+        return [figure(`each ${s.number} moves`, value, `${showQuantity(value)} each`)];
+      }
       return isInto && s.moved ? [volumeFigure(`step ${s.number} moves`, s.moved)] : [];
     }),
     left: leftIn(run, group),

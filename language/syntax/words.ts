@@ -61,7 +61,7 @@ export const glueWords = [
 export const edgeWords = ["from", "up", "above", "below"] as const;
 
 /** Figures that a step may name instead of stating. */
-export const figureWords = ["dose", "added-volume", "final-volume", "all", "each", "rest"] as const;
+export const figureWords = ["dose", "added-volume", "diluent-volume", "final-volume", "all", "each", "rest"] as const;
 
 /** Claims about a container after a step. */
 export const claimWords = ["giving", "leaving"] as const;

@@ -1,6 +1,6 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
-import { type OrderedDose, orderedFinalVolume } from "../bench/order.ts";
+import { type OrderedDose, orderedDiluentVolume, orderedFinalVolume, rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { eachVolume } from "../bench/spoken.ts";
 import { drawnFrom, type Movement, type StepRun } from "../bench/step-run.ts";
@@ -28,9 +28,21 @@ export function movingWork(run: Run, step: StepRun): WorkingLine[] {
   const slots = step.slots as MovingSlots;
   if (step.verb === "make") return makeUpWork(run, step, slots);
   if (step.verb === "withdraw") return withdrawWork(run, step, slots);
+  if (slots.figure?.choice === "diluent-volume") return [...diluentWork(run, step), ...shares(step)];
   const asked = askedAmount(run, step, slots);
   if (!asked) return shares(step);
   return [...asked.before, ...amountWork(run, step, asked), ...shares(step)];
+}
+
+/** `2 mL/kg × 12 kg = 24 mL`: what the order wants of diluent, and the mark that is nearest. */
+function diluentWork({ recipe, point, doses }: Run, step: StepRun): WorkingLine[] {
+  const stated = rowAt(recipe.order?.all("diluent-volume"), { point, doses })?.slots.volume;
+  const wanted = orderedDiluentVolume(recipe, point, doses);
+  if (!stated?.quantity || !wanted) return [];
+  const [, per = ""] = stated.quantity.unit.spelling.split("/");
+  const by = per === "" ? undefined : point.get(per === "kg" ? "weight" : "body-surface");
+  const text = by ? `${stated.written} × ${showQuantity(by)} = ${shown(wanted)}` : `ordered: ${shown(wanted)}`;
+  return [line("computed", text, wanted), ...readingWork(step, inBase(wanted))];
 }
 
 interface Asked {
@@ -111,7 +123,7 @@ function conversionWords(run: Run, drug: string, asked: Asked, to: Quantity): st
 }
 
 /** Only where the plunger stops elsewhere than asked: the rounding is named. */
-export function readingWork(step: StepRun, exact: Exact, moved = step.moved): WorkingLine[] {
+export function readingWork(step: StepRun, exact: Exact, moved = eachVolume(step) ?? step.moved): WorkingLine[] {
   const syringe = step.movements.map((m) => m.to).find((v) => v?.kind === "syringe");
   if (!moved || moved.equals(exact) || !syringe?.graduation?.isPositive()) return [];
   const marks = showQuantity(millilitres(syringe.graduation));
@@ -124,7 +136,9 @@ function shares(step: StepRun): WorkingLine[] {
   const parts = step.movements.filter((m) => m.how === "push" || m.how === "transfer");
   const list = parts.length > 1 ? parts : step.movements.filter((m) => m.how === "draw");
   if (list.length < 2) return [];
-  const side = list === parts ? (m: Movement) => m.to : (m: Movement) => m.from;
+  // What a set of syringes draws is parted among them.
+  const isInto = list === parts || new Set(list.map((m) => m.to)).size > 1;
+  const side = isInto ? (m: Movement) => m.to : (m: Movement) => m.from;
   const parted = list.map((m) => `${nameOf(side(m))}: ${shownVolume(m.moved)}`).join("; ");
   const moved = step.moved ?? Exact.zero;
   const all = list.reduce((sum, m) => sum.plus(m.moved), Exact.zero);

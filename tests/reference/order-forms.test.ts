@@ -85,7 +85,7 @@ const told: readonly [Place, string, string, string, string?][] = [
   ["push", "fill bag with syringe", "step-not-understood", "goes in by `inject`"],
   ["push", "fill bag with 8 mL using syringe", "step-not-understood", "from a container"],
   ["push", "fill bag to 100 mL with mag using syringe", "step-not-understood", "`make up`"],
-  ["step", "draw 4 g from mag into each of syringe", "step-not-understood", "A draw fills one syringe"],
+  ["step", "draw 4 g from mag into syringe, needle", "step-not-understood", "make them one set"],
   ["step", "draw remaining from mag into syringe", "step-not-understood", "the `rest of dose`"],
   ["step", "draw final-volume from mag into syringe", "step-not-understood", "the `rest of dose`"],
   // A volume is of all that is in the container; a drug that is not in it was passed over.

@@ -1,24 +1,25 @@
 /** `add 5 mL from mag to bag using syringe`: draw and inject in one step. */
-import { askedVolume } from "../asked.ts";
+import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
 import { push } from "../pushing.ts";
-import { showVolume, spoken } from "../spoken.ts";
+import { showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
 export const add = verb({
   word: "add",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Draws from one container and pushes into another with the named syringe.",
   moves: true,
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
     const syringe = bench.syringe(slots.syringe);
     const wipe = wipedEachTime(from);
+    const askNext = askedForEach(bench, slots, from);
     for (const target of targets(bench, slots.target, slots.each)) {
       wipe();
-      const ask = askedVolume(bench, slots, from);
+      const ask = askNext();
       if (!syringe || !ask) return;
       const before = run.moved;
       const moved = drawUp(bench, from, syringe, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
@@ -28,7 +29,7 @@ export const add = verb({
     }
   },
   sentence: (slots, run) =>
-    `Add ${slots.amount?.written ?? slots.figure?.choice} (${showVolume(run)}) from ${spoken(slots.from)} to ${slots.target.name} with ${slots.syringe.name}.`,
+    `Add ${slots.amount?.written ?? slots.figure?.choice} (${slots.each ? showEach(run) : showVolume(run)}) from ${spoken(slots.from)} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.syringe.name}.`,
   cautions: [
     { text: "Keep hands and objects out of the first air.", rows: ["first-air"] },
     { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },

@@ -1,32 +1,51 @@
-/** `draw 4 g from mag into syringe`: by volume, by amount of drug, the ordered dose, or the rest of it. */
-import { askedVolume } from "../asked.ts";
+/** `draw 4 g from mag into syringe`, `draw dose from mag into each of syringes`: by volume, by amount of drug, the ordered dose, or the rest of it. */
+import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
-import { showVolume, spoken } from "../spoken.ts";
+import { wipedEachTime } from "../entering.ts";
+import { showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
+import { targets } from "./inject.ts";
+
+/** Figures of which one container alone can be told what it gets. */
+const forOneAlone: ReadonlyMap<string, string> = new Map([
+  ["all", "the first of the set would get all of it. Write the volume that each gets"],
+  ["rest of dose", "each would get the whole rest. Write the volume that each gets"],
+]);
 
 export const draw = verb({
   word: "draw",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|all>) from <from:names> into <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|diluent-volume|all>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
-    "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another.",
+    "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another. Into a set of syringes it says `each of`.",
   moves: true,
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
-    const into = bench.vessel(slots.syringe);
+    const into = targets(bench, slots.syringe, slots.each);
     const spot = slots.amount ?? slots.figure ?? slots.syringe;
-    const ask = askedVolume(bench, slots, from);
-    if (!into || !ask) return;
-    run.result = into;
-    const moved = drawUp(bench, from, into, ask, spot, slots.pressure?.choice, slots.onTop !== undefined);
-    if (!slots.deadSpace && moved.isPositive() && moved.isAtMost(bench.policy.smallDose)) {
-      bench.note("small-dose-dead-space-not-said", spot, { syringe: into, volume: moved });
+    const why = into.length > 1 && slots.figure ? forOneAlone.get(slots.figure.choice) : undefined;
+    if (slots.figure && why) {
+      bench.note("figure-not-known", slots.figure, { figure: slots.figure.choice, why });
+      bench.unknown = true;
+      return;
+    }
+    const wipe = wipedEachTime(from);
+    const askNext = askedForEach(bench, slots, from);
+    for (const syringe of into) {
+      wipe();
+      const ask = askNext();
+      if (!ask) return;
+      run.result = syringe;
+      const moved = drawUp(bench, from, syringe, ask, spot, slots.pressure?.choice, slots.onTop !== undefined);
+      if (!slots.deadSpace && moved.isPositive() && moved.isAtMost(bench.policy.smallDose)) {
+        bench.note("small-dose-dead-space-not-said", spot, { syringe, volume: moved });
+      }
     }
   },
   sentence(slots, run) {
     const what = slots.amount ? slots.amount.written : (slots.figure?.choice ?? "");
-    const volume = showVolume(run);
+    const volume = slots.each ? showEach(run) : showVolume(run);
     const shown = volume && volume !== slots.amount?.written ? ` (${volume})` : "";
-    return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.syringe.name}.`;
+    return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.each ? "each of " : ""}${slots.syringe.name}.`;
   },
   cautions: [
     {
@@ -41,6 +60,7 @@ export const draw = verb({
     },
     { text: "After drawing, look for cores and particles.", rows: ["vial-look-for-cores"], when: "vial" },
     { text: "For small doses the liquid in needle and hub matters.", rows: ["dead-space"], when: "small-dose" },
+    { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },
     {
       text: "Keep hands and objects out of the first air; work 15 cm (6 in) inside the cabinet.",
       rows: ["first-air", "hood-15cm"],

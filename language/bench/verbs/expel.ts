@@ -8,18 +8,18 @@ export const expel = verb({
   form: "air from <syringe:name> [to <volume?:measure>]",
   about: "Pushes air out; with a volume, pushes out down to just that volume.",
   act(bench, slots) {
-    const syringe = bench.syringe(slots.syringe);
-    if (!syringe) return;
-    syringe.airExpelled = true;
     const target = slots.volume?.quantity;
-    if (!target || !slots.volume) return;
-    const volume = inBase(target);
-    const held = syringe.liquid.volume;
-    if (volume.isAbove(held)) {
-      bench.note("push-beyond-content", slots.volume, { syringe, asked: volume, held });
-      return;
+    for (const syringe of bench.syringes(slots.syringe)) {
+      syringe.airExpelled = true;
+      if (!target || !slots.volume) continue;
+      const volume = inBase(target);
+      const held = syringe.liquid.volume;
+      if (volume.isAbove(held)) {
+        bench.note("push-beyond-content", slots.volume, { syringe, asked: volume, held });
+        continue;
+      }
+      syringe.liquid = volume.isPositive() ? takePart(syringe.liquid, volume).taken : noLiquid;
     }
-    syringe.liquid = volume.isPositive() ? takePart(syringe.liquid, volume).taken : noLiquid;
   },
   sentence: (slots) =>
     `Expel air from ${slots.syringe.name}${slots.volume ? ` to exactly ${slots.volume.written}` : ""}.`,

@@ -7,7 +7,12 @@ export const start = verb({
   about: "Starts giving. From here on nothing is added to the container.",
   act(bench, slots, run) {
     const bag = bench.vessel(slots.bag);
-    if (bag) bag.running = run;
+    if (!bag) return;
+    bag.running = run;
+    if (!bag.labelled) bench.note("started-unready", slots.bag, { vessel: bag, lacks: "label" });
+    const filled = bench.steps.findLast(({ movements }) => movements.some(({ to }) => to === bag));
+    if (filled && !(bench.lastCheck && bench.lastCheck.number > filled.number))
+      bench.note("started-unready", slots.bag, { vessel: bag, lacks: "check" });
   },
   sentence: (slots) => `Start ${slots.bag.name}.`,
   cautions: [{ text: "Never add to a container that is already running.", rows: ["no-add-while-hanging"] }],

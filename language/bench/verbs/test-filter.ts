@@ -1,4 +1,5 @@
 /** `test bubble-point of filter`. */
+import { isFilter } from "../things.ts";
 import { verb } from "../verb.ts";
 
 export const testFilter = verb({
@@ -6,8 +7,14 @@ export const testFilter = verb({
   form: "bubble-point of <filter:name>",
   about: "Tests that a sterilising filter was whole, after use.",
   act(bench, slots) {
-    const part = bench.setup.groups.get(slots.filter.name)?.things[0];
-    if (!part) bench.group(slots.filter);
+    const things = bench.things([slots.filter]);
+    const other = things.find((thing) => thing.is !== "part" || !isFilter(thing));
+    if (other) {
+      bench.note("wrong-kind-of-thing", slots.filter, { thing: other, needed: "a filter" });
+      return;
+    }
+    for (const filter of things)
+      if (filter.is === "part" && !filter.passed) bench.note("filter-tested-before-use", slots.filter, { filter });
   },
   sentence: (slots) => `Test the bubble point of ${slots.filter.name}; record the pressure.`,
 });

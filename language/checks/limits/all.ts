@@ -9,10 +9,12 @@ import { concentrationUnusual } from "./concentration-unusual.ts";
 import { filledWeightDiffers } from "./filled-weight-differs.ts";
 import { filledWeightNotCompared } from "./filled-weight-not-compared.ts";
 import { formContradictsRoute } from "./form-contradicts-route.ts";
+import { formContradictsUse } from "./form-contradicts-use.ts";
 import { givenLongerThanKept } from "./given-longer-than-kept.ts";
 import { guardedRouteNotInMonograph } from "./guarded-route-not-in-monograph.ts";
 import { limitEmpty } from "./limit-empty.ts";
 import { limitNotCompared } from "./limit-not-compared.ts";
+import { limitWithoutEffect } from "./limit-without-effect.ts";
 import { osmolarityNotComputed } from "./osmolarity-not-computed.ts";
 import { osmolarityTooHighForPeripheral } from "./osmolarity-too-high-for-peripheral.ts";
 import { patientFigureUnlikely } from "./patient-figure-unlikely.ts";
@@ -35,6 +37,7 @@ export const limitChecks: readonly AnyCheck[] = [
   concentrationUnusual,
   concentrateGivenUndiluted,
   limitEmpty,
+  limitWithoutEffect,
   osmolarityNotComputed,
   rateAboveLimit,
   rateBelowLimit,
@@ -46,6 +49,7 @@ export const limitChecks: readonly AnyCheck[] = [
   preservativeNotSaid,
   productForAnotherRoute,
   formContradictsRoute,
+  formContradictsUse,
   claimWithoutSource,
   givenLongerThanKept,
   rateNotWatched,

@@ -1,6 +1,6 @@
 /**
  * Declared limits laid against a finished container. Rows for the same route, access and use belong together and leave the gaps
- * between them forbidden; rows for different circumstances each hold on their own, so that the strictest wins.
+ * between them forbidden; rows for different circumstances, or of another measure, each hold on their own, so that the strictest wins.
  */
 import { amountOf, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
@@ -80,7 +80,7 @@ function grouped(
   access: string | undefined,
   use: string | undefined,
 ): LimitRow[][] {
-  const groups = new Map<string, LimitRow[]>();
+  const alike = new Map<string, LimitRow[]>();
   for (const row of rows) {
     const { slots } = row;
     if (slots.route && slots.route.name !== route) continue;
@@ -88,9 +88,21 @@ function grouped(
     if (slots.use && use !== undefined && slots.use.choice !== use) continue;
     const of = slots.ion ? `${slots.ion.name} ${kindOfLimit(row)} ` : "";
     const key = `${of}${slots.route?.name ?? "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
-    groups.set(key, [...(groups.get(key) ?? []), row]);
+    alike.set(key, [...(alike.get(key) ?? []), row]);
   }
-  return [...groups.values()];
+  return [...alike.values()].flatMap(byMeasure);
+}
+
+/** A limit per kg does not lift the limit of the whole rate: only rows that measure alike add up. */
+function byMeasure(rows: LimitRow[]): LimitRow[][] {
+  const measures = new Set(rows.flatMap((row) => measureOf(row) ?? []));
+  if (measures.size < 2) return [rows];
+  return [...measures].map((measure) => rows.filter((row) => (measureOf(row) ?? measure) === measure));
+}
+
+/** Undefined where the row allows anything. */
+function measureOf({ slots: { limits } }: LimitRow): string | undefined {
+  return (limits.high ?? limits.low)?.measure.quantity?.unit.dimension.key;
 }
 
 /** An ion's limit in mmol and another in mEq do not make one interval. */

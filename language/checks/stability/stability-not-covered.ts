@@ -68,9 +68,12 @@ export const stabilityNotCovered = recipeCheck({
   },
 });
 
-/** To a volume that is not known nothing is made up, which is told at the step. */
+/** To a volume that is not known nothing is made up, and nothing is moved by it, which is told at the step. */
 function isMadeUpToUnknown(run: Run): boolean {
-  return run.unknown && happened(run, "figure-not-known").some(({ step }) => step.verb === "make");
+  return (
+    run.unknown &&
+    happened(run, "figure-not-known").some(({ step, data }) => step.verb === "make" || data.figure === "diluent-volume")
+  );
 }
 
 /** Steps that decide in which fluid and light a preparation ends. */

@@ -20,8 +20,8 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   ],
   draw: [
     [
-      /^of /,
-      "A draw fills one syringe. Name each syringe in `materials`, such as `syringe-1` and `syringe-2`, and write a draw for each; or pool the drug and `transfer` from there `to each of` them.",
+      /^, /,
+      "A draw fills one syringe, or each of a set. Write a draw for each; or make them one set in `materials`, such as `syringes  4 x syringe-10mL`, and draw `into each of` it.",
     ],
     [
       /^(?:final-volume|lumen|rest|remainder|remaining)\b/,

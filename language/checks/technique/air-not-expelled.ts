@@ -1,6 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
-import { thingName, type Vessel } from "../../bench/things.ts";
+import { thingName, thingOrEach, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
@@ -9,10 +9,16 @@ import { example } from "../example.ts";
 interface Air {
   at: Spot;
   syringe: Vessel;
+  /** What it is called: a whole set by its name. */
+  name: string;
   drawn: StepRun;
   /** Undefined where the syringe itself is what leaves the bench. */
   pushed: StepRun | undefined;
   onTop: boolean;
+}
+
+function leavesWithAir({ kind, airExpelled }: Vessel): boolean {
+  return kind === "syringe" && !airExpelled;
 }
 
 export const airNotExpelled = recipeCheck<Air>({
@@ -29,20 +35,27 @@ export const airNotExpelled = recipeCheck<Air>({
       // A step that cannot be read may have been the one that expels it.
       if (run.plan.broken) return;
       for (const { spot, step, data } of happened(run, "air-not-expelled")) {
-        yield { at: spot, syringe: data.syringe, drawn: data.drawn, pushed: step, onTop: data.target === data.syringe };
+        const { syringe, drawn } = data;
+        const onTop = data.target.name === syringe.name;
+        yield { at: spot, syringe, name: thingName(syringe), drawn, pushed: step, onTop };
       }
+      const named = new Set<string>();
       for (const vessel of run.finals) {
-        if (vessel.kind !== "syringe" || vessel.airExpelled || !vessel.drawnBy) continue;
-        yield { at: vessel.drawnBy.step, syringe: vessel, drawn: vessel.drawnBy, pushed: undefined, onTop: false };
+        const { drawnBy: drawn } = vessel;
+        if (!drawn || !leavesWithAir(vessel)) continue;
+        const whole = thingOrEach(vessel, run.finals, (other) => leavesWithAir(other) && other.drawnBy === drawn);
+        const name = whole === `each of ${vessel.name}` ? vessel.name : whole;
+        if (!named.has(name)) yield { at: drawn.step, syringe: vessel, name, drawn, pushed: undefined, onTop: false };
+        named.add(name);
       }
     }
   },
-  say: ({ syringe, drawn, pushed, onTop }) => ({
+  say: ({ syringe, name, drawn, pushed, onTop }) => ({
     text: onTop
-      ? `Step ${pushed?.number} adds liquid to what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air between. Add \`expel air from ${syringe.name}\` after the first draw.`
+      ? `Step ${pushed?.number} adds liquid to what step ${drawn.number} drew into ${name}, and no step expels the air between. Add \`expel air from ${syringe.name}\` after the first draw.`
       : pushed
-        ? `Step ${pushed.number} pushes out what step ${drawn.number} drew into ${thingName(syringe)}, and no step expels the air before. Add \`expel air from ${syringe.name}\` after the draw.`
-        : `${thingName(syringe)} leaves the bench as step ${drawn.number} drew it, and no step expels the air. Add \`expel air from ${syringe.name}\` after the draw.`,
+        ? `Step ${pushed.number} pushes out what step ${drawn.number} drew into ${name}, and no step expels the air before. Add \`expel air from ${syringe.name}\` after the draw.`
+        : `${name} leaves the bench as step ${drawn.number} drew it, and no step expels the air. Add \`expel air from ${syringe.name}\` after the draw.`,
     related: [{ at: drawn.step, text: "drawn here" }],
   }),
   fixes: ({ syringe, drawn }, { chunk }) => [

@@ -18,6 +18,7 @@ import { drawnBeforeMixed } from "./drawn-before-mixed.ts";
 import { entryNotDisinfected } from "./entry-not-disinfected.ts";
 import { filterPoreNotStated } from "./filter-pore-not-stated.ts";
 import { filterShared } from "./filter-shared.ts";
+import { filterTestedBeforeUse } from "./filter-tested-before-use.ts";
 import { filterUsedBothWays } from "./filter-used-both-ways.ts";
 import { glassNotFiltered } from "./glass-not-filtered.ts";
 import { hazardousEqualAir } from "./hazardous-equal-air.ts";
@@ -47,6 +48,7 @@ import { scaleForOtherStrength } from "./scale-for-other-strength.ts";
 import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
 import { shaken } from "./shaken.ts";
 import { spikeForbidden } from "./spike-forbidden.ts";
+import { startedUnready } from "./started-unready.ts";
 import { swirledNothing } from "./swirled-nothing.ts";
 import { swirledToOtherEnd } from "./swirled-to-other-end.ts";
 import { tipOccupied } from "./tip-occupied.ts";
@@ -61,6 +63,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   addedBeforeMixed,
   addedToPremixed,
   addedWhileRunning,
+  startedUnready,
   airIntoAmpoule,
   alreadyAttached,
   ampouleNotDisinfected,
@@ -73,6 +76,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   entryNotDisinfected,
   filterShared,
   filterUsedBothWays,
+  filterTestedBeforeUse,
   glassNotFiltered,
   hazardousEqualAir,
   hazardousNotClosed,

@@ -25,6 +25,6 @@ export const glassNotFiltered = recipeCheck({
       .filter((h) => !mayHaveDone(partsMoved, run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, target, drugs }) => ({
-    text: `Step ${step.number} brings ${oneOf(drugs)} from a glass ampoule into ${thingName(target)} and it has passed no filter of 5 micrometre or finer. Draw through a 5 micrometre filter and change to a plain needle, or change to a filter before injecting.`,
+    text: `Step ${step.number} brings ${drugs.length > 0 ? oneOf(drugs) : "liquid"} from a glass ampoule into ${thingName(target)} and it has passed no filter of 5 micrometre or finer. Draw through a 5 micrometre filter and change to a plain needle, or change to a filter before injecting.`,
   }),
 });

@@ -26,18 +26,23 @@ export const noNeedleAttached = recipeCheck({
   happening: "no-needle-attached",
   find({ run }) {
     // A needle that is missing is missing in every step until something goes on: one slip, however many vials it enters.
-    const slips: { at: Spot; steps: StepRun[]; syringe: Vessel; other: Vessel }[] = [];
+    const slips: { at: Spot; steps: StepRun[]; syringe: Vessel; other: Vessel; bare: Set<Vessel> }[] = [];
     for (const { spot, step, data } of happened(run, "no-needle-attached")) {
       if (mayHaveDone(partsMoved, run, step)) continue;
-      const same = slips.findLast((slip) => slip.syringe === data.syringe);
+      const ofSet = slips.find(({ steps, syringe }) => steps[0] === step && syringe.name === data.syringe.name);
+      if (ofSet) {
+        ofSet.bare.add(data.syringe);
+        continue;
+      }
+      const same = slips.findLast((slip) => slip.bare.has(data.syringe));
       if (same && !isChangedBetween(same.steps.at(-1)!, step, data.syringe, run)) {
         if (!same.steps.includes(step)) same.steps.push(step);
-      } else slips.push({ at: spot, steps: [step], ...data });
+      } else slips.push({ at: spot, steps: [step], bare: new Set([data.syringe]), ...data });
     }
     return slips;
   },
-  say: ({ steps: [step, ...more], syringe, other }) => ({
-    text: `Step ${step!.number} goes into ${thingName(other)} with ${thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. Attach one before.`,
+  say: ({ steps: [step, ...more], syringe, other, bare }) => ({
+    text: `Step ${step!.number} goes into ${thingName(other)} with ${bare.size === syringe.of ? syringe.name : thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. Attach one before.`,
   }),
 });
 

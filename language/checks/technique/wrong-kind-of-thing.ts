@@ -16,6 +16,6 @@ export const wrongKindOfThing = recipeCheck({
   happening: "wrong-kind-of-thing",
   find: ({ run }) => happened(run, "wrong-kind-of-thing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ thing, needed }) => ({
-    text: `${thingName(thing)} is a ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.`,
+    text: `${thingName(thing)} is ${/^[aeiou]/.test(thing.kind) ? "an" : "a"} ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.`,
   }),
 });

@@ -9,6 +9,7 @@ import { bandsGap } from "./bands-gap.ts";
 import { bandsOutOfOrder } from "./bands-out-of-order.ts";
 import { bandsOverlap } from "./bands-overlap.ts";
 import { boundAlwaysReached } from "./bound-always-reached.ts";
+import { boundNeverReached } from "./bound-never-reached.ts";
 import { capNotAMultiple } from "./cap-not-a-multiple.ts";
 import { doseNotCompared } from "./dose-not-compared.ts";
 import { doseOutsideBands } from "./dose-outside-bands.ts";
@@ -22,6 +23,7 @@ import { minimumAboveMaximum } from "./minimum-above-maximum.ts";
 import { patientFigureNotUsed } from "./patient-figure-not-used.ts";
 import { perKgWithoutWeight } from "./per-kg-without-weight.ts";
 import { rangeBackwards } from "./range-backwards.ts";
+import { roundingMovesDose } from "./rounding-moves-dose.ts";
 import { saltNotKnown } from "./salt-not-known.ts";
 import { saltOrBaseNotSaid } from "./salt-or-base-not-said.ts";
 import { strengthPercentWithoutKind } from "./strength-percent-without-kind.ts";
@@ -39,6 +41,8 @@ export const unitChecks: readonly AnyCheck[] = [
   bandsOutOfOrder,
   bandsOverlap,
   boundAlwaysReached,
+  boundNeverReached,
+  roundingMovesDose,
   capNotAMultiple,
   doseNotCompared,
   doseOutsideBands,

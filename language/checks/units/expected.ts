@@ -118,7 +118,7 @@ const byPlace: Readonly<Record<string, Expected>> = {
   "order maximum": settledDose,
   "order minimum": settledDose,
   "order diluent": volume,
-  "order diluent-volume": volume,
+  "order diluent-volume": volumeOfPatient,
   "order final-volume": volumeOfPatient,
   "order overage": volume,
   "order infuse-over": elapsed,

@@ -32,6 +32,7 @@ export const perKgWithoutWeight = recipeCheck({
       ...order.all("additive").map((f) => f.slots.dose),
       ...order.all("target").map((f) => f.slots.dose),
       ...order.all("infuse-at").map((f) => f.slots.rate),
+      ...order.all("diluent-volume").map((f) => f.slots.volume),
       ...order.all("final-volume").map((f) => f.slots.volume),
     ];
     for (const measure of measures) {

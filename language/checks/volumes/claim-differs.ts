@@ -147,5 +147,5 @@ function isToldElsewhere(step: StepRun, run: Run): boolean {
 /** It moves the ordered dose, or the volume of what is added. */
 function followsDose({ slots }: StepRun): boolean {
   const choice = (slots as { figure?: { choice?: string } }).figure?.choice;
-  return choice !== undefined && choice !== "all";
+  return choice !== undefined && choice !== "all" && choice !== "diluent-volume";
 }

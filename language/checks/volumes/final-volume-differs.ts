@@ -25,7 +25,10 @@ export const finalVolumeDiffers = recipeCheck({
   bad: example([diluent, `${diluent}    final-volume    100 mL\n`]),
   good: example([diluent, `${diluent}    final-volume    108 mL\n`]),
   *find({ recipe, runs, policy }) {
-    for (const run of runs) {
+    // By the labels first: what is wrong by them is told once, however full the bags are.
+    const byLabel = new Set<string>();
+    const labelled = runs.filter(({ overfill }) => overfill === "label");
+    for (const run of [...labelled, ...runs.filter(({ overfill }) => overfill !== "label")]) {
       if (run.unknown) continue;
       for (const { slots, when } of recipe.order?.all("final-volume") ?? []) {
         const ordered = slots.volume;
@@ -46,6 +49,9 @@ export const finalVolumeDiffers = recipeCheck({
             continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.
           if (run.overfill !== "label" && off.isAtMost(wanted.times(policy.tolerance.volume))) continue;
+          const key = `${ordered.start} ${vessel.name} ${vessel.index}`;
+          if (run.overfill === "label") byLabel.add(key);
+          else if (byLabel.has(key)) continue;
           const found = vessel.liquid.volume;
           const where = thingOrEach(vessel, run.finals, (other) => other.liquid.volume.equals(found));
           yield { at: ordered, wanted, where, found, overfill: run.overfill };

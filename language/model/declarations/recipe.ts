@@ -38,7 +38,10 @@ export const orderFacts = {
       many: true,
     },
   ),
-  "diluent-volume": fact("<volume:measure>", "Labelled volume of diluent used."),
+  "diluent-volume": fact(
+    "<volume:measure>",
+    "Labelled volume of diluent used; of what is built from empty, the diluent that goes in.",
+  ),
   "final-volume": fact(
     "<volume:measure> [line <line?:included|excluded>] [per <container?:name>]",
     "Volume of the finished preparation, and whether what its filled line holds counts in it; in a series that of each container.",

@@ -13,8 +13,8 @@ export const siteFacts = {
     "The beyond-use policy by the edition's name, and the category of what is made here.",
   ),
   tolerance: fact(
-    "<of:dose|concentration|volume|worst-case> <share:measure>",
-    "How far a result may lie from the order.",
+    "<of:dose|concentration|volume|worst-case|rounding> <share:measure>",
+    "How far a result may lie from the order, and how far the rounding that the order states may move a dose.",
     {
       many: true,
     },
