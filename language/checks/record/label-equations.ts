@@ -14,7 +14,8 @@ import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { drugAmounts } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
-import { drawnStrengths, writtenInPortions } from "./stock-portions.ts";
+import { drawnStrengths } from "./portion-sources.ts";
+import { writtenInPortions } from "./stock-portions.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 interface Equation {

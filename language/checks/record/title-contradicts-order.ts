@@ -1,11 +1,11 @@
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
@@ -85,7 +85,7 @@ export const titleContradictsOrder = recipeCheck({
         .map(({ start }) => start),
     );
     const targets = recipe.order.all("target").flatMap(measuresOf);
-    const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
+    const asStrength = writtenAsStrength(title.text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
@@ -181,21 +181,4 @@ function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: rea
 function isWholeVolume({ before, quantity }: TextFigure, runs: readonly Run[]): boolean {
   if (quantity.unit.dimension.key !== "volume" || /\bin\b[^,(]*$/i.test(before)) return false;
   return runs.some((run) => run.finals.some(({ liquid }) => liquid.volume.equals(inBase(quantity))));
-}
-
-/** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
-function strengthFigures(text: string, measures: readonly { quantity: Quantity | undefined }[]): ReadonlySet<string> {
-  const found = new Set<string>();
-  if (!text.includes(" in ")) return found;
-  for (const pair of text.matchAll(/([\d.,]+ ?[A-Za-z]+) in ([\d.,]+ ?mL)(?![A-Za-z])/g)) {
-    const [amount, volume] = [figuresIn(pair[1]!)[0], figuresIn(pair[2]!)[0]];
-    const unit = amount && volume && findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
-    if (!unit || !volume.quantity.value.isPositive()) continue;
-    const strength = inBase({ value: amount.quantity.value.over(inBase(volume.quantity)), unit });
-    const isStated = measures.some(
-      ({ quantity }) => quantity?.unit.dimension === unit.dimension && inBase(quantity).equals(strength),
-    );
-    if (isStated) for (const { written } of [amount, volume]) found.add(written);
-  }
-  return found;
 }
