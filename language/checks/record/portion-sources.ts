@@ -21,8 +21,11 @@ export interface Source {
   isFinished: boolean;
 }
 
-/** Liquids that were drawn, and the finished containers. What goes into an intermediate is more than the dose, so all that was drawn counts. */
-export function sourcesOf(run: Run): Source[] {
+/**
+ * Liquids that were drawn, and the finished containers. What goes into an intermediate is more than the dose, so all that was drawn counts.
+ * @param nominal volumes in mL by which a finished container may be reckoned too
+ */
+export function sourcesOf(run: Run, nominal: readonly Exact[] = []): Source[] {
   const drawn = run.steps
     .flatMap(({ movements }) => movements)
     .filter(({ how, from }) => how === "draw" && !(from && run.finals.includes(from)));
@@ -50,7 +53,11 @@ export function sourcesOf(run: Run): Source[] {
     };
     return [
       ...drawn.flatMap(({ liquid, from }) => source(liquid, all(from), sizeOf(from))),
-      ...run.finals.flatMap(({ liquid }) => source(liquid, liquid.volume, undefined, true)),
+      ...run.finals.flatMap(({ liquid }) =>
+        [liquid, ...nominal.map((volume) => ({ ...liquid, volume }))].flatMap((each) =>
+          source(each, each.volume, undefined, true),
+        ),
+      ),
     ];
   });
 }

@@ -66,18 +66,22 @@ export function writtenInPortions(sentence: string, recipe: Recipe, lookup: Look
   );
 }
 
-/** `80 mL of 500 mg/mL` for a dose of 4 g, and `8 mL of 50 mg/mL` where the product holds 500 mg/mL. */
+/**
+ * `80 mL of 500 mg/mL` for a dose of 4 g, and `8 mL of 50 mg/mL` where the product holds 500 mg/mL.
+ * @param nominal volumes in mL by which a finished container may be reckoned too
+ */
 export function portionContradicted(
   sentence: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  nominal: readonly Exact[] = [],
 ): Contradiction | undefined {
   for (const portion of portionsOf(sentence, recipe, lookup)) {
     if (runs.some((run) => run.unknown)) return undefined;
     const { before } = portion.volume;
     const isBolus = bolus.test(sentence);
-    const possible = runs.flatMap(sourcesOf).filter(({ isFinished }) => isFinished || !isBolus);
+    const possible = runs.flatMap((run) => sourcesOf(run, nominal)).filter(({ isFinished }) => isFinished || !isBolus);
     const sources = named(possible, [...wordsOf(before), ...portion.words], lookup);
     const isOfPart = isBolus || isPart.test(sentence);
     const judged = sources.flatMap((source) => judge(portion, source, isOfPart, sentence, recipe, lookup));

@@ -179,12 +179,14 @@ const percentWeight = findUnit("% w/v").unit!;
 /**
  * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
  * name, and a stock may be told by its strength.
+ * @param nominal volumes in mL by which a finished container may be reckoned too
  */
 export function drugPercents(
   title: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  nominal: readonly Exact[] = [],
 ): { written: string; known: string[] }[] {
   const found: { written: string; known: string[] }[] = [];
   for (const { written, percent, words, isFirst } of percentsIn(title)) {
@@ -197,12 +199,12 @@ export function drugPercents(
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
-    const known = otherPercent(percent, name, recipe, runs, lookup);
+    const known = otherPercent(percent, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   for (const { written, percent, before } of namelessPercentsIn(title)) {
     const name = drugSpokenOf(before, recipe, lookup);
-    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup);
+    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
@@ -215,8 +217,9 @@ function otherPercent(
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  nominal: readonly Exact[],
 ): string | undefined {
-  const strengths = strengthsOf(name, recipe, runs, lookup);
+  const strengths = strengthsOf(name, recipe, runs, lookup, nominal);
   const claimed = Exact.of(percent).over(Exact.of(100));
   if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
   const [first] = strengths;
@@ -236,7 +239,13 @@ function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | 
 }
 
 /** In g/mL: what the finished containers hold, and what the stock of the drug says. */
-function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup): Exact[] {
+function strengthsOf(
+  name: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+  nominal: readonly Exact[],
+): Exact[] {
   const drug = lookup.find("drug", name);
   if (!drug) return [];
   const finished = runs.flatMap((run) =>
@@ -244,7 +253,9 @@ function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup:
       ? []
       : run.finals.flatMap(({ liquid }) => {
           const held = liquid.amounts.get(name);
-          return held && liquid.volume.isPositive() ? [held.over(liquid.volume)] : [];
+          return held && liquid.volume.isPositive()
+            ? [liquid.volume, ...nominal].map((volume) => held.over(volume))
+            : [];
         }),
   );
   const ordered = [

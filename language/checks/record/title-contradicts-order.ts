@@ -15,6 +15,7 @@ import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, isSame, productStrengths } from "./product-figures.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
@@ -51,10 +52,11 @@ export const titleContradictsOrder = recipeCheck({
     const conversions = figuresOfConversions(title.text);
     const inEquations = new Set([...figuresOfEquations(title.text), ...conversions]);
     const figures = figuresIn(title.text).filter((figure) => !inEquations.has(figure));
-    const portion = portionContradicted(title.text, recipe, runs, lookup);
+    const nominal = nominalVolumes(recipe);
+    const portion = portionContradicted(title.text, recipe, runs, lookup, nominal);
     if (portion) yield { at: title, written: portion.said, ordered: [], given: [portion.ordered] };
     const inPortions = writtenInPortions(title.text, recipe, lookup);
-    for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
+    for (const { written, known } of drugPercents(title.text, recipe, runs, lookup, nominal))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
     for (const ratio of ratiosIn(title.text)) {
       const strength = inPortions.has(ratio.written)
