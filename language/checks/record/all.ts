@@ -2,6 +2,7 @@
 import type { AnyCheck } from "../check.ts";
 import { appearanceMissing } from "./appearance-missing.ts";
 import { drugNameNotKnown } from "./drug-name-not-known.ts";
+import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
 import { formMissing } from "./form-missing.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
@@ -37,5 +38,6 @@ export const recordChecks: readonly AnyCheck[] = [
   stockIncomplete,
   titleWithoutDrug,
   drugNameNotKnown,
+  exampleTitleDiffers,
   labelTextContradictsOrder,
 ];

@@ -23,6 +23,13 @@ export const amountsInVolumes = remembered((sentence: string): readonly AmountIn
   });
 });
 
+const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
+
+/** `10 mg/100 mL` is 10 mg in 100 mL. */
+export function inVolumesSpelt(text: string): string {
+  return text.replace(amountBelow, "$1 in ");
+}
+
 /** How the two figures of `1 mg in 0.1 mL` are written where they tell a strength that is stated, here 10 mg/mL. */
 export function writtenAsStrength(
   text: string,

@@ -2,29 +2,21 @@
 
 /**
  * Endings by which names are made, from "The use of stems in the selection of International Nonproprietary Names (INN) for pharmaceutical
- * substances" (World Health Organization, 2018 and 2024). Left out are stems with which ordinary words end too: -ase (increase), -one, -ol.
+ * substances" (World Health Organization, 2018). Left out are stems with which ordinary words end too: -ase (increase), -one, -ol.
  */
-const stems = [
-  ..."abine acetam actide adol afenone afil alol antrone anserin arone azam azenil azepam azolam azosin azole".split(
-    " ",
-  ),
-  ..."bactam bamate caine cainide cidin ciguat cillin coxib crinat cromil curium onium dapsone domide dopa".split(" "),
-  ..."dronic dronate fentanil fermin fiban fibrate floxacin flurane formin fosfamide fungin gatran gepant".split(" "),
-  ..."gliflozin gliptin irudin kacin kinase kinra leukin limus lukast mab mectin metacin metasone methasone micin".split(
-    " ",
-  ),
-  ..."monam mycin nidazole olol oxacin oxicam pamil parib parin parinux penem peridol peridone perone pidem pirone".split(
-    " ",
-  ),
-  ..."planin plase platin poetin poride prazan prazole pressin pril prilat oprim pristin profen prostadil".split(" "),
-  ..."racetam racil relix renone rinone rubicin sartan semide setron siban siran statin stigmine stim sulfan".split(
-    " ",
-  ),
-  ..."tanide taxel tecan tepa terol terone tiazem thiazide tide tinib tizide tocin toin trexate trexed tricin".split(
-    " ",
-  ),
-  ..."triptan troban uracil vaptan vir xaban zolid zomib prednisolone prednisone".split(" "),
-];
+const stems: readonly string[] = (
+  "abine acetam actide adol afenone afil alol antrone anserin arone azam azenil azepam azolam azosin azole bactam bamate " +
+  "caine cainide cidin ciguat cillin coxib crinat cromil curium onium dapsone domide dopa dronic dronate fentanil fermin " +
+  "fiban fibrate flurane formin fosfamide fungin gatran gepant gliflozin gliptin irudin kacin kinase kinra leukin limus " +
+  "lukast mab mectin metacin metasone methasone micin monam mycin olol oxacin oxicam pamil parib parin parinux penem " +
+  "peridol peridone perone pidem pirone planin plase platin poetin poride prazan pressin pril prilat oprim pristin profen " +
+  "prost prostadil racetam racil relix renone rinone rubicin sartan semide setron siban siran statin stigmine stim sulfan " +
+  "tanide taxel tecan tepa terol terone tiazem thiazide tide tinib tizide tocin toin trexate trexed tricin triptan troban " +
+  "uracil vaptan vir xaban zolid zomib prednisolone prednisone"
+).split(" ");
+
+/** A stem needs something in front of it. */
+const shortestName = 7;
 
 /** -ine names alkaloids and organic bases (same source); so short a word may be any. */
 const shortestBase = 8;
@@ -48,28 +40,29 @@ const ordinary: ReadonlySet<string> = new Set(
 /** Names that bear none of these stems: from the WHO Model List of Essential Medicines (2021), and from memory of other injectable medicines. */
 const names: ReadonlySet<string> = new Set(
   (
-    "abciximab acetaminophen acetylcysteine albumin albuterol amphotericin argipressin ascorbic chloramphenicol ciclosporin codeine colistin " +
-    "colistimethate cyanocobalamin cyclosporin dalbavancin dexrazoxane dextran diclofenac digitoxin digoxin epinephrine estradiol " +
-    "etomidate fentanyl flumazenil folinate folinic fosfomycin fosphenytoin glucagon glyceryl hydromorphone hydroxocobalamin " +
-    "immunoglobulin insulin interferon isosorbide ketorolac leucovorin levofolinate levosimendan mannitol melphalan mesna methadone " +
-    "metoclopramide mitoxantrone naloxone naltrexone nitroglycerin norepinephrine oritavancin oxycodone parecoxib pegaspargase " +
-    "asparaginase rasburicase pentobarbital phenobarbital phenobarbitone phytomenadione phytonadione procainamide propofol quinine " +
-    "rifampicin rifampin salbutamol sugammadex tazobactam thiopental thiopentone tranexamic valproate"
+    "abciximab acetaminophen acetazolamide acetylcysteine albumin albuterol allopurinol amphotericin aprepitant argipressin artesunate " +
+    "ascorbic asparaginase aztreonam calcitriol cangrelor chloramphenicol ciclosporin codeine colistimethate colistin cyanocobalamin " +
+    "cyclosporin dalbavancin dantrolene dexrazoxane dextran diclofenac digitoxin digoxin epinephrine epoprostenol eribulin estradiol " +
+    "etomidate etoposide fentanyl flumazenil folinate folinic fosaprepitant foscarnet fosfomycin fosphenytoin glucagon glyceryl " +
+    "glycopyrrolate hydrocortisone hydromorphone hydroxocobalamin immunoglobulin insulin interferon isosorbide ixabepilone ketorolac " +
+    "lacosamide leucovorin levofolinate levosimendan mannitol melphalan mesna methadone metoclopramide mitoxantrone mycophenolate " +
+    "naloxone naltrexone nitroglycerin norepinephrine oritavancin oxycodone paracetamol parecoxib pegaspargase pentobarbital " +
+    "phenobarbital phenobarbitone phytomenadione phytonadione procainamide propofol quinine rasburicase rifampicin rifampin salbutamol " +
+    "streptozocin sugammadex tazobactam teniposide thiopental thiopentone tranexamic treprostinil valproate ziprasidone"
   ).split(" "),
 );
 
 /** Prefixes that are stems (same source), with as much behind them as makes a name. */
 const prefixes = /^(?:cef|gado)[a-z]{4,}$/;
 /** Older spellings of the same stems (British Approved Names, from memory). */
-const olderSpellings = /(?:phosphamide|phylline|mezole)$|^ceph(?:al|azol|rad)[a-z]+$/;
+const olderSpellings = /(?:phosphamide|phylline|mezole)$|^ceph(?:alex|alor|aloth|azol|rad)[a-z]+$/;
 
 /** @param word in small letters */
 export function looksLikeDrug(word: string): boolean {
-  if (word.length < 6 || ordinary.has(word)) return false;
   if (names.has(word)) return true;
-  if (word.length < 7) return false;
+  if (word.length < shortestName || ordinary.has(word)) return false;
   if (prefixes.test(word) || olderSpellings.test(word)) return true;
-  if (stems.some((stem) => word.endsWith(stem) && word.length > stem.length + 1)) return true;
+  if (stems.some((stem) => word.endsWith(stem) && word.length > stem.length)) return true;
   if (word.length < shortestBase || !word.endsWith("ine")) return false;
   return !ordinaryEnding.test(word) || butBases.test(word);
 }

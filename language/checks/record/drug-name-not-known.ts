@@ -3,12 +3,16 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { TextSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
+import { inVolumesSpelt } from "./amounts-in-volumes.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
+import { titleContradictsOrder } from "./title-contradicts-order.ts";
 import { namesItsDrug } from "./words-against-order.ts";
 
 const label = (line: string) =>
@@ -21,21 +25,23 @@ export const drugNameNotKnown = recipeCheck({
   title: "An amount on the label or in the title stands beside the name of a drug that is not the ordered one's",
   why: "A line left from another recipe names another drug; where it is a second name of the same, the library should know it.",
   source:
-    "The use of stems in the selection of International Nonproprietary Names (INN) for pharmaceutical substances (World Health Organization, 2024): endings by which a name is known as a drug's; common practice",
+    "The use of stems in the selection of International Nonproprietary Names (INN) for pharmaceutical substances (World Health Organization, 2018): endings by which a name is known as a drug's; common practice",
   bad: label("Furosemide 4 g in 100 mL"),
   good: label("Magnesium sulfate 4 g in 100 mL"),
-  *find({ recipe, lookup }) {
+  *find(context) {
+    const { recipe, lookup } = context;
     const title = recipe.facts.one("title")?.slots.text;
     // A title without the drug's name is told as that.
     if (title && namesItsDrug(title.text, recipe, lookup) !== false) {
-      const isTold =
+      const isNameTold =
         substanceContradicted(title.text, recipe, lookup) ??
         tailContradicted(title.text, recipe, lookup) ??
         saltContradicted(title.text, recipe, lookup);
-      if (!isTold) yield* named(title, "title", recipe, lookup);
+      for (const found of isNameTold ? [] : named(title, "title", recipe, lookup))
+        if (!isAmountTold(found.written, context)) yield found;
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const { text } = slots.text;
+      const text = inVolumesSpelt(slots.text.text);
       if (!/\d/.test(text)) continue;
       const isTold =
         labelSubstanceContradicted(text, recipe, lookup) ??
@@ -45,11 +51,17 @@ export const drugNameNotKnown = recipeCheck({
     }
   },
   say: ({ line, name, written, ordered }) => ({
-    text: `This ${line} says ${written} beside ${name}; the order is for ${ordered.join(" and ")}, which this library does not call so. If ${name} is the same drug, add it to the name in the drug's declaration; if it is not, correct the line.`,
+    text: `This ${line} says ${written} beside ${name}; the order is for ${ordered.join(" and ")}, and the library has no such name for that. If it is the same drug, add ${name} to the name in its declaration; if it is not, correct the ${line}.`,
   }),
 });
 
+/** Another amount than the ordered one is told with the name beside it. */
+function isAmountTold(amount: string, context: RecipeContext): boolean {
+  if (!isTold("title-contradicts-order", context)) return false;
+  return [...titleContradictsOrder.find(context)].some(({ written }) => written.startsWith(`${amount} of `));
+}
+
 function* named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
-  const strange = strangeName(at.text, recipe, lookup);
+  const strange = strangeName(inVolumesSpelt(at.text), recipe, lookup);
   if (strange) yield { at, line, ...strange, ordered: orderedDrugs(recipe) };
 }

@@ -20,7 +20,7 @@ import { assertions, type Contradiction, namesOf, wordsOf } from "./words-agains
 
 interface Equation {
   figures: readonly TextFigure[];
-  /** The first of its figures; undefined for `each mL`. */
+  /** Undefined for `each mL`. */
   volume: TextFigure | undefined;
   /** `1 mL = 2 mg`, `2 mL (2 mg)`. */
   said: string;
@@ -65,7 +65,8 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
       const said = equals.test(between)
         ? `${first.written} = ${second.written}`
         : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
-      if (strength) found.push({ figures: [first, second], volume: first, said, between, strength });
+      const volume = isVolume(first) ? first : second;
+      if (strength) found.push({ figures: [first, second], volume, said, between, strength });
     } else if (first && above?.figures.includes(first) && between !== undefined && andAlso.test(between)) {
       // `1 mL contains levobupivacaine 1 mg and fentanyl 2 mcg`.
       const strength = strengthOf(second.quantity, above.volume?.quantity ?? oneMillilitre);
@@ -86,6 +87,10 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
   }
   return found;
 });
+
+function isVolume({ quantity }: TextFigure): boolean {
+  return quantity.unit.dimension.key.startsWith("volume");
+}
 
 /** An amount, or an amount by time, and the volume that it is in. */
 function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {

@@ -17,7 +17,7 @@ const ofAnotherMedicine =
 const besideNames: ReadonlySet<string> = new Set(
   (
     "drug drugs additive additives medicine medication product active ingredient name generic line no as base acid human recombinant " +
-    "inj injection infusion solution sterile concentrate powder vial vials ampoule ampoules amp alfa beta b e k added add give new"
+    "inj injection infusion solution sterile concentrate powder vial vials ampoule ampoules amp alfa beta b e k added add give new bitartrate hydrobromide besilate besylate mesylate anhydrous monohydrate dihydrate trihydrate heptahydrate"
   ).split(" "),
 );
 
