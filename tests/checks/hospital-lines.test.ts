@@ -54,6 +54,15 @@ describe("titles", () => {
     [noradrenaline, "Noradrenaline 8 mg/100 mL in glucose 5 %", ["100 mL; the order says 50 mL"]],
     [noradrenaline, "Noradrenaline 4 mg/50 mL in glucose 5 %", ["4 mg; the order says 8 mg"]],
     [noradrenaline, "Noradrenaline 8 mg/50 mL in glucose 5 %", []],
+    // 20 g of the sulfate holds 1.97 g of magnesium: the figure is the salt's.
+    [
+      "magnesium-20g",
+      "Magnesium sulfate 2 g in sodium chloride 0.9 %, made up to 500 mL",
+      ["2 g; the order says 20 g"],
+    ],
+    ["calcium-1g-syringe", "Calcium gluconate 90 mg in sodium chloride 0.9 %, 50 mL", ["90 mg; the order says 1 g"]],
+    ["vancomycin-500mg", "Vancomycin 500 mg/100 mL (50 mg/mL)", ["50 mg/mL; the order comes to 4.545 mg/mL"]],
+    ["vancomycin-500mg", "Vancomycin 500 mg/100 mL (5 mg/mL)", []],
     [noradrenaline, "Noradrenaline 8 mg from 4 mg/4 mL ampoules in glucose 5 %, syringe of 50 mL", []],
     [noradrenaline, "Noradrenaline 8 mg from 4 mg/2 mL ampoules in glucose 5 %, 50 mL", ["2 mL; the order says 50 mL"]],
   ])("%s: %s", (recipe, words, said) => {
@@ -71,6 +80,13 @@ describe("lines of the label", () => {
     ["amiodarone-300mg", "Amiodarone 300 mg in 250 mL of dextrose 5 %"],
     ["potassium-40meq", "Potassium chloride 40 mEq (3 g) in 0.9 % saline"],
     ["lipid-20g-filtered", "In-line filter 1.2 micrometre"],
+    ["magnesium-20g", "Magnesium sulfate 20 g (magnesium 1.97 g)"],
+    ["magnesium-20g", "Magnesium sulfate 20 g = elemental magnesium 2 g"],
+    ["magnesium-20g", "20 g magnesium sulfate in 500 mL"],
+    ["calcium-1g-syringe", "Calcium 89 mg"],
+    ["digoxin-40mcg", "DIGOXIN 40 micrograms (0.04 mg)"],
+    ["phenylephrine-10mg-100mL", "Phenylephrine 100 mcg/mL, 1 mL bolus = 100 mcg"],
+    [noradrenaline, "8 mg in 50 mL (16 mg/100 mL)"],
   ])("%s: %s is right", (recipe, words) => {
     expect(label(recipe, words)).toEqual([]);
   });
@@ -86,6 +102,13 @@ describe("lines of the label", () => {
     ["potassium-40meq", "Potassium chloride 40 mEq in dextrose 5 % 1 L"],
     ["potassium-40meq", "Potassium chloride 40 mEq in 1 L of glucose 5 %"],
     ["lipid-20g-filtered", "Infuse through a 0.2 micrometre filter"],
+    ["magnesium-20g", "Magnesium sulfate 2 g in 500 mL"],
+    ["magnesium-20g", "2 g magnesium sulfate in 500 mL"],
+    ["magnesium-20g", "20 g magnesium chloride in 500 mL"],
+    ["calcium-1g-syringe", "Calcium gluconate 90 mg"],
+    ["digoxin-40mcg", "DIGOXIN 40 micrograms (0.4 mg)"],
+    ["phenylephrine-10mg-100mL", "Phenylephrine 100 mcg/mL, 10 mL bolus = 100 mcg"],
+    ["insulin-100-units", "Contains potassium chloride 20 mmol"],
   ])("%s: %s is told once", (recipe, words) => {
     expect(label(recipe, words)).toHaveLength(1);
   });

@@ -45,7 +45,7 @@ const names: ReadonlySet<string> = new Set(
     "cyclosporin dalbavancin dantrolene dexrazoxane dextran diclofenac digitoxin digoxin epinephrine epoprostenol eribulin estradiol " +
     "etomidate etoposide fentanyl flumazenil folinate folinic fosaprepitant foscarnet fosfomycin fosphenytoin glucagon glyceryl " +
     "glycopyrrolate hydrocortisone hydromorphone hydroxocobalamin immunoglobulin insulin interferon isosorbide ixabepilone ketorolac " +
-    "lacosamide leucovorin levofolinate levosimendan mannitol melphalan mesna methadone metoclopramide mitoxantrone mycophenolate " +
+    "lacosamide leucovorin levofolinate levosimendan mannitol melphalan metaraminol mesna methadone metoclopramide mitoxantrone mycophenolate " +
     "naloxone naltrexone nitroglycerin norepinephrine oritavancin oxycodone paracetamol parecoxib pegaspargase pentobarbital " +
     "phenobarbital phenobarbitone phytomenadione phytonadione procainamide propofol quinine rasburicase rifampicin rifampin salbutamol " +
     "streptozocin sugammadex tazobactam teniposide thiopental thiopentone tranexamic treprostinil valproate ziprasidone"
@@ -69,7 +69,7 @@ export function looksLikeDrug(word: string): boolean {
 
 /** Beside the name of a drug they make another medicine of it: `insulin glargine`, `liposomal doxorubicin`. */
 const otherKinds: ReadonlySet<string> = new Set(
-  "aspart degludec detemir glargine glulisine icodec isophane lente lispro nph liposomal pegylated".split(" "),
+  "aspart degludec detemir glargine glulisine icodec isophane lente lispro nab nph liposomal pegylated".split(" "),
 );
 
 export function makesAnotherKind(word: string): boolean {

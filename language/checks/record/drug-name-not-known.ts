@@ -9,6 +9,7 @@ import { example } from "../example.ts";
 import { inVolumesSpelt } from "./amounts-in-volumes.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
+import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
 import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
@@ -38,16 +39,17 @@ export const drugNameNotKnown = recipeCheck({
         tailContradicted(title.text, recipe, lookup) ??
         saltContradicted(title.text, recipe, lookup);
       for (const found of isNameTold ? [] : named(title, "title", recipe, lookup))
-        if (!isAmountTold(found.written, context)) yield found;
+        if (!isFigureTold(found, context)) yield found;
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const text = inVolumesSpelt(slots.text.text);
       if (!/\d/.test(text)) continue;
-      const isTold =
+      const isNameTold =
         labelSubstanceContradicted(text, recipe, lookup) ??
         tailContradicted(text, recipe, lookup) ??
         saltContradicted(text, recipe, lookup);
-      if (!isTold) yield* named(slots.text, "line of the label", recipe, lookup);
+      for (const found of isNameTold ? [] : named(slots.text, "line of the label", recipe, lookup))
+        if (!isFigureTold(found, context)) yield found;
     }
   },
   say: ({ line, name, written, ordered }) => ({
@@ -55,10 +57,15 @@ export const drugNameNotKnown = recipeCheck({
   }),
 });
 
-/** Another amount than the ordered one is told with the name beside it. */
-function isAmountTold(amount: string, context: RecipeContext): boolean {
-  if (!isTold("title-contradicts-order", context)) return false;
-  return [...titleContradictsOrder.find(context)].some(({ written }) => written.startsWith(`${amount} of `));
+/** Another figure than the recipe's is told with the name beside it. */
+function isFigureTold({ at, name, written }: { at: TextSlot; name: string; written: string }, context: RecipeContext) {
+  const said = `${written} of ${name}`;
+  return (
+    (isTold("title-contradicts-order", context) &&
+      [...titleContradictsOrder.find(context)].some((told) => told.at === at && told.written === said)) ||
+    (isTold("label-text-contradicts-order", context) &&
+      [...labelTextContradictsOrder.find(context)].some((told) => told.at === at && told.said === said))
+  );
 }
 
 function* named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {

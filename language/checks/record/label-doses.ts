@@ -51,7 +51,7 @@ export function doseContradicted(
 
 /** `4 g (16.2 mmol)`, `8 mmol = 16 mEq`: the same amount in another unit. */
 function saysAgain(first: TextFigure, second: TextFigure): boolean {
-  if (first.quantity.unit.dimension === second.quantity.unit.dimension) return false;
+  if (first.quantity.unit.spelling === second.quantity.unit.spelling) return false;
   const start = first.before.length + first.written.length;
   if (second.before.length <= start) return false;
   const between = second.before.slice(start);

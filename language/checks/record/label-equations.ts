@@ -32,7 +32,7 @@ interface Equation {
 
 /** What makes two figures say the same, with a word or two on either side. */
 const equals =
-  /^(?: of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
+  /^(?: bolus| of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
 
 /** `each mL contains 2 mg`; a product holds so much in each mL too, and is named as that. */
 const eachHolds =

@@ -9,6 +9,7 @@ import { hours } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { nominalVolumes } from "./nominal-volumes.ts";
@@ -62,8 +63,12 @@ export function titleStrengthContradicted(
     nominalVolumes(recipe).flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
   );
   // `Heparin lock 1,000 units/mL` without a dose says how strong the lock is, and not from what it is made.
+  // `500 mg in 100 mL (50 mg/mL)` says the strength of just that.
+  const isOfThat = amountsInVolumes(title).some(
+    ({ volume }) => figure.before === `${volume.before}${volume.written} (`,
+  );
   const tellsDose = figuresIn(title).some(({ quantity }) => isAmount(quantity));
-  const products = tellsDose ? productStrengths(recipe, lookup) : [];
+  const products = tellsDose && !isOfThat ? productStrengths(recipe, lookup) : [];
   const between = recipe.intermediates.flatMap(({ facts }) => facts.all("at")).flatMap(measuresOf);
   const stated = [...products, ...between.flatMap(({ quantity }) => quantity ?? [])].filter(
     ({ unit }) => unit.dimension === figure.quantity.unit.dimension,

@@ -17,10 +17,12 @@ import { rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
+import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
 import {
   accessContradicted,
   assertions,
+  type Contradiction,
   patientContradicted,
   routeContradicted,
   timeContradicted,
@@ -54,7 +56,8 @@ export const labelTextContradictsOrder = recipeCheck({
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
       ]) {
-        if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
+        if (contradicted)
+          yield { at: slots.text, line: "line of the label", ...withName(contradicted, text, recipe, lookup) };
       }
     }
     for (const note of printedNotes(recipe)) {
@@ -72,6 +75,13 @@ export const labelTextContradictsOrder = recipeCheck({
     text: `This ${line} says ${said}; the ${whole ?? "order"} says ${ordered}. Correct whichever is wrong.`,
   }),
 });
+
+/** `75 mg/m2 of docetaxel` where the figure stands beside a name that is not the drug's. */
+function withName(contradicted: Contradiction, text: string, recipe: Recipe, lookup: Lookup): Contradiction {
+  const strange = strangeName(text, recipe, lookup);
+  if (!strange || contradicted.said !== strange.written) return contradicted;
+  return { ...contradicted, said: `${strange.written} of ${strange.name}` };
+}
 
 /** What a line says by a figure; most lines hold none. */
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {

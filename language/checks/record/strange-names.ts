@@ -7,7 +7,7 @@ import { isOfPreparation } from "./bare-figures.ts";
 import { isMetal, looksLikeDrug, makesAnotherKind } from "./drug-like-words.ts";
 import { type NamedAmount, namedAmounts } from "./named-amounts.ts";
 import { isSaltWord } from "./salt-words.ts";
-import { assertions, ownNames, wordsOf } from "./words-against-order.ts";
+import { assertions, namesOf, ownNames, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: given before it, against it or at another time. */
 const ofAnotherMedicine =
@@ -62,12 +62,28 @@ function nameBeside({ portion, behind, outside }: NamedAmount, recipe: Recipe, l
     if (isNamed || salt.every((word) => held.has(plain(word))) || known.drugs.has(salt[0]!)) return undefined;
     return salt.join(" ");
   }
+  if (lacksKind(words, portion, recipe, lookup)) return words.join(" ");
   // `Argipressin (vasopressin)`, `norepinephrine/noradrenaline`.
   if (wordsOf(portion).some((word) => isOwn(word) && !isSaltWord(word))) return undefined;
   const strange = words.filter((word) => looksLikeDrug(word));
   return strange.length > 0 && words.every((word) => looksLikeDrug(word) || isSaltWord(word) || isMetal(word))
     ? words.join(" ")
     : undefined;
+}
+
+/** `Amphotericin B 3 mg/kg` where the liposomal one is ordered, and each of its names says so. */
+function lacksKind(words: readonly string[], portion: string, recipe: Recipe, lookup: Lookup): boolean {
+  const said = new Set(wordsOf(portion));
+  return orderedDrugs(recipe).some((drug) => {
+    const names = namesOf("drug", drug, lookup).map(wordsOf);
+    if (
+      !names.every(
+        (name) => name.some(makesAnotherKind) && !name.some((word) => makesAnotherKind(word) && said.has(word)),
+      )
+    )
+      return false;
+    return words.every((word) => names.some((name) => name.includes(word)));
+  });
 }
 
 /** Words of a stretch that may name something. */
@@ -80,11 +96,14 @@ function namingWords(stretch: string): string[] {
 
 const plain = (word: string) => word.replace("sulphate", "sulfate");
 
+/** Acids whose salts are medicines too. */
+const otherAcids: ReadonlySet<string> = new Set("bicarbonate nitrite thiosulfate selenite".split(" "));
+
 /** `Zinc sulfate`, and nothing else. */
 function saltOf(words: readonly string[]): readonly [string, string] | undefined {
   const [metal, acid, third] = words;
   if (metal === undefined || acid === undefined || third !== undefined) return undefined;
-  if (!isMetal(metal) || !isSaltWord(acid) || acid === "sodium" || isMetal(acid)) return undefined;
+  if (!isMetal(metal) || isMetal(acid) || !(isSaltWord(acid) || otherAcids.has(acid))) return undefined;
   // A line may speak of the commonest fluid of all.
   return metal === "sodium" && acid === "chloride" ? undefined : [metal, acid];
 }

@@ -12,6 +12,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
+import { isSaltWord } from "./salt-words.ts";
 import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
@@ -59,7 +60,7 @@ export function matchesDose(
     const named = counterOf(next, drug, lookup);
     counter ??= named;
     if (asOrdered && named === undefined && (!other || namesForm(said, other, drug, lookup))) return fitting;
-    const amounts = amountsOf(dose, drug, kind, said, named, lookup);
+    const amounts = amountsOf(dose, drug, kind, said, named, title, lookup);
     if (amounts.some((amount) => amount.minus(inBase(quantity)).abs().isAtMost(amount.times(near)))) return fitting;
     const first = amounts[0];
     if (!first) continue;
@@ -112,6 +113,8 @@ function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup
     .filter((name) => !salts.includes(name))
     .map(wordsOf);
   if (second !== undefined && own.some((name) => name.includes(word) && name.includes(second))) return undefined;
+  // `20 g magnesium chloride` is another drug, and no magnesium.
+  if (second !== undefined && isSaltWord(second)) return undefined;
   const ion = drug.substance.ions.find(({ name }) => name === word);
   if (ion) return ion.name;
   return drug.substance.salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word))?.name;
@@ -144,6 +147,7 @@ function amountsOf(
   kind: AmountKind,
   said: ReadonlySet<string>,
   named: string | undefined,
+  title: string,
   lookup: Lookup,
 ): Exact[] {
   const { substance } = drug;
@@ -164,6 +168,8 @@ function amountsOf(
     for (const ion of substance.ions) {
       const free = ionSetFree(held.amount, held.from, kind, substance, ion);
       if (isRefusal(free)) continue;
+      // `Magnesium sulfate 2 g` is no bag of 20 g that holds 2 g of magnesium.
+      if (kind === "mass" && dose.ion !== ion.name && !isNamedAlone(ion.name, title, drug, lookup)) continue;
       // What the order says of an ion is what the title is laid against.
       const each = { of: ion.name, amount: free };
       if (dose.ion === ion.name) found.unshift(each);
@@ -172,6 +178,16 @@ function amountsOf(
   }
   const own = named === undefined ? found : found.filter(({ of }) => of === named);
   return own.map(({ amount }) => amount);
+}
+
+/** Whether a text names an ion elsewhere than in the whole name of the drug. */
+function isNamedAlone(ion: string, title: string, drug: Drug, lookup: Lookup): boolean {
+  const words = wordsOf(title);
+  const names = namesOf("drug", drug.name.name, lookup).map(wordsOf);
+  return words.some((word, i) => {
+    const next = words[i + 1];
+    return word === ion && !(next !== undefined && names.some((name) => name.includes(ion) && name.includes(next)));
+  });
 }
 
 const percentWeight = findUnit("% w/v").unit!;
