@@ -79,6 +79,8 @@ describe("no such name", () => {
     [noradrenaline, "Premedication: chlorphenamine 10 mg"],
     [noradrenaline, "Extravasation: phentolamine 5 mg at hand"],
     [noradrenaline, "Give after hydrocortisone 100 mg"],
+    [insulin, "Hypoglycaemia: glucagon 1 mg"],
+    ["ceftriaxone-2g", "Protocol: ceftriaxone 2 g and vancomycin 1 g"],
     ["magnesium-4g", "Loading 4 g"],
     ["magnesium-4g", "Machine 4 g"],
     ["magnesium-4g", "Medicine 4 g"],

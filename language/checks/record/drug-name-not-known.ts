@@ -34,22 +34,19 @@ export const drugNameNotKnown = recipeCheck({
     const title = recipe.facts.one("title")?.slots.text;
     // A title without the drug's name is told as that.
     if (title && namesItsDrug(title.text, recipe, lookup) !== false) {
-      const isNameTold =
-        substanceContradicted(title.text, recipe, lookup) ??
-        tailContradicted(title.text, recipe, lookup) ??
-        saltContradicted(title.text, recipe, lookup);
-      for (const found of isNameTold ? [] : named(title, "title", recipe, lookup))
-        if (!isFigureTold(found, context)) yield found;
+      const found = named(title, "title", recipe, lookup);
+      if (
+        found &&
+        !isOtherwiseNamed(title.text, substanceContradicted, recipe, lookup) &&
+        !isFigureTold(found, context)
+      )
+        yield found;
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
+      const found = named(slots.text, "line of the label", recipe, lookup);
       const text = inVolumesSpelt(slots.text.text);
-      if (!/\d/.test(text)) continue;
-      const isNameTold =
-        labelSubstanceContradicted(text, recipe, lookup) ??
-        tailContradicted(text, recipe, lookup) ??
-        saltContradicted(text, recipe, lookup);
-      for (const found of isNameTold ? [] : named(slots.text, "line of the label", recipe, lookup))
-        if (!isFigureTold(found, context)) yield found;
+      if (found && !isOtherwiseNamed(text, labelSubstanceContradicted, recipe, lookup) && !isFigureTold(found, context))
+        yield found;
     }
   },
   say: ({ line, name, written, ordered }) => ({
@@ -68,7 +65,16 @@ function isFigureTold({ at, name, written }: { at: TextSlot; name: string; writt
   );
 }
 
-function* named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
-  const strange = strangeName(inVolumesSpelt(at.text), recipe, lookup);
-  if (strange) yield { at, line, ...strange, ordered: orderedDrugs(recipe) };
+/** A name that the library knows, or another salt, is told as a contradiction. */
+function isOtherwiseNamed(text: string, substance: typeof substanceContradicted, recipe: Recipe, lookup: Lookup) {
+  return (
+    (substance(text, recipe, lookup) ??
+      tailContradicted(text, recipe, lookup) ??
+      saltContradicted(text, recipe, lookup)) !== undefined
+  );
+}
+
+function named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
+  const strange = /\d/.test(at.text) ? strangeName(inVolumesSpelt(at.text), recipe, lookup) : undefined;
+  return strange && { at, line, ...strange, ordered: orderedDrugs(recipe) };
 }

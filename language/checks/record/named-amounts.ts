@@ -35,17 +35,15 @@ export const namedAmounts = remembered((sentence: string): readonly NamedAmount[
     const inside = (open?.[1] ?? before).replace(atTheFigure, "");
     return {
       written,
-      portion: inside
-        .slice(endOfLast(anotherFigure, inside))
-        .slice(endOfLast(boundary, inside.slice(endOfLast(anotherFigure, inside)))),
+      portion: behindLast(boundary, behindLast(anotherFigure, inside)),
       behind: /^ (?:of )?((?:[a-z]+ ?){1,3})(?![a-z\d])/i.exec(after)?.[1] ?? "",
       outside: open ? before.slice(0, open.index) : undefined,
     };
   });
 });
 
-function endOfLast(pattern: RegExp, text: string): number {
+function behindLast(pattern: RegExp, text: string): string {
   let end = 0;
   for (const match of text.matchAll(pattern)) end = match.index + match[0].length;
-  return end;
+  return text.slice(end);
 }

@@ -11,13 +11,14 @@ import { assertions, namesOf, ownNames, wordsOf } from "./words-against-order.ts
 
 /** It is spoken of beside the preparation: given before it, against it or at another time. */
 const ofAnotherMedicine =
-  /\b(?:antidote|revers\w*|compatible|incompatible|flush\w*|y-site|via|separate\w*|monitor\w*|levels?|check|at hand|ready|available|standby|nearby|bedside|premedicat\w*|premed|pre-?treat\w*|rescue|concomitant\w*|concurrent\w*|co-?administ\w*|together|interact\w*|allerg\w*|followed|given|previous\w*|switch\w*|convert\w*|conversion|equivalent\w*|versus|replaces?)\b/i;
+  /\b(?:antidote|revers\w*|compatible|incompatible|flush\w*|y-site|via|separate\w*|monitor\w*|levels?|check|at hand|ready|available|standby|nearby|bedside|premedicat\w*|premed|pre-?treat\w*|rescue|concomitant\w*|concurrent\w*|co-?administ\w*|together|interact\w*|allerg\w*|followed|given|previous\w*|switch\w*|convert\w*|conversion|equivalent\w*|versus|replaces?|regimen|protocol|cycle|course|needed|prn|overdose|extravasation|anaphyla\w+|hypoglyc\w+|emergency|in case)\b/i;
 
 /** Words on either side of a name that are no part of it. */
 const besideNames: ReadonlySet<string> = new Set(
   (
     "drug drugs additive additives medicine medication product active ingredient name generic line no as base acid human recombinant " +
-    "inj injection infusion solution sterile concentrate powder vial vials ampoule ampoules amp alfa beta b e k added add give new bitartrate hydrobromide besilate besylate mesylate anhydrous monohydrate dihydrate trihydrate heptahydrate"
+    "inj injection infusion solution sterile concentrate powder vial vials ampoule ampoules amp alfa beta b e k added add give new " +
+    "bitartrate hydrobromide besilate besylate mesylate anhydrous monohydrate dihydrate trihydrate heptahydrate"
   ).split(" "),
 );
 
