@@ -8,20 +8,34 @@ const library = new Library({ asOf: "2026-11-25" });
 for (const file of readdirSync(folder, { recursive: true, encoding: "utf8" }))
   if (file.endsWith(".misce")) library.open(file, readFileSync(join(folder, file), "utf8"));
 
-function told(recipe: string, change: (text: string) => string): string[] {
+const contradictions = (name: string) => name.endsWith("-contradicts-order");
+
+function told(recipe: string, change: (text: string) => string, isMeant = contradictions): string[] {
   const file = join("recipes", `${recipe}.misce`);
   const text = library.text(file)!;
   library.change(file, change(text));
-  const found = library.findings(file).filter(({ name }) => name.endsWith("-contradicts-order"));
+  const found = library.findings(file).filter(({ name }) => isMeant(name));
   library.change(file, text);
   return found.map(({ message }) => message.replace(/^.*? says (.*)\. Correct whichever is wrong\.$/, "$1"));
 }
 
-export const title = (recipe: string, words: string) =>
-  told(recipe, (text) => text.replace(/title {2}".*"/, () => `title  "${words}"`));
-export const label = (recipe: string, words: string) =>
-  told(recipe, (text) =>
-    text.includes("  label-text {\n")
-      ? text.replace("  label-text {\n", () => `  label-text {\n    line  "${words}"\n`)
-      : text.replace(/\n}\n$/, () => `\n\n  label-text {\n    line  "${words}"\n  }\n}\n`),
+const titled = (words: string) => (text: string) => text.replace(/title {2}".*"/, () => `title  "${words}"`);
+const labelled = (words: string) => (text: string) =>
+  text.includes("  label-text {\n")
+    ? text.replace("  label-text {\n", () => `  label-text {\n    line  "${words}"\n`)
+    : text.replace(/\n}\n$/, () => `\n\n  label-text {\n    line  "${words}"\n  }\n}\n`);
+
+export const title = (recipe: string, words: string) => told(recipe, titled(words));
+export const label = (recipe: string, words: string) => told(recipe, labelled(words));
+
+/** What is told of names that are not the ordered drug's. */
+const strange = (name: string) => name === "drug-name-not-known";
+export const namesInTitle = (recipe: string, words: string) => told(recipe, titled(words), strange);
+export const namesOnLabel = (recipe: string, words: string) => told(recipe, labelled(words), strange);
+
+export const exampleTitle = (recipe: string, from: string, to: string) =>
+  told(
+    recipe,
+    (text) => text.replace(`example "${from}"`, `example "${to}"`),
+    (name) => name === "example-title-differs",
   );

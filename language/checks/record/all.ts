@@ -1,6 +1,8 @@
 /** Checks of the record: what a master record has to say. */
 import type { AnyCheck } from "../check.ts";
 import { appearanceMissing } from "./appearance-missing.ts";
+import { drugNameNotKnown } from "./drug-name-not-known.ts";
+import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
 import { formMissing } from "./form-missing.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
@@ -35,5 +37,7 @@ export const recordChecks: readonly AnyCheck[] = [
   monographIncomplete,
   stockIncomplete,
   titleWithoutDrug,
+  drugNameNotKnown,
+  exampleTitleDiffers,
   labelTextContradictsOrder,
 ];

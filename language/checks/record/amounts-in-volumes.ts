@@ -22,3 +22,28 @@ export const amountsInVolumes = remembered((sentence: string): readonly AmountIn
     return [{ amount, volume, strength: { value: amount.quantity.value.over(inBase(volume.quantity)), unit } }];
   });
 });
+
+const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
+
+/** `10 mg/100 mL` is 10 mg in 100 mL. */
+export function inVolumesSpelt(text: string): string {
+  return text.replace(amountBelow, "$1 in ");
+}
+
+/** How the two figures of `1 mg in 0.1 mL` are written where they tell a strength that is stated, here 10 mg/mL. */
+export function writtenAsStrength(
+  text: string,
+  stated: readonly { quantity: Quantity | undefined }[],
+): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const { amount, volume, strength } of amountsInVolumes(text)) {
+    // `4 g in 1 L` tells what is in the container, `4 mg in 1 mL` may tell how strong it is.
+    if (volume.quantity.unit.spelling !== "mL") continue;
+    const isStated = stated.some(
+      ({ quantity }) =>
+        quantity?.unit.dimension === strength.unit.dimension && inBase(quantity).equals(inBase(strength)),
+    );
+    if (isStated) for (const { written } of [amount, volume]) found.add(written);
+  }
+  return found;
+}

@@ -5,7 +5,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isBare, isEndOfRange } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
-import { figuresIn } from "./figures-in-text.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
@@ -30,6 +30,7 @@ export function doseContradicted(
   const own = ownWords(recipe, lookup);
   for (const sentence of assertions(text)) {
     if (otherAmount.test(sentence)) continue;
+    const judgedBefore: TextFigure[] = [];
     for (const figure of figuresIn(sentence)) {
       if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       if (containedIn(figure, recipe, runs, lookup)) continue;
@@ -38,13 +39,23 @@ export function doseContradicted(
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
       const isFirst = !(drugs.length > 1 ? /\beach\b|\bm?l\b/i : /\d|\beach\b|\bm?l\b/i).test(figure.before);
       const isAlone = isFirst && isBare(figure, sentence, own);
-      if (!isNamed && !isAlone) continue;
+      if (!isNamed && !isAlone && !judgedBefore.some((first) => saysAgain(first, figure))) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
+      if (judged) judgedBefore.push(figure);
       if (!judged || judged.fits || judged.form || strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
       return { said: figure.written, ordered: judged.known.join(" and ") };
     }
   }
   return undefined;
+}
+
+/** `4 g (16.2 mmol)`, `8 mmol = 16 mEq`: the same amount in another unit. */
+function saysAgain(first: TextFigure, second: TextFigure): boolean {
+  if (first.quantity.unit.spelling === second.quantity.unit.spelling) return false;
+  const start = first.before.length + first.written.length;
+  if (second.before.length <= start) return false;
+  const between = second.before.slice(start);
+  return between === " (" ? second.after.startsWith(")") : between === " = ";
 }
 
 function isPerTime({ per }: Run["doses"][number]): boolean {

@@ -14,12 +14,13 @@ import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { drugAmounts } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isNear, otherStrength, shownAll, strengthsOf } from "./label-figures.ts";
-import { drawnStrengths, writtenInPortions } from "./stock-portions.ts";
+import { drawnStrengths } from "./portion-sources.ts";
+import { writtenInPortions } from "./stock-portions.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 interface Equation {
   figures: readonly TextFigure[];
-  /** The first of its figures; undefined for `each mL`. */
+  /** Undefined for `each mL`. */
   volume: TextFigure | undefined;
   /** `1 mL = 2 mg`, `2 mL (2 mg)`. */
   said: string;
@@ -31,7 +32,7 @@ interface Equation {
 
 /** What makes two figures say the same, with a word or two on either side. */
 const equals =
-  /^(?: of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
+  /^(?: bolus| of (?:the )?[a-z]+)?\s*(?:=|\b(?:equals?|is|contains?|holds?|provides?|gives?|delivers?)\b)\s*(?:[a-z]+ ){0,3}$/i;
 
 /** `each mL contains 2 mg`; a product holds so much in each mL too, and is named as that. */
 const eachHolds =
@@ -64,7 +65,8 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
       const said = equals.test(between)
         ? `${first.written} = ${second.written}`
         : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
-      if (strength) found.push({ figures: [first, second], volume: first, said, between, strength });
+      const volume = isVolume(first) ? first : second;
+      if (strength) found.push({ figures: [first, second], volume, said, between, strength });
     } else if (first && above?.figures.includes(first) && between !== undefined && andAlso.test(between)) {
       // `1 mL contains levobupivacaine 1 mg and fentanyl 2 mcg`.
       const strength = strengthOf(second.quantity, above.volume?.quantity ?? oneMillilitre);
@@ -85,6 +87,10 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
   }
   return found;
 });
+
+function isVolume({ quantity }: TextFigure): boolean {
+  return quantity.unit.dimension.key.startsWith("volume");
+}
 
 /** An amount, or an amount by time, and the volume that it is in. */
 function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {

@@ -6,11 +6,13 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { hours } from "../../quantities/hours.ts";
-import { inBase, type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
+import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
@@ -45,10 +47,7 @@ export function strengthContradicted(
   return undefined;
 }
 
-/**
- * `(4 mg/mL)` in the title of a bag of 40 mg/mL. A title may reckon with the volume of the diluent alone, and tell a product or an
- * intermediate by its strength.
- */
+/** `(4 mg/mL)` in the title of a bag of 40 mg/mL. A title may tell a product or an intermediate by its strength. */
 export function titleStrengthContradicted(
   figure: TextFigure,
   title: string,
@@ -59,18 +58,17 @@ export function titleStrengthContradicted(
   if (otherStrength.test(title)) return undefined;
   const contradicted = strengthsAgainst(figure, title, recipe, runs, lookup);
   if (!contradicted) return undefined;
-  const diluent = (recipe.order?.all("diluent-volume") ?? []).flatMap(
-    ({ slots }) => volumeOf(slots.volume.quantity) ?? [],
-  );
   const made = runs.flatMap((run) => run.finals.map(({ liquid }) => liquid.volume));
   const nominal = contradicted.known.flatMap(({ value, unit }) =>
-    diluent
-      .filter((volume) => volume.isPositive())
-      .flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
+    nominalVolumes(recipe).flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
   );
   // `Heparin lock 1,000 units/mL` without a dose says how strong the lock is, and not from what it is made.
+  // `500 mg in 100 mL (50 mg/mL)` says the strength of just that.
+  const isOfThat = amountsInVolumes(title).some(
+    ({ volume }) => figure.before === `${volume.before}${volume.written} (`,
+  );
   const tellsDose = figuresIn(title).some(({ quantity }) => isAmount(quantity));
-  const products = tellsDose ? productStrengths(recipe, lookup) : [];
+  const products = tellsDose && !isOfThat ? productStrengths(recipe, lookup) : [];
   const between = recipe.intermediates.flatMap(({ facts }) => facts.all("at")).flatMap(measuresOf);
   const stated = [...products, ...between.flatMap(({ quantity }) => quantity ?? [])].filter(
     ({ unit }) => unit.dimension === figure.quantity.unit.dimension,

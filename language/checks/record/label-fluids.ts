@@ -40,7 +40,8 @@ export function fluidPercentContradicted(
     if (!sentence.includes("%") || besides.test(sentence) || otherStrength.test(sentence)) continue;
     for (const said of percentsIn(sentence)) {
       if (said.words.every((word) => drugs.has(word))) continue;
-      const isOf = (part: Percent) => part.words.every((word) => said.words.includes(word));
+      const words = asDeclared(said.words);
+      const isOf = (part: Percent) => asDeclared(part.words).every((word) => words.includes(word));
       const own = fluids.flatMap((fluid) =>
         partsOfFluid(fluid).flatMap((part) => (isOf(part) ? [{ fluid, part }] : [])),
       );
@@ -51,7 +52,7 @@ export function fluidPercentContradicted(
       const told = own.length > 0 ? own.map(({ fluid }) => fluid) : fluids;
       if (!named || told.length === 0) continue;
       const names = told.map((fluid) => fluid.facts.one("name")?.slots.text.text ?? fluid.name.name);
-      const substance = named.words.join(" ");
+      const substance = (words === said.words ? named : said).words.join(" ");
       return {
         said: said.isFirst ? `${said.percent} % ${substance}` : `${substance} ${said.percent} %`,
         ordered: [...new Set(names)].join(" and "),
@@ -60,6 +61,17 @@ export function fluidPercentContradicted(
     }
   }
   return undefined;
+}
+
+/** What is printed for the fluids that everybody knows. */
+const otherNames: Readonly<Record<string, readonly string[]>> = {
+  dextrose: ["glucose"],
+  saline: ["sodium", "chloride"],
+};
+
+function asDeclared(words: readonly string[]): readonly string[] {
+  if (!words.some((word) => Object.hasOwn(otherNames, word))) return words;
+  return words.flatMap((word) => otherNames[word] ?? [word]);
 }
 
 /** mL that g are counted in. */

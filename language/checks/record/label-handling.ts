@@ -55,20 +55,60 @@ export function fluidForbidden(text: string, recipe: Recipe, lookup: Lookup): Co
   return undefined;
 }
 
-/** `Through a filter of 5 micrometre` where the order says 0.2 micrometre. */
-export function filterContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  const stated = (recipe.order?.all("in-line-filter") ?? []).map(({ slots }) => slots.pore);
-  const pores = stated.flatMap(({ quantity }) => (quantity ? [inBase(quantity)] : []));
-  if (pores.length === 0) return undefined;
+/** A filter through which a printed line may not send it. */
+interface Pores {
+  isRight(said: Exact): boolean;
+  says: string;
+  whole?: string;
+}
+
+/** `Through a filter of 5 micrometre` where the order says 0.2 micrometre, and one of 0.2 micrometre for an emulsion. */
+export function filterContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  if (!/\bfilter/i.test(text)) return undefined;
+  const rules = [...orderedPores(recipe), ...monographPores(recipe, lookup)];
+  if (rules.length === 0) return undefined;
   for (const sentence of assertions(text)) {
     if (!/\bfilter/i.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension !== micrometre.dimension || isEndOfRange(figure)) continue;
       const said = inBase(figure.quantity);
-      const isSame = (pore: Exact) => said.isAtMost(pore.times(sameFilter)) && pore.isAtMost(said.times(sameFilter));
-      if (pores.some(isSame)) continue;
-      return { said: figure.written, ordered: `in-line-filter ${stated.map(({ written }) => written).join(" and ")}` };
+      const broken = rules.find((rule) => !rule.isRight(said));
+      if (broken) {
+        const { says, whole } = broken;
+        return { said: figure.written, ordered: says, ...(whole ? { whole } : {}) };
+      }
     }
   }
   return undefined;
+}
+
+function orderedPores({ order }: Recipe): Pores[] {
+  const stated = (order?.all("in-line-filter") ?? []).map(({ slots }) => slots.pore);
+  const pores = stated.flatMap(({ quantity }) => (quantity ? [inBase(quantity)] : []));
+  if (pores.length === 0) return [];
+  const isSame = (pore: Exact, said: Exact) =>
+    said.isAtMost(pore.times(sameFilter)) && pore.isAtMost(said.times(sameFilter));
+  return [
+    {
+      isRight: (said) => pores.some((pore) => isSame(pore, said)),
+      says: `in-line-filter ${stated.map(({ written }) => written).join(" and ")}`,
+    },
+  ];
+}
+
+/** An emulsion does not pass a fine filter. */
+function monographPores(recipe: Recipe, lookup: Lookup): Pores[] {
+  return orderedDrugs(recipe).flatMap((name) =>
+    (lookup.find("drug", name)?.facts.all("filter") ?? []).flatMap(({ slots: { never, floor } }) => {
+      const finest = never && floor?.quantity;
+      if (!finest) return [];
+      return [
+        {
+          isRight: (said: Exact) => inBase(finest).isAtMost(said),
+          says: `filter never below ${floor.written}`,
+          whole: `monograph of ${name}`,
+        },
+      ];
+    }),
+  );
 }

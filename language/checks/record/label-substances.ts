@@ -9,7 +9,7 @@ import { assertions, type Contradiction, wordsOf } from "./words-against-order.t
 
 /** It is spoken of beside the preparation: what is given against it, or must not meet it. */
 export const besides =
-  /\b(?:antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check|at hand|ready|available|standby|nearby)\b/i;
+  /\b(?:another|antidote|revers\w*|mix\w*|together|compatible|incompatible|flush\w*|dilut\w*|dissolv\w*|reconstitut\w*|with|y-site|via|separate\w*|monitor\w*|level|check|at hand|ready|available|standby|nearby)\b/i;
 
 /** `Hydrocortisone 100 mg` on a bag of morphine, and `in glucose 5 %` on one of saline. A line that only speaks of another is left alone. */
 export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {

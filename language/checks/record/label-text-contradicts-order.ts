@@ -4,6 +4,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
+import { inVolumesSpelt } from "./amounts-in-volumes.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
@@ -16,13 +17,16 @@ import { rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { volumeContradicted } from "./label-volumes.ts";
+import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
 import {
   accessContradicted,
   assertions,
+  type Contradiction,
   patientContradicted,
   routeContradicted,
   timeContradicted,
+  wordsOf,
 } from "./words-against-order.ts";
 
 const label = (line: string) =>
@@ -40,7 +44,7 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = slots.text.text.replace(amountBelow, "$1 in ");
+      const text = inVolumesSpelt(slots.text.text);
       for (const contradicted of [
         routeContradicted(text, recipe),
         accessContradicted(text, recipe),
@@ -52,7 +56,8 @@ export const labelTextContradictsOrder = recipeCheck({
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
       ]) {
-        if (contradicted) yield { at: slots.text, line: "line of the label", ...contradicted };
+        if (contradicted)
+          yield { at: slots.text, line: "line of the label", ...withName(contradicted, text, recipe, lookup) };
       }
     }
     for (const note of printedNotes(recipe)) {
@@ -71,34 +76,43 @@ export const labelTextContradictsOrder = recipeCheck({
   }),
 });
 
+/** `75 mg/m2 of docetaxel` where the figure stands beside a name that is not the drug's. */
+function withName(contradicted: Contradiction, text: string, recipe: Recipe, lookup: Lookup): Contradiction {
+  const strange = strangeName(text, recipe, lookup);
+  if (!strange || contradicted.said !== strange.written) return contradicted;
+  return { ...contradicted, said: `${strange.written} of ${strange.name}` };
+}
+
 /** What a line says by a figure; most lines hold none. */
 function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
   const contents = contentsContradicted(text, recipe, runs, lookup);
   const dose = doseContradicted(text, recipe, runs, lookup);
   const volume = volumeContradicted(text, recipe, runs, lookup, ionVolumes(text, recipe, runs, lookup));
+  const substance =
+    labelSubstanceContradicted(text, recipe, lookup) ??
+    tailContradicted(text, recipe, lookup) ??
+    saltContradicted(text, recipe, lookup);
+  const strength = strengthContradicted(text, recipe, runs, lookup);
+  const equation = equationContradicted(text, recipe, runs, lookup);
   const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
-    patientFigureContradicted(text, recipe, runs),
-    filterContradicted(text, recipe),
+    patientFigureContradicted(text, recipe, runs, lookup),
+    filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),
-    labelSubstanceContradicted(text, recipe, lookup) ??
-      tailContradicted(text, recipe, lookup) ??
-      saltContradicted(text, recipe, lookup) ??
-      fluidPercentContradicted(text, recipe, runs, lookup),
+    substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
     percentContradicted(text, recipe, runs, lookup),
-    strengthContradicted(text, recipe, runs, lookup),
-    equationContradicted(text, recipe, runs, lookup),
-    contents,
+    strength,
+    // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.
+    strength && equation?.said.endsWith(` = ${strength.said.split(" of ")[0]}`) ? undefined : equation,
+    // `Potassium chloride 20 mmol` in a bag without it is told by its name.
+    contents && substance && wordsOf(substance.said).includes(wordsOf(contents.said)[0]!) ? undefined : contents,
     // `chloride 1 mmol` may be read as the ion of a fluid and as the drug: one figure, one finding.
     isOnePair || (contents && dose && contents.said.endsWith(dose.said)) ? undefined : dose,
     volume,
   ];
 }
-
-/** `10 mg/100 mL` is 10 mg in 100 mL. */
-const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
 
 const speaksOfGiving =
   /\b(?:give|given|infuse|infused|administer|inject|for (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion))\b/i;

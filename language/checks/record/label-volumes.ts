@@ -141,7 +141,7 @@ export function strengthPairs(
 ): ReadonlySet<TextFigure> {
   const found = new Set<TextFigure>();
   for (const { amount, volume, strength } of amountsInVolumes(sentence)) {
-    if (isBeyondAll(volume, recipe, runs)) continue;
+    if (isBeyondAll(volume, recipe, runs) && !saysAgain(amount)) continue;
     const drugs = orderedDrugs(recipe);
     const named = drugs.filter((drug) => isNamedLast(amount.before, drug, lookup));
     const known = (named.length > 0 ? named : drugs).flatMap((drug) =>
@@ -150,6 +150,11 @@ export function strengthPairs(
     if (known.some((each) => isNear(each, strength))) found.add(amount).add(volume);
   }
   return found;
+}
+
+/** `8 mg in 50 mL (16 mg in 100 mL)`: what the container holds is said already. */
+function saysAgain({ before }: TextFigure): boolean {
+  return /\d ?m?L \($/.test(before);
 }
 
 /** What the order and the preparation state, and what is in the containers in the end. */

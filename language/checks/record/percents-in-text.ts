@@ -23,6 +23,10 @@ const nameBehind = /^(?: w\/v)? (?:of )?([A-Za-z]+)(?: ([A-Za-z]+))?/;
 /** Behind another name the figure would be that one's: `sodium chloride 0.9 % glucose`. */
 const opening = /(?:^|\b(in|with|of|and|plus|to|ml|l|g|mg) |[,;:(]\s*)$/i;
 
+/** `in glucose 5 %`, `in 100 mL of glucose 5 %`, `diluent: glucose 5 %`. */
+const isInIt =
+  /\b(?:in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
+
 const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "and", "plus", "to", "w", "v"]);
 
 export const percentsIn = remembered((text: string): readonly Percent[] => {
@@ -39,7 +43,7 @@ export const percentsIn = remembered((text: string): readonly Percent[] => {
       if (words.length > 0) found.push({ written, percent, words, isFirst, isIn });
     };
     const [, one, two] = nameBefore.exec(start) ?? [];
-    put([one, two], false, /\bin (?:[A-Za-z]+ ){1,2}$/i.test(start));
+    put([one, two], false, isInIt.test(start));
     const open = opening.exec(start);
     const [, first, second] = open ? (nameBehind.exec(behind) ?? []) : [];
     put([first, second], true, open?.[1]?.toLowerCase() === "in");

@@ -9,7 +9,7 @@ import type { TextFigure } from "./figures-in-text.ts";
 
 const container = "(?:vials?|ampoules?|amps?|pre-?filled syringes?)";
 const containersOf = new RegExp(`\\b${container}(?: of| with| containing|,)? \\(?(?:[a-z]+ ){0,3}$`, "i");
-const containersBehind = new RegExp(`^\\)? ?(?:/ ?\\d+ ?mL )?${container}\\b`, "i");
+const containersBehind = new RegExp(`^\\)? ?(?:(?:/ ?|in )\\d+(?:\\.\\d+)? ?mL )?${container}\\b`, "i");
 
 /** What one vial or ampoule of the bench holds, where the words beside the figure speak of such a container. */
 export function isHeldByProduct(figure: TextFigure, recipe: Recipe, lookup: Lookup): boolean {
@@ -30,12 +30,13 @@ export function productStrengths(recipe: Recipe, lookup: Lookup): Quantity[] {
   });
 }
 
-/** Amount in one container, and its strengths. */
+/** Amount and volume in one container, and its strengths. */
 function heldIn(stock: Stock): Quantity[] {
   const contents = stock.facts.all("content").flatMap(measuresOf);
   const strengths = stock.facts.all("strength").flatMap(measuresOf);
   const fill = volumeOf(stock.facts.one("fill")?.slots.fill.quantity);
-  return [...contents, ...strengths].flatMap(({ quantity }) => {
+  const fills = stock.facts.all("fill").flatMap(measuresOf);
+  return [...contents, ...strengths, ...fills].flatMap(({ quantity }) => {
     if (!quantity) return [];
     const [spelling, ...below] = quantity.unit.spelling.split("/");
     const unit = below.length === 1 && fill ? findUnit(spelling!).unit : undefined;

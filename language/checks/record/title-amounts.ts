@@ -12,6 +12,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
+import { isSaltWord } from "./salt-words.ts";
 import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
@@ -59,7 +60,7 @@ export function matchesDose(
     const named = counterOf(next, drug, lookup);
     counter ??= named;
     if (asOrdered && named === undefined && (!other || namesForm(said, other, drug, lookup))) return fitting;
-    const amounts = amountsOf(dose, drug, kind, said, named, lookup);
+    const amounts = amountsOf(dose, drug, kind, said, named, title, lookup);
     if (amounts.some((amount) => amount.minus(inBase(quantity)).abs().isAtMost(amount.times(near)))) return fitting;
     const first = amounts[0];
     if (!first) continue;
@@ -112,6 +113,8 @@ function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup
     .filter((name) => !salts.includes(name))
     .map(wordsOf);
   if (second !== undefined && own.some((name) => name.includes(word) && name.includes(second))) return undefined;
+  // `20 g magnesium chloride` is another drug, and no magnesium.
+  if (second !== undefined && isSaltWord(second)) return undefined;
   const ion = drug.substance.ions.find(({ name }) => name === word);
   if (ion) return ion.name;
   return drug.substance.salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word))?.name;
@@ -144,6 +147,7 @@ function amountsOf(
   kind: AmountKind,
   said: ReadonlySet<string>,
   named: string | undefined,
+  title: string,
   lookup: Lookup,
 ): Exact[] {
   const { substance } = drug;
@@ -164,6 +168,8 @@ function amountsOf(
     for (const ion of substance.ions) {
       const free = ionSetFree(held.amount, held.from, kind, substance, ion);
       if (isRefusal(free)) continue;
+      // `Magnesium sulfate 2 g` is no bag of 20 g that holds 2 g of magnesium.
+      if (kind === "mass" && dose.ion !== ion.name && !isNamedAlone(ion.name, title, drug, lookup)) continue;
       // What the order says of an ion is what the title is laid against.
       const each = { of: ion.name, amount: free };
       if (dose.ion === ion.name) found.unshift(each);
@@ -174,17 +180,29 @@ function amountsOf(
   return own.map(({ amount }) => amount);
 }
 
+/** Whether a text names an ion elsewhere than in the whole name of the drug. */
+function isNamedAlone(ion: string, title: string, drug: Drug, lookup: Lookup): boolean {
+  const words = wordsOf(title);
+  const names = namesOf("drug", drug.name.name, lookup).map(wordsOf);
+  return words.some((word, i) => {
+    const next = words[i + 1];
+    return word === ion && !(next !== undefined && names.some((name) => name.includes(ion) && name.includes(next)));
+  });
+}
+
 const percentWeight = findUnit("% w/v").unit!;
 
 /**
  * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
  * name, and a stock may be told by its strength.
+ * @param nominal volumes in mL by which a finished container may be reckoned too
  */
 export function drugPercents(
   title: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  nominal: readonly Exact[] = [],
 ): { written: string; known: string[] }[] {
   const found: { written: string; known: string[] }[] = [];
   for (const { written, percent, words, isFirst } of percentsIn(title)) {
@@ -197,12 +215,12 @@ export function drugPercents(
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
-    const known = otherPercent(percent, name, recipe, runs, lookup);
+    const known = otherPercent(percent, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   for (const { written, percent, before } of namelessPercentsIn(title)) {
     const name = drugSpokenOf(before, recipe, lookup);
-    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup);
+    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
@@ -215,8 +233,9 @@ function otherPercent(
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
+  nominal: readonly Exact[],
 ): string | undefined {
-  const strengths = strengthsOf(name, recipe, runs, lookup);
+  const strengths = strengthsOf(name, recipe, runs, lookup, nominal);
   const claimed = Exact.of(percent).over(Exact.of(100));
   if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
   const [first] = strengths;
@@ -236,7 +255,13 @@ function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | 
 }
 
 /** In g/mL: what the finished containers hold, and what the stock of the drug says. */
-function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup): Exact[] {
+function strengthsOf(
+  name: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+  nominal: readonly Exact[],
+): Exact[] {
   const drug = lookup.find("drug", name);
   if (!drug) return [];
   const finished = runs.flatMap((run) =>
@@ -244,7 +269,9 @@ function strengthsOf(name: string, recipe: Recipe, runs: readonly Run[], lookup:
       ? []
       : run.finals.flatMap(({ liquid }) => {
           const held = liquid.amounts.get(name);
-          return held && liquid.volume.isPositive() ? [held.over(liquid.volume)] : [];
+          return held && liquid.volume.isPositive()
+            ? [liquid.volume, ...nominal].map((volume) => held.over(volume))
+            : [];
         }),
   );
   const ordered = [

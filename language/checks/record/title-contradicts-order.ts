@@ -1,11 +1,12 @@
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { inVolumesSpelt, writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
@@ -15,13 +16,16 @@ import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { nominalVolumes } from "./nominal-volumes.ts";
+import { portionsIn } from "./portions-in-text.ts";
 import { isHeldByProduct, isSame, productStrengths } from "./product-figures.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
+import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
-import { patientContradicted, routeContradicted } from "./words-against-order.ts";
+import { namesItsDrug, ownWords, patientContradicted, routeContradicted, wordsOf } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -35,34 +39,40 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
+    const text = inVolumesSpelt(title.text);
+    const substance =
+      substanceContradicted(text, recipe, lookup) ??
+      tailContradicted(text, recipe, lookup) ??
+      saltContradicted(text, recipe, lookup);
     for (const contradicted of [
-      substanceContradicted(title.text, recipe, lookup) ??
-        tailContradicted(title.text, recipe, lookup) ??
-        saltContradicted(title.text, recipe, lookup) ??
-        fluidPercentContradicted(title.text, recipe, runs, lookup),
-      routeContradicted(title.text, recipe),
-      patientContradicted(title.text, recipe),
-      batchContradicted(title.text, recipe),
+      substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
+      routeContradicted(text, recipe),
+      patientContradicted(text, recipe),
+      batchContradicted(text, recipe),
     ]) {
       if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
     }
-    const equation = equationContradicted(title.text, recipe, runs, lookup);
+    const equation = equationContradicted(text, recipe, runs, lookup);
     if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
-    const conversions = figuresOfConversions(title.text);
-    const inEquations = new Set([...figuresOfEquations(title.text), ...conversions]);
-    const figures = figuresIn(title.text).filter((figure) => !inEquations.has(figure));
-    const portion = portionContradicted(title.text, recipe, runs, lookup);
+    const conversions = figuresOfConversions(text);
+    const inEquations = new Set([...figuresOfEquations(text), ...conversions]);
+    const figures = figuresIn(text).filter((figure) => !inEquations.has(figure));
+    const nominal = nominalVolumes(recipe);
+    const portion = portionContradicted(text, recipe, runs, lookup, nominal);
     if (portion) yield { at: title, written: portion.said, ordered: [], given: [portion.ordered] };
-    const inPortions = writtenInPortions(title.text, recipe, lookup);
-    for (const { written, known } of drugPercents(title.text, recipe, runs, lookup))
+    const inPortions = new Set([
+      ...writtenInPortions(text, recipe, lookup),
+      ...volumesOfOthers(text, substance?.said, recipe, lookup),
+    ]);
+    for (const { written, known } of drugPercents(text, recipe, runs, lookup, nominal))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
-    for (const ratio of ratiosIn(title.text)) {
+    for (const ratio of ratiosIn(text)) {
       const strength = inPortions.has(ratio.written)
         ? undefined
-        : titleStrengthContradicted(ratio, title.text, recipe, runs, lookup);
+        : titleStrengthContradicted(ratio, text, recipe, runs, lookup);
       if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
     }
-    const rate = rateContradicted(title.text, recipe, runs, lookup);
+    const rate = rateContradicted(text, recipe, runs, lookup);
     if (rate && [...conversions].some(({ written }) => rate.said.startsWith(written)))
       yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
     if (figures.length === 0) return;
@@ -85,14 +95,13 @@ export const titleContradictsOrder = recipeCheck({
         .map(({ start }) => start),
     );
     const targets = recipe.order.all("target").flatMap(measuresOf);
-    const asStrength = strengthFigures(title.text, [...ordered, ...stated]);
+    const asStrength = writtenAsStrength(text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
       if (targets.some((m) => m.written === written) || isHeldByProduct(figure, recipe, lookup)) continue;
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
-      if (ofAnother.test(title.text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity)))
-        continue;
+      if (ofAnother.test(text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity))) continue;
       const contained = containedIn(figure, recipe, runs, lookup);
       if (contained) {
         const { name, known } = contained;
@@ -111,7 +120,7 @@ export const titleContradictsOrder = recipeCheck({
       const figured = ordered.filter((m) => weighed.has(m.start) === isBodyWeight);
       const own = [...figured.flatMap((m) => m.quantity ?? []), ...(isBodyWeight ? [] : given)].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
-      const judged = matchesDose(figure, title.text, recipe, runs, lookup);
+      const judged = matchesDose(figure, text, recipe, runs, lookup);
       if (judged?.fits) continue;
       if (judged?.form) {
         yield { at: title, written, ordered: [], form: judged.form };
@@ -126,7 +135,7 @@ export const titleContradictsOrder = recipeCheck({
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
-        const strength = titleStrengthContradicted(figure, title.text, recipe, runs, lookup);
+        const strength = titleStrengthContradicted(figure, text, recipe, runs, lookup);
         if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
         else if (rate?.said.startsWith(written))
           yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
@@ -134,9 +143,10 @@ export const titleContradictsOrder = recipeCheck({
       }
       const shown = figured.filter((m) => m.quantity && alike(m.quantity));
       const sameUnit = shown.filter((m) => m.quantity!.unit.spelling === quantity.unit.spelling);
+      const strange = strangeName(text, recipe, lookup);
       yield {
         at: title,
-        written,
+        written: strange?.written === written ? `${written} of ${strange.name}` : written,
         ordered: [...new Set((sameUnit.length > 0 ? sameUnit : shown).map((m) => m.written))],
         given: own.map((q) => showQuantity(q)),
       };
@@ -166,6 +176,21 @@ function isTotal(
   );
 }
 
+/** `Calcium chloride 10 % 10 mL` where the gluconate is ordered: the name is told, and the volume is of that other liquid. */
+function volumesOfOthers(text: string, told: string | undefined, recipe: Recipe, lookup: Lookup): string[] {
+  const others = new Set(wordsOf(told ?? ""));
+  // A title that does not name its drug is told as that.
+  const isNameless = namesItsDrug(text, recipe, lookup) === false;
+  const { drugs, fluids } = ownWords(recipe, lookup);
+  return portionsIn(text)
+    .filter(
+      ({ words }) =>
+        words.some((word) => others.has(word)) ||
+        (isNameless && words.some((word) => !drugs.has(word)) && !words.some((word) => fluids.has(word))),
+    )
+    .map(({ volume }) => volume.written);
+}
+
 /** `2 mL of 1 mg/mL made up to 10 mL`: what an intermediate came to after some step. */
 function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: readonly Run[]): boolean {
   if (volume.unit.dimension.key !== "volume" || intermediates.length === 0) return false;
@@ -181,21 +206,4 @@ function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: rea
 function isWholeVolume({ before, quantity }: TextFigure, runs: readonly Run[]): boolean {
   if (quantity.unit.dimension.key !== "volume" || /\bin\b[^,(]*$/i.test(before)) return false;
   return runs.some((run) => run.finals.some(({ liquid }) => liquid.volume.equals(inBase(quantity))));
-}
-
-/** The two figures of `1 mg in 0.1 mL` where it is a strength that the recipe states, here 10 mg/mL. */
-function strengthFigures(text: string, measures: readonly { quantity: Quantity | undefined }[]): ReadonlySet<string> {
-  const found = new Set<string>();
-  if (!text.includes(" in ")) return found;
-  for (const pair of text.matchAll(/([\d.,]+ ?[A-Za-z]+) in ([\d.,]+ ?mL)(?![A-Za-z])/g)) {
-    const [amount, volume] = [figuresIn(pair[1]!)[0], figuresIn(pair[2]!)[0]];
-    const unit = amount && volume && findUnit(`${amount.quantity.unit.spelling}/mL`).unit;
-    if (!unit || !volume.quantity.value.isPositive()) continue;
-    const strength = inBase({ value: amount.quantity.value.over(inBase(volume.quantity)), unit });
-    const isStated = measures.some(
-      ({ quantity }) => quantity?.unit.dimension === unit.dimension && inBase(quantity).equals(strength),
-    );
-    if (isStated) for (const { written } of [amount, volume]) found.add(written);
-  }
-  return found;
 }

@@ -1,0 +1,80 @@
+import { orderedDrugs } from "../../bench/stray-drugs.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import type { TextSlot } from "../../model/slots.ts";
+import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
+import type { RecipeContext } from "../context.ts";
+import { example } from "../example.ts";
+import { inVolumesSpelt } from "./amounts-in-volumes.ts";
+import { saltContradicted } from "./label-salts.ts";
+import { labelSubstanceContradicted } from "./label-substances.ts";
+import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
+import { strangeName } from "./strange-names.ts";
+import { substanceContradicted } from "./substances-named.ts";
+import { tailContradicted } from "./tail-names.ts";
+import { titleContradictsOrder } from "./title-contradicts-order.ts";
+import { namesItsDrug } from "./words-against-order.ts";
+
+const label = (line: string) =>
+  example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);
+
+export const drugNameNotKnown = recipeCheck({
+  name: "drug-name-not-known",
+  family: "record",
+  severity: "warning",
+  title: "An amount on the label or in the title stands beside the name of a drug that is not the ordered one's",
+  why: "A line left from another recipe names another drug; where it is a second name of the same, the library should know it.",
+  source:
+    "The use of stems in the selection of International Nonproprietary Names (INN) for pharmaceutical substances (World Health Organization, 2018): endings by which a name is known as a drug's; common practice",
+  bad: label("Furosemide 4 g in 100 mL"),
+  good: label("Magnesium sulfate 4 g in 100 mL"),
+  *find(context) {
+    const { recipe, lookup } = context;
+    const title = recipe.facts.one("title")?.slots.text;
+    // A title without the drug's name is told as that.
+    if (title && namesItsDrug(title.text, recipe, lookup) !== false) {
+      const found = named(title, "title", recipe, lookup);
+      if (
+        found &&
+        !isOtherwiseNamed(title.text, substanceContradicted, recipe, lookup) &&
+        !isFigureTold(found, context)
+      )
+        yield found;
+    }
+    for (const { slots } of recipe.labelText?.all("line") ?? []) {
+      const found = named(slots.text, "line of the label", recipe, lookup);
+      const text = inVolumesSpelt(slots.text.text);
+      if (found && !isOtherwiseNamed(text, labelSubstanceContradicted, recipe, lookup) && !isFigureTold(found, context))
+        yield found;
+    }
+  },
+  say: ({ line, name, written, ordered }) => ({
+    text: `This ${line} says ${written} beside ${name}; the order is for ${ordered.join(" and ")}, and the library has no such name for that. If it is the same drug, add ${name} to the name in its declaration; if it is not, correct the ${line}.`,
+  }),
+});
+
+/** Another figure than the recipe's is told with the name beside it. */
+function isFigureTold({ at, name, written }: { at: TextSlot; name: string; written: string }, context: RecipeContext) {
+  const said = `${written} of ${name}`;
+  return (
+    (isTold("title-contradicts-order", context) &&
+      [...titleContradictsOrder.find(context)].some((told) => told.at === at && told.written === said)) ||
+    (isTold("label-text-contradicts-order", context) &&
+      [...labelTextContradictsOrder.find(context)].some((told) => told.at === at && told.said === said))
+  );
+}
+
+/** A name that the library knows, or another salt, is told as a contradiction. */
+function isOtherwiseNamed(text: string, substance: typeof substanceContradicted, recipe: Recipe, lookup: Lookup) {
+  return (
+    (substance(text, recipe, lookup) ??
+      tailContradicted(text, recipe, lookup) ??
+      saltContradicted(text, recipe, lookup)) !== undefined
+  );
+}
+
+function named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
+  const strange = /\d/.test(at.text) ? strangeName(inVolumesSpelt(at.text), recipe, lookup) : undefined;
+  return strange && { at, line, ...strange, ordered: orderedDrugs(recipe) };
+}
