@@ -8,6 +8,7 @@ import type { Spot } from "../model/slots.ts";
 import { checkFailed } from "./check-failed.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
 import type { ChunkContext, FindingsContext, LibraryContext } from "./context.ts";
+import { foldFollowUps } from "./follow-ups.ts";
 import { gather } from "./gather.ts";
 import { regrade, silence } from "./grading.ts";
 import { judgeRecipe, judgeWritten } from "./judge-recipe.ts";
@@ -62,6 +63,7 @@ export function evaluateChunk(
     if (declaration.kind !== "recipe") continue;
     silence(findings, declaration, chunk, around);
     judgeFindings(declaration, library, findings);
+    foldFollowUps(findings, declaration, library, around);
   }
   return findings
     .filter((f) => around.policy.severities.get(f.name) !== "off" || f.check === checkFailed)
