@@ -33,6 +33,25 @@ export function evaluateChunk(
   around: Surroundings,
   onRange?: (recipe: Recipe, range: RangeJudgement) => void,
 ): ChunkFinding[] {
+  const findings = judgeChunk(chunk, reading, around, onRange);
+  for (const declaration of reading.declarations) {
+    if (declaration.kind !== "recipe") continue;
+    foldFollowUps(findings, declaration, { chunk, reading, ...asked(around), declaration }, around);
+  }
+  return findings;
+}
+
+function asked({ policy, lookup, asOf }: Surroundings) {
+  return { policy, lookup, asOf, checkNames };
+}
+
+/** All that the checks find, each as a finding of its own. */
+export function judgeChunk(
+  chunk: Chunk,
+  reading: ChunkReading,
+  around: Surroundings,
+  onRange?: (recipe: Recipe, range: RangeJudgement) => void,
+): ChunkFinding[] {
   const findings: ChunkFinding[] = [];
   const context: ChunkContext = { chunk, reading, policy: around.policy };
   const top = reading.declarations[0]?.head ?? { start: 0, end: 0 };
@@ -63,7 +82,6 @@ export function evaluateChunk(
     if (declaration.kind !== "recipe") continue;
     silence(findings, declaration, chunk, around);
     judgeFindings(declaration, library, findings);
-    foldFollowUps(findings, declaration, library, around);
   }
   return findings
     .filter((f) => around.policy.severities.get(f.name) !== "off" || f.check === checkFailed)

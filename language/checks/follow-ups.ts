@@ -7,6 +7,7 @@
 import { endsOf } from "../bench/order.ts";
 import { runRecipe } from "../bench/run.ts";
 import type { Recipe } from "../model/declaration.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
 import type { Spot } from "../model/slots.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
 import type { LibraryContext } from "./context.ts";
@@ -19,7 +20,7 @@ const fewFindings = 3;
 /** So many figures are tried: each costs the judging of the recipe. */
 const mostTried = 2;
 
-/** @param findings all of the chunk, re-graded and silenced */
+/** @param findings all of the chunk, re-graded and silenced, in order of place */
 export function foldFollowUps(
   findings: ChunkFinding[],
   recipe: Recipe,
@@ -27,8 +28,8 @@ export function foldFollowUps(
   around: Surroundings,
 ): void {
   const subject = subjectOf(recipe);
-  const standing = () =>
-    findings.filter((f) => f.subject === subject && !f.silencedBy && f.severity !== "note" && isGraded(f, around));
+  const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
+  const standing = () => findings.filter(isStanding);
   if (standing().length <= fewFindings) return;
   let tried = 0;
   for (const mend of likely(recipe, standing(), around)) {
@@ -39,14 +40,17 @@ export function foldFollowUps(
   }
 }
 
-function isGraded({ name }: ChunkFinding, { policy }: Surroundings): boolean {
-  return policy.severities.get(name) !== "off";
+function isShown({ name, severity, silencedBy }: ChunkFinding, { policy }: Surroundings): boolean {
+  return !silencedBy && severity !== "note" && policy.severities.get(name) !== "off";
 }
 
 function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings): readonly Mend[] {
   const [point] = endsOf(recipe);
   const run = runRecipe(recipe, around.lookup, around.policy, { point: point!, overfill: "label" });
-  return [...ofRemedies(standing), ...mendsOf(run, around.lookup)];
+  // A figure that the site or a deviation lets stand is not the one to mend.
+  return [...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
+    isShownAsError(told, recipe, around.policy),
+  );
 }
 
 /** A limit that is told as too long is what the finding itself says to write. */
@@ -54,7 +58,7 @@ function ofRemedies(standing: readonly ChunkFinding[]): Mend[] {
   return ["use-within-longer-than-stability", "use-within-longer-than-policy"].flatMap((name) =>
     standing
       .filter((f) => f.name === name)
-      .flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map(({ at, text }) => ({ at, text })))),
+      .flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map(({ at, text }) => ({ at, text, told: name })))),
   );
 }
 
@@ -65,36 +69,47 @@ function fold(
   mended: Judged,
   recipe: Recipe,
   { chunk }: LibraryContext,
-  { policy }: Surroundings,
+  around: Surroundings,
 ): void {
   const before = new Set(standing.map((f) => keyOf(f, chunk.text)));
-  const after = new Set(
-    mended.findings
-      .filter((f) => !f.silencedBy && f.severity !== "note" && policy.severities.get(f.name) !== "off")
-      .map((f) => keyOf(f, mended.text)),
-  );
+  const after = new Set(mended.findings.filter((f) => isShown(f, around)).map((f) => keyOf(f, mended.text)));
   // Another figure that breaks something else is not the one that was meant.
   if ([...after].some((key) => !before.has(key))) return;
   const gone = standing.filter((f) => f.check.on === "recipe" && !after.has(keyOf(f, chunk.text)));
-  const root = rootOf(gone, mend, chunk.text);
-  if (!root || policy.known.get(recipe.name.name)?.has(root.name)) return;
-  // What is an error is told under an error: the figure's own finding may be a warning.
-  const gravest = root.severity === "error" ? root : gone.find((f) => f.severity === "error");
-  const under = gravest ?? root;
-  if (policy.known.get(recipe.name.name)?.has(under.name)) return;
-  const folded = gone.filter((f) => f !== root && f !== under);
+  const kept = keptOf(gone, mend, chunk.text);
+  const under = kept.find(isError) ?? kept[0];
+  const known = around.policy.known.get(recipe.name.name);
+  if (!under || kept.some((f) => known?.has(f.name))) return;
+  const folded = gone.filter((f) => !kept.includes(f));
   if (folded.length === 0) return;
   under.related.push(
-    ...folded.flatMap((f) => [{ at: { ...f.at, chunk }, text: `Follows from it: ${f.message}` }, ...f.related]),
+    { at: { ...mend.at, chunk: mend.stock?.chunk ?? chunk }, text: `${mend.text} here would leave none of these:` },
+    ...folded.flatMap((f) => [{ at: { ...f.at, chunk }, text: f.message }, ...f.related]),
   );
   for (const f of folded) findings.splice(findings.indexOf(f), 1);
 }
 
-/** The finding at the figure itself, the gravest of several; where there is none, the first that is an error. */
-function rootOf(gone: readonly ChunkFinding[], mend: Mend, text: string): ChunkFinding | undefined {
+/**
+ * What stays a finding of its own: the one at the figure, the one that says what the figure should be, an error where neither is one, and
+ * what it means for the patient.
+ */
+function keptOf(gone: readonly ChunkFinding[], mend: Mend, text: string): ChunkFinding[] {
   const line = mend.stock ? undefined : lineOf(text, mend.at);
-  const here = gone.filter(({ at }) => lineOf(text, at) === line);
-  return here.find((f) => f.severity === "error") ?? here[0] ?? gone.find((f) => f.severity === "error");
+  const here = gone.filter((f) => lineOf(text, f.at) === line);
+  const teller = (from: readonly ChunkFinding[]) => from.find(({ name }) => name === mend.told);
+  const figure = teller(here) ?? here.find((f) => isError(f) && meets(f.at, mend.at)) ?? here.find(isError) ?? here[0];
+  const reason = teller(here) ?? teller(gone);
+  const error = [figure, reason].some((f) => f && isError(f)) ? undefined : (here.find(isError) ?? gone.find(isError));
+  const dose = gone.find(({ name }) => name === "dose-not-delivered");
+  return [...new Set([figure, reason, error, dose])].filter((f) => f !== undefined).slice(0, fewFindings);
+}
+
+function meets(one: Spot, other: Spot): boolean {
+  return one.start < other.end && other.start < one.end;
+}
+
+function isError({ severity }: ChunkFinding): boolean {
+  return severity === "error";
 }
 
 /** The mended figure may be longer or shorter, but stands in the same line. */

@@ -16,6 +16,8 @@ import { orderedVolume } from "./volumes/ordered.ts";
 export interface Mend {
   at: Spot;
   text: string;
+  /** The check that tells both figures, the written one and the one that asks for this. */
+  told: string;
   /** Set where the figure stands in this stock; else it stands in the recipe. */
   stock?: Stock;
 }
@@ -49,15 +51,18 @@ function* ofStep(step: StepRun, run: Run): Generator<Mend> {
   const slot = slots.amount ?? slots.volume;
   if (!slot?.quantity?.value.isPositive()) return;
   const isVolume = slot.quantity.unit.dimension.key === "volume";
+  // More than the syringe holds moves what it holds, which may be the very volume beside the step.
+  const isBeyond = happened(run, "push-beyond-content").some((h) => h.step === step);
+  const told = isBeyond ? "push-beyond-content" : "claim-differs";
   for (const claim of step.claims) {
     const claimed = claim.kind === "moves" && !claim.isRange ? volumeOf(claim.from.quantity) : undefined;
     if (!claimed?.isPositive()) continue;
-    if (isVolume) yield* inPlaceOf(slot, claimed.over(Exact.of(servedBy(slots, run))));
-    else yield* scaled(slot, claimed, askedBy(step, run));
+    if (isVolume) yield* inPlaceOf(slot, claimed.over(Exact.of(servedBy(slots, run))), told);
+    else yield* scaled(slot, claimed, askedBy(step, run), told);
   }
   if (step.verb === "reconstitute") {
     for (const { step: here, data } of happened(run, "reconstituted-otherwise"))
-      if (here === step) yield* inPlaceOf(slot, data.label);
+      if (here === step) yield* inPlaceOf(slot, data.label, "reconstituted-otherwise");
   }
   if (step.verb === "draw" && isVolume) yield* ofDiluent(step, slot, run);
   else if (step.verb === "draw") yield* ofDose(step, slot, run);
@@ -83,7 +88,7 @@ function* ofDiluent(step: StepRun, slot: MeasureSlot, run: Run): Generator<Mend>
   const ordered = vessel && !second && orderedVolume(run, vessel);
   if (!ordered) return;
   const moved = step.movements.reduce((sum, m) => sum.plus(m.moved), Exact.zero);
-  yield* inPlaceOf(slot, ordered.minus(vessel.liquid.volume).plus(moved));
+  yield* inPlaceOf(slot, ordered.minus(vessel.liquid.volume).plus(moved), "final-volume-differs");
 }
 
 function* ofDose(step: StepRun, slot: MeasureSlot, run: Run): Generator<Mend> {
@@ -92,8 +97,10 @@ function* ofDose(step: StepRun, slot: MeasureSlot, run: Run): Generator<Mend> {
   const [dose, second] = run.doses.filter((d) => drugs.has(d.drug));
   if (!dose?.given || second || finals.length === 0) return;
   const all = dose.given.value.times(Exact.of(finals.length));
-  if (sameDimension(dose.given, slot.quantity!)) yield* inPlaceOf(slot, all.times(dose.given.unit.factor));
-  else if (all.terminates() && dose.measure.unit) yield { at: slot, text: `${all.toText()} ${dose.measure.unit.text}` };
+  const told = "dose-not-delivered";
+  if (sameDimension(dose.given, slot.quantity!)) yield* inPlaceOf(slot, all.times(dose.given.unit.factor), told);
+  else if (all.terminates() && dose.measure.unit)
+    yield { at: slot, text: `${all.toText()} ${dose.measure.unit.text}`, told };
 }
 
 /** What is taken out before makes room for what is put in. */
@@ -101,7 +108,7 @@ function* ofWithdrawal(bag: string, slot: MeasureSlot, run: Run): Generator<Mend
   for (const { slots } of run.steps) {
     const { amount, target } = slots as Moving;
     const added = target?.name === bag ? volumeOf(amount?.quantity) : undefined;
-    if (added?.isPositive()) yield* inPlaceOf(slot, added);
+    if (added?.isPositive()) yield* inPlaceOf(slot, added, "method-not-followed");
   }
 }
 
@@ -110,7 +117,8 @@ function* ofCount({ recipe }: Run): Generator<Mend> {
   const makes = recipe.order?.one("makes")?.slots;
   const material = makes && recipe.materials.find((m) => m.name.name === makes.what.name);
   const [wanted, stated] = [makes?.count.value, material?.count?.value];
-  if (wanted && stated && !wanted.equals(stated)) yield { at: material!.count!, text: wanted.toText() };
+  if (wanted && stated && !wanted.equals(stated))
+    yield { at: material!.count!, text: wanted.toText(), told: "batch-count-differs" };
 }
 
 /** A bag that holds the ordered diluent, whatever its stock says. */
@@ -120,7 +128,7 @@ function* ofFilledBags({ recipe, finals }: Run): Generator<Mend> {
   const fill = stock?.facts.one("fluid") && stock.facts.one("fill")?.slots.fill;
   if (!ordered?.slots.volume.quantity || second || !fill?.quantity) return;
   if (inBase(fill.quantity).equals(inBase(ordered.slots.volume.quantity))) return;
-  yield { at: fill, text: ordered.slots.volume.written, stock: stock! };
+  yield { at: fill, text: ordered.slots.volume.written, told: "diluent-volume-differs", stock: stock! };
 }
 
 /** The label of a powder: with the volume that the step adds, or with the content that its strength and volume give, and back. */
@@ -136,23 +144,23 @@ function* ofPowders(run: Run, lookup: Lookup): Generator<Mend> {
     const { content, added, gives, withdrawable } = label;
     for (const { data } of happened(run, "reconstituted-otherwise")) {
       if (data.vessel.stock !== stock || !added?.volume.isPositive()) continue;
-      for (const mend of inPlaceOf(added.slot, data.volume)) yield { ...mend, stock };
+      for (const mend of inPlaceOf(added.slot, data.volume, "reconstituted-otherwise")) yield { ...mend, stock };
     }
     if (!gives || !withdrawable?.volume.isPositive()) continue;
     const given = gives.perMl.times(withdrawable.volume);
-    for (const mend of scaled(content.slot, given, content.held)) yield { ...mend, stock };
-    for (const mend of scaled(gives.slot, content.held, given)) yield { ...mend, stock };
+    for (const mend of scaled(content.slot, given, content.held, "claim-differs")) yield { ...mend, stock };
+    for (const mend of scaled(gives.slot, content.held, given, "claim-differs")) yield { ...mend, stock };
   }
 }
 
 /** The figure in the proportion in which one value stands to another. */
-function* scaled(slot: MeasureSlot, wanted: Exact, found: Exact): Generator<Mend> {
-  if (found.isPositive()) yield* inPlaceOf(slot, inBase(slot.quantity!).times(wanted).over(found));
+function* scaled(slot: MeasureSlot, wanted: Exact, found: Exact, told: string): Generator<Mend> {
+  if (found.isPositive()) yield* inPlaceOf(slot, inBase(slot.quantity!).times(wanted).over(found), told);
 }
 
 /** A figure of this size in the unit of the written one; none where its decimals have no end or it is the same. */
-function* inPlaceOf({ start, end, unit, quantity }: MeasureSlot, size: Exact): Generator<Mend> {
+function* inPlaceOf({ start, end, unit, quantity }: MeasureSlot, size: Exact, told: string): Generator<Mend> {
   if (!unit || !quantity || !size.isPositive() || size.equals(inBase(quantity))) return;
   const figure = size.over(quantity.unit.factor);
-  if (figure.terminates()) yield { at: { start, end }, text: `${figure.toText()} ${unit.text}` };
+  if (figure.terminates()) yield { at: { start, end }, text: `${figure.toText()} ${unit.text}`, told };
 }
