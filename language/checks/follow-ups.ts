@@ -2,7 +2,7 @@
  * One wrong figure can be met by many checks: a powder dissolved in ten times its water is another strength, another draw, another
  * syringe and another dose. Where a recipe has more findings than a reader takes for one slip, it is judged once more with one figure as
  * another one beside it asks; what is then no longer found is told under the finding of that figure, and comes forward by itself should
- * it stay once the figure is mended. Nothing is dropped: each place keeps its words.
+ * it stay once the figure is mended. Nothing is dropped: each place is still told, with its facts.
  */
 import { endsOf } from "../bench/order.ts";
 import { runRecipe } from "../bench/run.ts";
@@ -11,6 +11,7 @@ import { isShownAsError } from "../model/shown-as-error.ts";
 import type { Spot } from "../model/slots.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
 import type { LibraryContext } from "./context.ts";
+import { failure } from "./gather.ts";
 import { type Judged, judgeMended } from "./judge-mended.ts";
 import { type Mend, mendsOf } from "./mended-figures.ts";
 
@@ -29,15 +30,33 @@ export function foldFollowUps(
 ): void {
   const subject = subjectOf(recipe);
   const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
-  const standing = () => findings.filter(isStanding);
-  if (standing().length <= fewFindings) return;
-  let tried = 0;
-  for (const mend of likely(recipe, standing(), around)) {
-    if (tried++ === mostTried) return;
-    const mended = judgeMended(mend, library, around);
-    if (mended) fold(findings, standing(), mend, mended, recipe, library, around);
-    if (standing().length <= fewFindings) return;
+  const all = findings.filter(isStanding);
+  if (all.length <= fewFindings) return;
+  try {
+    for (const f of beneathOthers(all, recipe, library, around)) findings.splice(findings.indexOf(f), 1);
+  } catch (error) {
+    findings.push(failure("telling what follows from one figure", error, recipe.head, () => subject));
   }
+}
+
+function beneathOthers(
+  all: readonly ChunkFinding[],
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+): ReadonlySet<ChunkFinding> {
+  const beneath = new Set<ChunkFinding>();
+  // What others stand beneath stays where it is.
+  const settled = new Set<ChunkFinding>();
+  let tried = 0;
+  for (const mend of likely(recipe, all, around)) {
+    if (tried++ === mostTried || all.length - beneath.size <= fewFindings) break;
+    const mended = judgeMended(mend, library, around);
+    const gone = mended ? goneBy(mended, all, library, around) : [];
+    const free = gone.filter((f) => !settled.has(f) && !beneath.has(f));
+    for (const f of fold(free, mend, recipe, library, around, settled)) beneath.add(f);
+  }
+  return beneath;
 }
 
 function isShown({ name, severity, silencedBy }: ChunkFinding, { policy }: Surroundings): boolean {
@@ -62,31 +81,39 @@ function ofRemedies(standing: readonly ChunkFinding[]): Mend[] {
   );
 }
 
-function fold(
-  findings: ChunkFinding[],
-  standing: readonly ChunkFinding[],
-  mend: Mend,
+/** What is not found with the figure mended; none of it where that breaks something else: another figure was meant. */
+function goneBy(
   mended: Judged,
-  recipe: Recipe,
+  all: readonly ChunkFinding[],
   { chunk }: LibraryContext,
   around: Surroundings,
-): void {
-  const before = new Set(standing.map((f) => keyOf(f, chunk.text)));
+): readonly ChunkFinding[] {
+  const before = new Set(all.map((f) => keyOf(f, chunk.text)));
   const after = new Set(mended.findings.filter((f) => isShown(f, around)).map((f) => keyOf(f, mended.text)));
-  // Another figure that breaks something else is not the one that was meant.
-  if ([...after].some((key) => !before.has(key))) return;
-  const gone = standing.filter((f) => f.check.on === "recipe" && !after.has(keyOf(f, chunk.text)));
+  if ([...after].some((key) => !before.has(key))) return [];
+  return all.filter((f) => f.check.on === "recipe" && !after.has(keyOf(f, chunk.text)));
+}
+
+/** @returns what now stands beneath another finding */
+function fold(
+  gone: readonly ChunkFinding[],
+  mend: Mend,
+  recipe: Recipe,
+  { chunk }: LibraryContext,
+  { policy }: Surroundings,
+  settled: Set<ChunkFinding>,
+): readonly ChunkFinding[] {
   const kept = keptOf(gone, mend, chunk.text);
   const under = kept.find(isError) ?? kept[0];
-  const known = around.policy.known.get(recipe.name.name);
-  if (!under || kept.some((f) => known?.has(f.name))) return;
+  const known = policy.known.get(recipe.name.name);
   const folded = gone.filter((f) => !kept.includes(f));
-  if (folded.length === 0) return;
+  if (!under || folded.length === 0 || kept.some((f) => known?.has(f.name))) return [];
   under.related.push(
     { at: { ...mend.at, chunk: mend.stock?.chunk ?? chunk }, text: `${mend.text} here would leave none of these:` },
-    ...folded.flatMap((f) => [{ at: { ...f.at, chunk }, text: f.message }, ...f.related]),
+    ...folded.map(({ at, message }) => ({ at: { ...at, chunk }, text: firstSentence(message) })),
   );
-  for (const f of folded) findings.splice(findings.indexOf(f), 1);
+  for (const f of kept) settled.add(f);
+  return folded;
 }
 
 /**
@@ -110,6 +137,12 @@ function meets(one: Spot, other: Spot): boolean {
 
 function isError({ severity }: ChunkFinding): boolean {
   return severity === "error";
+}
+
+/** The facts; what to do about them is told once the figure is mended and they are still there. */
+function firstSentence(message: string): string {
+  const end = message.search(/\. [A-Z]/);
+  return end < 0 ? message : message.slice(0, end + 1);
 }
 
 /** The mended figure may be longer or shorter, but stands in the same line. */
