@@ -8,6 +8,7 @@ import type { Spot } from "../model/slots.ts";
 import { checkFailed } from "./check-failed.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
 import type { ChunkContext, FindingsContext, LibraryContext } from "./context.ts";
+import { foldFollowUps } from "./follow-ups.ts";
 import { gather } from "./gather.ts";
 import { regrade, silence } from "./grading.ts";
 import { judgeRecipe, judgeWritten } from "./judge-recipe.ts";
@@ -27,6 +28,25 @@ const quietChunks = new WeakMap<Chunk, Policy>();
 
 /** @param onRange told of each recipe whose order has a range, with how far it was decided */
 export function evaluateChunk(
+  chunk: Chunk,
+  reading: ChunkReading,
+  around: Surroundings,
+  onRange?: (recipe: Recipe, range: RangeJudgement) => void,
+): ChunkFinding[] {
+  const findings = judgeChunk(chunk, reading, around, onRange);
+  for (const declaration of reading.declarations) {
+    if (declaration.kind !== "recipe") continue;
+    foldFollowUps(findings, declaration, { chunk, reading, ...asked(around), declaration }, around);
+  }
+  return findings;
+}
+
+function asked({ policy, lookup, asOf }: Surroundings) {
+  return { policy, lookup, asOf, checkNames };
+}
+
+/** All that the checks find, each as a finding of its own. */
+export function judgeChunk(
   chunk: Chunk,
   reading: ChunkReading,
   around: Surroundings,

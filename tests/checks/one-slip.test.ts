@@ -211,3 +211,10 @@ test("the mass of an ion in the order is no mass of the salt, by which the name 
   );
   expect(names(text)).not.toContain("name-contradicts-facts");
 });
+
+test("a stated strength ten times off is told beside a wrong volume before it, and a right one is not", () => {
+  const volume: [string, string] = ["= 8 mL", "= 80 mL"];
+  expect(names(example(volume))).toEqual(["claim-differs"]);
+  const both = names(example(volume, ["concentration  37.04 mg/mL", "concentration  370.4 mg/mL"]));
+  expect(both).toEqual(["claim-differs", "concentration-differs"]);
+});

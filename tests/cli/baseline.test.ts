@@ -110,7 +110,7 @@ describe("a slip behind a known error", () => {
     const known = await runIn(folder, baselined, { engine });
     expect(known).toMatchObject({ status: 0 });
     expect(known.out).toContain("Known errors stand in recipe magnesium-4g.");
-    write(folder, "library.misce", wrong.replace(strength, "concentration  370.4 mg/mL"));
+    write(folder, "library.misce", wrong.replace(strength, "concentration  45 mg/mL"));
     // Without the baseline the first error comes first.
     expect((await runIn(folder, ["check", ...asOf], { engine })).out).not.toContain("concentration-differs");
     const ran = await runIn(folder, baselined, { engine });
@@ -120,7 +120,7 @@ describe("a slip behind a known error", () => {
   });
 
   test("one that the baseline knows too is not, until its figures change", async () => {
-    const both = wrong.replace(strength, "concentration  370.4 mg/mL");
+    const both = wrong.replace(strength, "concentration  45 mg/mL");
     const folder = folderWith({ "library.misce": both });
     await runIn(folder, [...baselined, "--write-baseline"], { engine });
     const names = JSON.parse(readFileSync(join(folder, "known.json"), "utf8")).findings.map(

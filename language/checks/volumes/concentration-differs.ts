@@ -6,7 +6,7 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { agreesAsWritten } from "../../quantities/rounding.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -15,7 +15,7 @@ import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { strength } from "../showing.ts";
-import { slipsOf } from "../slips.ts";
+import { isDoseSlip, isRanged, slipsOf } from "../slips.ts";
 import { orderedAmount, orderedVolume } from "./ordered.ts";
 
 export const concentrationDiffers = recipeCheck({
@@ -97,7 +97,7 @@ export const concentrationDiffers = recipeCheck({
         const exact = held.over(vessel.liquid.volume);
         const inStatedUnit = exact.over(claimed).times(stated.quantity.value);
         if (claimed.isPositive() && isRoundedFrom(inStatedUnit, stated.quantity.value, stated.decimals)) continue;
-        if (slipsOf(run).reaches(vessel)) continue;
+        if (slipsOf(run).reaches(vessel) && !isFarOff(claimed, drug, vessel, run)) continue;
         const scale = claimed.isPositive() ? stated.quantity.value.over(claimed) : Exact.zero;
         if (
           calculated(drug, vessel, run).some((c) =>
@@ -228,6 +228,24 @@ function isRightForTheDose(claimed: Exact, drug: string, vessel: Vessel, run: Ru
     return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
   });
 }
+
+/**
+ * At least double or at most half of what the ordered dose gives in any volume that can be meant, and of what is there: a slip of its own,
+ * whatever a wrong step before did. Of an order with a range it is left out for all of it or not at all.
+ */
+function isFarOff(claimed: Exact, drug: string, vessel: Vessel, run: Run): boolean {
+  const ordered = orderedAmount(drug, vessel, run);
+  const held = vessel.liquid.amounts.get(drug);
+  if (!ordered?.isPositive() || !held || isRanged(run) || isDoseSlip(drug, run)) return false;
+  const { volume } = vessel.liquid;
+  const fill = volumeOf(vessel.stock?.facts.one("fill")?.slots.fill.quantity);
+  const meant = [volume, orderedVolume(run, vessel), fill].flatMap((v) => (v?.isPositive() ? [ordered.over(v)] : []));
+  return [...meant, held.over(volume)].every(
+    (each) => claimed.isAtLeast(each.times(two)) || claimed.times(two).isAtMost(each),
+  );
+}
+
+const two = Exact.of(2);
 
 /** The stated figure is what the drug that is there would give in the ordered volume: what is wrong is the volume. */
 function isRightForTheVolume(claimed: Exact, held: Exact, vessel: Vessel, run: Run): boolean {

@@ -1,0 +1,155 @@
+/**
+ * One wrong figure can be met by many checks: a powder dissolved in ten times its water is another strength, another draw, another
+ * syringe and another dose. Where a recipe has more findings than a reader takes for one slip, it is judged once more with one figure as
+ * another one beside it asks; what is then no longer found is told under the finding of that figure, and comes forward by itself should
+ * it stay once the figure is mended. Nothing is dropped: each place is still told, with its facts.
+ */
+import { endsOf } from "../bench/order.ts";
+import { runRecipe } from "../bench/run.ts";
+import type { Recipe } from "../model/declaration.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
+import type { Spot } from "../model/slots.ts";
+import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
+import type { LibraryContext } from "./context.ts";
+import { failure } from "./gather.ts";
+import { type Judged, judgeMended } from "./judge-mended.ts";
+import { type Mend, mendsOf } from "./mended-figures.ts";
+
+/** As many findings are read one by one. */
+const fewFindings = 3;
+
+/** So many figures are tried: each costs the judging of the recipe. */
+const mostTried = 2;
+
+/** @param findings all of the chunk, re-graded and silenced, in order of place */
+export function foldFollowUps(
+  findings: ChunkFinding[],
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+): void {
+  const subject = subjectOf(recipe);
+  const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
+  const all = findings.filter(isStanding);
+  if (all.length <= fewFindings) return;
+  try {
+    for (const f of beneathOthers(all, recipe, library, around)) findings.splice(findings.indexOf(f), 1);
+  } catch (error) {
+    findings.push(failure("telling what follows from one figure", error, recipe.head, () => subject));
+  }
+}
+
+function beneathOthers(
+  all: readonly ChunkFinding[],
+  recipe: Recipe,
+  library: LibraryContext,
+  around: Surroundings,
+): ReadonlySet<ChunkFinding> {
+  const beneath = new Set<ChunkFinding>();
+  // What others stand beneath stays where it is.
+  const settled = new Set<ChunkFinding>();
+  let tried = 0;
+  for (const mend of likely(recipe, all, around)) {
+    if (tried++ === mostTried || all.length - beneath.size <= fewFindings) break;
+    const mended = judgeMended(mend, library, around);
+    const gone = mended ? goneBy(mended, all, library, around) : [];
+    const free = gone.filter((f) => !settled.has(f) && !beneath.has(f));
+    for (const f of fold(free, mend, recipe, library, around, settled)) beneath.add(f);
+  }
+  return beneath;
+}
+
+function isShown({ name, severity, silencedBy }: ChunkFinding, { policy }: Surroundings): boolean {
+  return !silencedBy && severity !== "note" && policy.severities.get(name) !== "off";
+}
+
+function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings): readonly Mend[] {
+  const [point] = endsOf(recipe);
+  const run = runRecipe(recipe, around.lookup, around.policy, { point: point!, overfill: "label" });
+  // A figure that the site or a deviation lets stand is not the one to mend.
+  return [...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
+    isShownAsError(told, recipe, around.policy),
+  );
+}
+
+/** A limit that is told as too long is what the finding itself says to write. */
+function ofRemedies(standing: readonly ChunkFinding[]): Mend[] {
+  return ["use-within-longer-than-stability", "use-within-longer-than-policy"].flatMap((name) =>
+    standing
+      .filter((f) => f.name === name)
+      .flatMap(({ fixes }) => fixes.flatMap(({ edits }) => edits.map(({ at, text }) => ({ at, text, told: name })))),
+  );
+}
+
+/** What is not found with the figure mended; none of it where that breaks something else: another figure was meant. */
+function goneBy(
+  mended: Judged,
+  all: readonly ChunkFinding[],
+  { chunk }: LibraryContext,
+  around: Surroundings,
+): readonly ChunkFinding[] {
+  const before = new Set(all.map((f) => keyOf(f, chunk.text)));
+  const after = new Set(mended.findings.filter((f) => isShown(f, around)).map((f) => keyOf(f, mended.text)));
+  if ([...after].some((key) => !before.has(key))) return [];
+  return all.filter((f) => f.check.on === "recipe" && !after.has(keyOf(f, chunk.text)));
+}
+
+/** @returns what now stands beneath another finding */
+function fold(
+  gone: readonly ChunkFinding[],
+  mend: Mend,
+  recipe: Recipe,
+  { chunk }: LibraryContext,
+  { policy }: Surroundings,
+  settled: Set<ChunkFinding>,
+): readonly ChunkFinding[] {
+  const kept = keptOf(gone, mend, chunk.text);
+  const under = kept.find(isError) ?? kept[0];
+  const known = policy.known.get(recipe.name.name);
+  const folded = gone.filter((f) => !kept.includes(f));
+  if (!under || folded.length === 0 || kept.some((f) => known?.has(f.name))) return [];
+  under.related.push(
+    { at: { ...mend.at, chunk: mend.stock?.chunk ?? chunk }, text: `${mend.text} here would leave none of these:` },
+    ...folded.map(({ at, message }) => ({ at: { ...at, chunk }, text: firstSentence(message) })),
+  );
+  for (const f of kept) settled.add(f);
+  return folded;
+}
+
+/**
+ * What stays a finding of its own: the one at the figure, the one that says what the figure should be, an error where neither is one, and
+ * what it means for the patient.
+ */
+function keptOf(gone: readonly ChunkFinding[], mend: Mend, text: string): ChunkFinding[] {
+  const line = mend.stock ? undefined : lineOf(text, mend.at);
+  const here = gone.filter((f) => lineOf(text, f.at) === line);
+  const teller = (from: readonly ChunkFinding[]) => from.find(({ name }) => name === mend.told);
+  const figure = teller(here) ?? here.find((f) => isError(f) && meets(f.at, mend.at)) ?? here.find(isError) ?? here[0];
+  const reason = teller(here) ?? teller(gone);
+  const error = [figure, reason].some((f) => f && isError(f)) ? undefined : (here.find(isError) ?? gone.find(isError));
+  const dose = gone.find(({ name }) => name === "dose-not-delivered");
+  return [...new Set([figure, reason, error, dose])].filter((f) => f !== undefined).slice(0, fewFindings);
+}
+
+function meets(one: Spot, other: Spot): boolean {
+  return one.start < other.end && other.start < one.end;
+}
+
+function isError({ severity }: ChunkFinding): boolean {
+  return severity === "error";
+}
+
+/** The facts; what to do about them is told once the figure is mended and they are still there. */
+function firstSentence(message: string): string {
+  const end = message.search(/\. [A-Z]/);
+  return end < 0 ? message : message.slice(0, end + 1);
+}
+
+/** The mended figure may be longer or shorter, but stands in the same line. */
+function keyOf({ name, at }: ChunkFinding, text: string): string {
+  return `${name} ${lineOf(text, at)}`;
+}
+
+function lineOf(text: string, { start }: Spot): number {
+  return text.slice(0, start).split("\n").length;
+}
