@@ -89,7 +89,7 @@ export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, shar
   return exact?.value.times(share).isAtLeast(halfStep) ? undefined : asSet(ordered, run, policy);
 }
 
-/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known. */
+/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known: an order by strength names no dose. */
 export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
   const { volume, amounts } = vessel.liquid;
   if (run.recipe.order?.one("use")?.slots.use.choice !== "part-of-container") return volume;
@@ -97,7 +97,7 @@ export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
   const kind = dose && run.setup.kinds.get(dose.drug);
   const drug = dose && run.setup.drugs.get(dose.drug);
   const held = dose && amounts.get(dose.drug);
-  if (!dose?.given || second || !kind || !drug || !held?.isPositive()) return undefined;
+  if (!dose?.given || dose.byConcentration || second || !kind || !drug || !held?.isPositive()) return undefined;
   const wanted = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
   return isRefusal(wanted) ? undefined : wanted.times(volume).over(held);
 }

@@ -142,6 +142,8 @@ function inWords(why: string, vessel: Vessel | undefined, drug: string): string 
       return `how much ${drug} is in 1 mL of ${where} is not known. Declare the \`strength\` of its stock, or draw a volume.`;
     case "content-unread":
       return undefined;
+    case "emptied":
+      return `${where} has been emptied by the steps before, and gives no more ${drug}. Take another container, or leave the step out.`;
     case "no-powder-volume":
       return `${where} is still a powder, or the volume that it gives is not known. Reconstitute it before, and declare \`reconstitute\` with \`gives\`, or \`displacement\`.`;
     case "no-order":

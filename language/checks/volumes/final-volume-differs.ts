@@ -1,5 +1,6 @@
 import { holds, rowsOf, volumeForPatient } from "../../bench/order.ts";
 import { thingOrEach } from "../../bench/things.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -25,6 +26,8 @@ export const finalVolumeDiffers = recipeCheck({
   bad: example([diluent, `${diluent}    final-volume    100 mL\n`]),
   good: example([diluent, `${diluent}    final-volume    108 mL\n`]),
   *find({ recipe, runs, policy }) {
+    // Wrong by the label's volumes already, it is not told again with the overfill of the bag.
+    const told = new Set<string>();
     for (const run of runs) {
       if (run.unknown) continue;
       for (const { slots, when } of recipe.order?.all("final-volume") ?? []) {
@@ -46,6 +49,9 @@ export const finalVolumeDiffers = recipeCheck({
             continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.
           if (run.overfill !== "label" && off.isAtMost(wanted.times(policy.tolerance.volume))) continue;
+          const key = `${ordered.start} ${vesselKey(vessel)}`;
+          if (told.has(key)) continue;
+          if (run.overfill === "label") told.add(key);
           const found = vessel.liquid.volume;
           const where = thingOrEach(vessel, run.finals, (other) => other.liquid.volume.equals(found));
           yield { at: ordered, wanted, where, found, overfill: run.overfill };
