@@ -118,6 +118,46 @@ describe("several bottles behind one name", () => {
   });
 });
 
+describe("what a step cannot say", () => {
+  const saline = `
+stock saline-vial {
+  fluid      sodium-chloride-0.9
+  container  vial
+  fill       50 mL
+  doses      single
+  storage    room-temperature
+}
+
+lots saline-vial {
+  lot "KQ-7102"  expires 2027-08
+}
+`;
+  const madeUp = (step: string) =>
+    `${example(
+      [
+        "    syringe      syringe-10mL\n",
+        "    syringe      syringe-10mL\n    big          syringe-20mL\n    more         saline-vial\n    thick        needle-18-gauge\n",
+      ],
+      [
+        "    mix bag by inverting 10 times\n",
+        `    attach thick to big\n    disinfect more, bag\n    ${step}\n    mix bag by inverting 10 times\n`,
+      ],
+    )}${saline}`;
+
+  it("is not what it is told to say: no pressure is read beside `make up`", () => {
+    const found = told(madeUp("make up bag to 120 mL with more using big"), "no-equal-air");
+    expect(found.map((f) => f.message.includes("`draw` it in a step of its own, `at equal pressure`"))).toEqual([true]);
+    const added = told(madeUp("add 12 mL from more to bag using big"), "no-equal-air");
+    expect(added.map((f) => f.message.includes("Add `at equal pressure`"))).toEqual([true]);
+  });
+
+  it("is told as its unit alone: 3 mL for each kg is no amount that a container lacks", () => {
+    const found = names(madeUp("add 3 mL/kg from more to bag using big"));
+    expect(found).toContain("wrong-dimension");
+    expect(found).not.toContain("amount-not-computable");
+  });
+});
+
 describe("a container that is empty", () => {
   it("is said to be empty, and not of unknown strength", () => {
     const text = example(
