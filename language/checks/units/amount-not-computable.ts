@@ -106,7 +106,7 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
 /** The step asks in a unit that wrong-dimension names, such as `3 mL/kg`. */
 function isOfWrongKind({ slots }: StepRun): boolean {
   const unit = (slots as { amount?: MeasureSlot }).amount?.quantity?.unit;
-  return unit !== undefined && unit.parts.some(({ power }) => power < 0);
+  return unit?.parts.some(({ power }) => power < 0) === true;
 }
 
 /** A fact by which amounts of the drug are turned into each other stands in a line that is told as unread. */
