@@ -202,6 +202,11 @@ function drugAskedFor(bench: Bench, vessel: Vessel, ion: string | undefined): st
   return undefined;
 }
 
+/** Steps before took all that was in it. */
+function isEmptied({ steps }: Bench, vessel: Vessel): boolean {
+  return !vessel.liquid.volume.isPositive() && steps.some((s) => s.movements.some(({ from }) => from === vessel));
+}
+
 function volumeHolding(
   bench: Bench,
   from: readonly Vessel[],
@@ -214,7 +219,7 @@ function volumeHolding(
   for (const vessel of from) {
     const held = vessel.liquid.amounts.get(drug);
     if (!held?.isPositive() || !vessel.liquid.volume.isPositive()) {
-      const why = vessel.powder ? "no-powder-volume" : "no-strength";
+      const why = vessel.powder ? "no-powder-volume" : isEmptied(bench, vessel) ? "emptied" : "no-strength";
       bench.note("amount-not-computable", spot, { why, vessel, drug });
       return undefined;
     }

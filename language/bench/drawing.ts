@@ -199,7 +199,8 @@ function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest:
   if (!first) return;
   const group = bench.setup.groups.get(first.name);
   const full = fullYield(bench, first);
-  if (group && from.length > 0 && full.isPositive() && isConsumable(first)) {
+  // What is finished is one container, however much is taken out of it.
+  if (group && from.length > 0 && full.isPositive() && isConsumable(first) && !bench.isFinal(first)) {
     const short = group.stated === undefined ? (bench.shortages.get(first.name)?.plus(rest) ?? rest) : rest;
     const needed = group.things.length + Number(short.over(full).ceil().toText());
     // A count that no bench can hold is a wrong figure, told as a shortage with its volumes.

@@ -7,7 +7,7 @@ import { findUnit } from "../quantities/unit.ts";
 import type { Bench } from "./bench.ts";
 import { filtered, type Liquid } from "./liquid.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Part, type Vessel } from "./things.ts";
-import { carriesAnything, mayBeClosed } from "./vessels.ts";
+import { carriesAnything, closesTip, mayBeClosed } from "./vessels.ts";
 
 /** Micrometre; what is coarser lets splinters of a glass ampoule through (filter needles and straws for ampoules have this pore). */
 const coarsestForGlass = Exact.of(5);
@@ -56,7 +56,9 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
   const tip = syringe.attached.at(-1);
   if (!tip) {
     const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";
-    const joined = syringe.unknownParts.length > 0 || (bySyringe && carriesAnything(vessel));
+    const last = vessel.attached.at(-1);
+    const joined =
+      syringe.unknownParts.length > 0 || (bySyringe && carriesAnything(vessel) && !(last && closesTip(last)));
     if (!joined) bench.note("no-needle-attached", spot, { syringe, other: vessel });
     return;
   }

@@ -32,7 +32,7 @@ export interface HappeningData {
   "small-dose-dead-space-not-said": { syringe: Vessel; volume: Exact };
   "whole-content-drawn": { vessel: Vessel };
   "amount-not-computable": {
-    why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container" | "content-unread";
+    why: Refusal | "no-strength" | "no-order" | "no-powder-volume" | "not-in-container" | "emptied" | "content-unread";
     vessel: Vessel | undefined;
     drug: string;
   };

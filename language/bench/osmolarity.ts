@@ -1,7 +1,8 @@
 /** Osmolarity of a finished container as far as its facts tell: the least that it can be, and the most where that is known. */
 
-import type { Drug } from "../model/declaration.ts";
+import type { Drug, Stock } from "../model/declaration.ts";
 import { Exact } from "../quantities/exact.ts";
+import { composition } from "../quantities/formula.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { kindOf, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
@@ -14,6 +15,12 @@ import type { Vessel } from "./things.ts";
  * no salt, sugar or drug that is given comes near it (sodium chloride 34.2). Molar masses: standard atomic weights.
  */
 const mostPerGram = Exact.of("54.9");
+
+/**
+ * mOsm that a millilitre of any solution can hold: concentrated hydrochloric acid (12 mol/L, two particles) holds 24, saturated sodium
+ * chloride 12.3, and a pure alcohol 17 (from memory).
+ */
+const mostPerMillilitre = Exact.of(25);
 
 /** No ion that is given carries more charges than this, so that so many mEq are at least a third as many mmol. */
 const mostCharges = Exact.of(3);
@@ -71,7 +78,11 @@ function workedOut(vessel: Vessel, run: Run): Osmolarity | undefined {
     }
     const particles = particlesOf(held, drug, run);
     if (particles) {
-      least = least.plus(particles);
+      least = least.plus(particles.least);
+      if (particles.most.isAbove(particles.least)) {
+        uncounted.push({ name, lacks: `drug ${name} does not declare all of its ions` });
+        more = more?.plus(particles.most.minus(particles.least));
+      }
       continue;
     }
     const isMass = run.setup.kinds.get(name) === "mass";
@@ -81,7 +92,9 @@ function workedOut(vessel: Vessel, run: Run): Osmolarity | undefined {
         ? `drug ${name} states no \`formula\`, and its stock no \`osmolarity\``
         : `no stock of ${name} states its \`osmolarity\`, and ${name} is measured in ${kindUnits[run.setup.kinds.get(name) ?? "activity"].spelling}`;
     uncounted.push({ name, lacks });
-    more = isMass ? more?.plus(held.times(mostPerGram)) : undefined;
+    const solution = isOfPowder(name, run) ? undefined : fluids.get(name);
+    const most = isMass ? held.times(mostPerGram) : solution?.times(mostPerMillilitre);
+    more = most && more?.plus(most);
   }
   return { least: least.over(volume), most: more && least.plus(more).over(volume), uncounted };
 }
@@ -135,20 +148,79 @@ function byLabel(drug: string, volume: Exact | undefined, run: Run): Exact | und
 
 /** What the label says of the solution that a powder gives is laid to no liquid that is drawn. */
 function isStatedOfPowder(drug: string, run: Run): boolean {
-  return [...run.groups.values()].some(
-    ({ item }) =>
-      item?.kind === "stock" &&
-      item.facts.one("drug")?.slots.drug.name === drug &&
-      item.facts.one("container")?.slots.kind.choice === "powder-vial" &&
-      item.facts.one("osmolarity") !== undefined,
+  return powdersOf(drug, run).some(({ facts }) => facts.one("osmolarity") !== undefined);
+}
+
+/** Dissolved here, so that the drug's own volume is that of its solid. */
+function isOfPowder(drug: string, run: Run): boolean {
+  return powdersOf(drug, run).length > 0;
+}
+
+function powdersOf(drug: string, run: Run): Stock[] {
+  return [...run.groups.values()].flatMap(({ item }) =>
+    item?.kind === "stock" &&
+    item.facts.one("drug")?.slots.drug.name === drug &&
+    item.facts.one("container")?.slots.kind.choice === "powder-vial"
+      ? [item]
+      : [],
   );
 }
 
-function particlesOf(held: Exact, drug: Drug, run: Run): Exact | undefined {
+function particlesOf(held: Exact, drug: Drug, run: Run): { least: Exact; most: Exact } | undefined {
   const kind = run.setup.kinds.get(drug.name.name);
-  const { molarMass, ions } = drug.substance;
-  const each = Exact.of(Math.max(1, ions.reduce((sum, ion) => sum + ion.perFormula, 0) + (ions.length === 1 ? 1 : 0)));
-  if (kind === "moles") return held.times(each);
+  const { molarMass } = drug.substance;
+  const each = particlesOfOne(drug);
+  const times = (moles: Exact) => ({ least: moles.times(each.least), most: moles.times(each.most) });
+  if (kind === "moles") return times(held);
   if (kind !== "mass" || !molarMass?.isPositive()) return undefined;
-  return inBase({ value: held, unit: kindUnits.mass }).over(molarMass).times(Exact.of(1000)).times(each);
+  return times(inBase({ value: held, unit: kindUnits.mass }).over(molarMass).times(Exact.of(1000)));
+}
+
+/**
+ * Particles that one formula unit sets free. Of a salt of which one ion alone is declared the others are as many as its charges let
+ * them be: calcium is met by one sulfate, or by two chlorides.
+ */
+function particlesOfOne({ substance: { ions }, facts }: Drug): { least: Exact; most: Exact } {
+  const declared = ions.reduce((sum, ion) => sum + ion.perFormula, 0);
+  const [only, second] = ions;
+  const formula = facts.one("formula")?.slots.text.text;
+  const read = formula === undefined ? undefined : composition(formula);
+  const atoms = read && !("refused" in read) ? read : undefined;
+  if (second) return exactly(declared);
+  if (!only) return { least: Exact.one, most: atoms ? mostOfMetals(atoms) : Exact.one };
+  const charges = Math.max(1, Math.abs(only.charge) || mostOfOne) * only.perFormula;
+  if (atoms && !atoms.has("C")) {
+    // Without carbon a halogen is there as its ion, and one sulfur is one sulfate.
+    const chlorine = atoms.get("Cl");
+    if (chlorine && only.name !== "chloride") return exactly(chlorine.plus(Exact.of(declared)));
+    if (atoms.get("S")?.equals(Exact.one) && only.name !== "sulfate") return exactly(declared + 1);
+  }
+  return { least: Exact.of(declared + 1), most: Exact.of(declared + charges) };
+}
+
+/** Of a salt that declares no ion: each atom of a metal, and as many ions against it as it has charges. */
+function mostOfMetals(atoms: ReadonlyMap<string, Exact>): Exact {
+  let sum = Exact.zero;
+  for (const [symbol, charge] of metals) {
+    const count = atoms.get(symbol);
+    if (count) sum = sum.plus(count.times(Exact.of(1 + charge)));
+  }
+  return sum.isPositive() ? sum : Exact.one;
+}
+
+const metals = [
+  ["Na", 1],
+  ["K", 1],
+  ["Li", 1],
+  ["Mg", 2],
+  ["Ca", 2],
+  ["Zn", 2],
+] as const;
+
+/** Charges of an ion that states none because it has no single one, such as phosphate. */
+const mostOfOne = 3;
+
+function exactly(count: number | Exact): { least: Exact; most: Exact } {
+  const value = typeof count === "number" ? Exact.of(count) : count;
+  return { least: value, most: value };
 }

@@ -6,7 +6,7 @@ import { enter, passParts } from "./entering.ts";
 import { inLines } from "./lines.ts";
 import { isAlike, type Liquid, pour, takePart } from "./liquid.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
-import { mayVent, vesselKey } from "./vessels.ts";
+import { closesTip, mayVent, vesselKey } from "./vessels.ts";
 
 /** Pushes `volume` mL of the syringe's content into `target`. @returns mL that moved */
 export function push(
@@ -74,7 +74,7 @@ function watchReceiving(bench: Bench, syringe: Vessel, target: Vessel, spot: Spo
   if (target.kind !== "syringe") return;
   const by = target.attached.at(-1);
   const part = syringe.attached.at(-1);
-  if (by && part && closesTip.has(by.kind)) bench.note("tip-occupied", spot, { syringe: target, by, part });
+  if (by && part && closesTip(by)) bench.note("tip-occupied", spot, { syringe: target, by, part });
   const drawn = target.drawnBy;
   if (!target.airExpelled && drawn && drawn !== bench.current && target.liquid.volume.isPositive()) {
     bench.note("air-not-expelled", spot, { syringe: target, drawn, target });
@@ -129,13 +129,3 @@ function isMixedOnce(bench: Bench, target: Vessel, added: Liquid): boolean {
   const before = target.unmixed?.movements.filter(({ to }) => to === target) ?? [];
   return bench.current.verb === "make" || before.every(({ liquid }) => liquid.drugs.length === 0);
 }
-
-/** What has to come off before anything else goes into the tip; a connector is made for it. */
-const closesTip: ReadonlySet<string> = new Set([
-  "needle",
-  "filter-needle",
-  "filter-straw",
-  "spike",
-  "vented-spike",
-  "cap",
-]);

@@ -32,7 +32,7 @@ export interface GivingRate {
   rate: Quantity;
   /** mL/h as the site's pumps can be set. */
   pump: Quantity;
-  /** mL that are given, and the time they take, in h. */
+  /** mL that are given, or all of it where that part is not known, and the time they take, in h. */
   volume: Exact;
   hours: Exact;
   drops: Drops | undefined;
@@ -43,7 +43,7 @@ export interface GivingRate {
 interface OrderedGiving {
   /** mL/h, exact. */
   rate: Quantity;
-  /** mL that are given. */
+  /** mL that are given, or all of it where that part is not known. */
   volume: Exact;
   working: string[];
 }
@@ -55,8 +55,9 @@ export function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefin
   if (order.one("use")?.slots.use.choice === "bolus") return undefined;
   const volume = volumeGiven(run, vessel);
   const working: string[] = [];
-  const rate = volume && (orderedRate(run, vessel, working) ?? overTime(run, volume, working));
-  return volume && rate?.value.isPositive() ? { rate, volume, working } : undefined;
+  const rate = orderedRate(run, vessel, working) ?? (volume && overTime(run, volume, working));
+  // An ordered rate stands, however much of the container is given.
+  return rate?.value.isPositive() ? { rate, volume: volume ?? vessel.liquid.volume, working } : undefined;
 }
 
 /** Undefined where no rate is ordered, it is a bolus, or the figures are not known. */
@@ -89,7 +90,7 @@ export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, shar
   return exact?.value.times(share).isAtLeast(halfStep) ? undefined : asSet(ordered, run, policy);
 }
 
-/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known. */
+/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known: an order by strength names no dose. */
 export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
   const { volume, amounts } = vessel.liquid;
   if (run.recipe.order?.one("use")?.slots.use.choice !== "part-of-container") return volume;
@@ -97,7 +98,7 @@ export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
   const kind = dose && run.setup.kinds.get(dose.drug);
   const drug = dose && run.setup.drugs.get(dose.drug);
   const held = dose && amounts.get(dose.drug);
-  if (!dose?.given || second || !kind || !drug || !held?.isPositive()) return undefined;
+  if (!dose?.given || dose.byConcentration || second || !kind || !drug || !held?.isPositive()) return undefined;
   const wanted = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
   return isRefusal(wanted) ? undefined : wanted.times(volume).over(held);
 }

@@ -45,6 +45,7 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
   "displacement-negative",
   "gives-and-displacement-differ",
   "container-overfilled",
+  "draw-beyond-content",
   "glass-not-filtered",
   "high-alert-added-unchecked",
   "discarded-before-check",

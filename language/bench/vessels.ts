@@ -1,5 +1,5 @@
 /** Questions about a container that many ask. */
-import type { Vessel } from "./things.ts";
+import type { Part, Vessel } from "./things.ts";
 
 /** Tells vessels of one set apart. */
 export function vesselKey(vessel: Vessel): string {
@@ -32,3 +32,17 @@ export function mayBeClosed({ attached, unknownParts }: Vessel): boolean {
 export function carriesAnything({ attached, unknownParts }: Vessel): boolean {
   return attached.length + unknownParts.length > 0;
 }
+
+/** What has to come off before anything else goes into the tip; a connector is made for it. */
+export function closesTip({ kind }: Part): boolean {
+  return closing.has(kind);
+}
+
+const closing: ReadonlySet<string> = new Set([
+  "needle",
+  "filter-needle",
+  "filter-straw",
+  "spike",
+  "vented-spike",
+  "cap",
+]);

@@ -73,6 +73,10 @@ class WithStock implements Lookup {
     return found?.kind === "stock" && name === this.stock.name.name ? this.stock : found;
   }
 
+  second(name: string, kind?: keyof DeclarationOf) {
+    return this.library.second(name, kind);
+  }
+
   site() {
     return this.library.site();
   }

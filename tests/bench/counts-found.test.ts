@@ -64,6 +64,42 @@ describe("joining and making up", () => {
     expect(happened(result, "already-attached").length).toBe(1);
   });
 
+  it("does not join a syringe that still has its needle on, or one that is capped", () => {
+    const put = (steps: string) =>
+      run({
+        ...small,
+        more: `${small.more}\ndevice point {\n  kind  needle\n}\ndevice lid {\n  kind  cap\n}`,
+        materials: `${small.materials}\n    point  point\n    lid  lid`,
+        steps,
+      });
+    const joined = "attach joint to spare\n    connect syringe to spare using joint\n    inject syringe into spare";
+    const onNeedle = put(`attach point to syringe\n    draw 2 mL from source into syringe\n    ${joined}`);
+    expect(happened(onNeedle, "tip-occupied").map(({ data }) => [data.syringe.name, data.by.name])).toEqual([
+      ["syringe", "point"],
+    ]);
+    const bare = put(
+      `attach point to syringe\n    draw 2 mL from source into syringe\n    remove point from syringe\n    ${joined}`,
+    );
+    expect(happened(bare, "tip-occupied")).toEqual([]);
+    const draw = "attach point to syringe\n    draw 2 mL from source into syringe\n    remove point from syringe";
+    const noNeedle = (on: string) =>
+      happened(put(`${draw}\n    attach ${on} to spare\n    inject syringe into spare`), "no-needle-attached").length;
+    expect([noNeedle("lid"), noNeedle("joint")]).toEqual([1, 0]);
+  });
+
+  it("counts up what is used up, and not what is finished", () => {
+    const taken = run({
+      stock: "container  vial\n  strength  10 mg/mL\n  fill  20 mL",
+      more: "stock small-vial {\n  fluid  vehicle\n  container  vial\n  fill  20 mL\n}",
+      materials: "done  small-vial",
+      order: "dose  10 mg per done",
+      steps:
+        "withdraw 60 mL from done using spare and discard\n    draw dose from source into syringe\n    inject syringe into done",
+    });
+    expect(happened(taken, "draw-beyond-content").length).toBe(1);
+    expect(countOf(taken, "done").value.toText()).toBe("1");
+  });
+
   it("makes up from an opened ampoule without a word on air", () => {
     const result = run({
       ...small,

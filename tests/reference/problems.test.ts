@@ -12,6 +12,7 @@ import { inUnit, measure } from "../worked/rows.ts";
 import labels from "./practice/label-problems.json" with { type: "json" };
 import prepared from "./practice/preparation-problems.json" with { type: "json" };
 import published from "./practice/problems.json" with { type: "json" };
+import taught from "./practice/teaching-problems.json" with { type: "json" };
 import { agrees, engine, type Problem } from "./problem-engine.ts";
 
 type Sources = Record<string, { title: string; where: string; verified: string }>;
@@ -63,4 +64,15 @@ describe("figures of labels, wards and teaching pages", () => {
     expect(new Set(rows.map((row) => row.source))).toEqual(new Set(Object.keys(labels.sources)));
   });
   inTheEngine(rows, labels.sources);
+});
+
+describe("teaching pages, labels and ward guides", () => {
+  const rows = taught.rows as Problem[];
+  it("are 80, all of them read, each with its own id and a source", () => {
+    expect(rows.length).toBe(80);
+    expect(new Set(rows.map((row) => row.id)).size).toBe(rows.length);
+    expect(Object.values(taught.sources).every(({ verified }) => verified === "read")).toBe(true);
+    expect(new Set(rows.map((row) => row.source))).toEqual(new Set(Object.keys(taught.sources)));
+  });
+  inTheEngine(rows, taught.sources);
 });

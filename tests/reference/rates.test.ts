@@ -66,6 +66,21 @@ describe("the rate of a container", () => {
     expect([found.volume.toText(), showQuantity(found.rate)]).toEqual(["500", "100 mL/h"]);
   });
 
+  it("is not that of the whole, where the order states the strength and a part is given", () => {
+    // Aminophylline 5 mg/mL in a syringe (a neonatal drug formulary, scribd.com/document/447125161): 8 mg/kg over 30 min are 16 mg/kg/h,
+    // for 2 kg 6.4 mL/h; the syringe emptied in 30 min would be three times as fast.
+    const syringe = (given: string) =>
+      rate({
+        stock: "container  bottle\n  strength  25 mg/mL\n  fill  2 L\n  capacity  3 L",
+        order: `weight  2 kg\n    concentration  5 mg/mL\n    final-volume  10 mL\n    use  part-of-container\n    ${given}`,
+        steps:
+          "draw 2 mL from source into syringe\n    inject syringe into flask\n    make up flask to 10 mL with tank using spare",
+        preparation: "form  solution-for-infusion",
+      });
+    expect(syringe("infuse-over  30 min")).toBeUndefined();
+    expect(showQuantity(syringe("infuse-at  16 mg/kg/h")!.rate)).toBe("6.4 mL/h");
+  });
+
   it("is for this patient, by weight of the liquid and by surface of the drug", () => {
     // 0.5 mL/kg/h × 60 kg; 500 mg/m2/day × 1.8 m2 ÷ 4 mg/mL ÷ 24 h: by hand.
     const liquid = rate(bag("1 g", "250 mL", "infuse-at  0.5 mL/kg/h\n    weight  60 kg"))!;

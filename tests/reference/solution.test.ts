@@ -49,6 +49,43 @@ describe("ions and particles of a salt", () => {
   });
 });
 
+describe("particles of a salt that does not declare all of its ions", () => {
+  const range = (drug: string, strength: string) => {
+    const stock = `container  bottle\n  strength  ${strength}\n  fill  1 L\n  capacity  2 L`;
+    const steps = "draw 1 L from source into syringe\n    inject syringe into flask";
+    const { osmolarity } = solution({ drug, stock, steps });
+    return [litre(osmolarity?.least), litre(osmolarity?.most), osmolarity?.uncounted.length];
+  };
+  it("counts what its formula leaves no choice about", () => {
+    // Calcium chloride 100 mg/mL: 2,041 mOsm/L by 147.01 g/mol and three particles (a vial states 2,040, globalrph.com, sample osmolarity
+    // calculations); magnesium sulfate 500 mg/mL: 4,057 (the same page).
+    expect(range('formula  "CaCl2.2H2O"\n  ion  calcium charge 2', "100 mg/mL")).toEqual(["2041", "2041", 0]);
+    expect(range('formula  "MgSO4.7H2O"\n  ion  magnesium charge 2', "500 mg/mL")).toEqual(["4057", "4057", 0]);
+    expect(range('formula  "NaHCO3"\n  ion  sodium charge 1', "84 mg/mL")).toEqual(["2000", "2000", 0]);
+  });
+
+  it("gives a range where its charges may be met by one ion or by more", () => {
+    // Calcium gluconate 100 mg/mL, 430.37 g/mol: two particles at least, three at most; 697 mOsm/L with both gluconates (the same page).
+    expect(range('formula  "CaC12H22O14"\n  ion  calcium charge 2', "100 mg/mL")).toEqual(["464.7", "697.1", 1]);
+    // A formula with a metal and no ion at all: sodium chloride 9 mg/mL is 154 or 308, never known to be 154.
+    expect(range('formula  "NaCl"', "9 mg/mL")).toEqual(["154", "308", 1]);
+  });
+
+  it("bounds what is measured in units by what a solution can hold", () => {
+    const stock = "container  bottle\n  strength  100 units/mL\n  fill  1 L\n  capacity  2 L";
+    const steps =
+      "draw 1 mL from source into syringe\n    inject syringe into flask\n    make up flask to 100 mL with tank using spare";
+    const fluid = solution({ stock, steps }).osmolarity;
+    // The vehicle of these examples states no osmolarity, so that nothing is bounded.
+    expect(fluid?.most).toBeUndefined();
+    const alone = solution({
+      stock,
+      steps: "draw 1 mL from source into syringe\n    inject syringe into flask",
+    }).osmolarity;
+    expect(litre(alone?.most)).toBe("25000");
+  });
+});
+
 describe("what a stock says it contains", () => {
   const potassiumPhosphate = `stock phosphates {
   fluid  vehicle

@@ -18,7 +18,7 @@ export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
 }
 
 /** What closes the tip of a syringe, so that nothing more goes on; a syringe filter has an outlet of its own. */
-function onTip(bench: Bench, on: Vessel): Part | undefined {
+export function onTip(bench: Bench, on: Vessel): Part | undefined {
   if (on.kind !== "syringe" && on.kind !== "prefilled-syringe") return undefined;
   const last = on.attached.at(-1);
   if (last && last.kind !== "syringe-filter") return last;

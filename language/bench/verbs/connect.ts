@@ -2,7 +2,7 @@
 import { connectLine } from "../lines.ts";
 import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import { putOn } from "./attach.ts";
+import { onTip, putOn } from "./attach.ts";
 
 /** A connector of this name that stands on one of the two already, and joins it to nothing yet. */
 function wornBy(both: readonly Vessel[], name: string): Part | undefined {
@@ -42,7 +42,10 @@ export const connect = verb({
       bench.note("bags-in-series", slots.other, { first: one, second: other });
     const worn = slots.part && wornBy([one, other], slots.part.name);
     if (worn) {
-      worn.joins = worn.on === one ? other : one;
+      const joined = worn.on === one ? other : one;
+      const by = onTip(bench, joined);
+      if (by) bench.note("tip-occupied", slots.part!, { syringe: joined, by, part: worn });
+      worn.joins = joined;
       run.result = other;
       return;
     }

@@ -1,5 +1,5 @@
 import { rowAt, rowsAt } from "../../bench/order.ts";
-import { orderedGiving } from "../../bench/rates.ts";
+import { orderedGiving, volumeGiven } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Policy } from "../../model/policy.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
@@ -65,7 +65,7 @@ function longerThan(limit: Exact, run: Run, policy: Policy): TooLong["runsIn"] {
   if (run.recipe.order?.one("use")?.slots.use.choice === "titrated") return undefined;
   const most = limit.plus(limit.times(policy.tolerance.dose));
   for (const vessel of run.finals) {
-    const given = orderedGiving(run, vessel);
+    const given = volumeGiven(run, vessel) && orderedGiving(run, vessel);
     const hours = given?.volume.over(given.rate.value);
     if (!given || !hours?.isAbove(most)) continue;
     return {

@@ -10,7 +10,7 @@ import { example } from "../example.ts";
 import { expectedOf } from "../units/expected.ts";
 import { isGivingNotKnown, isNotKnown } from "../unread-facts.ts";
 import { breaches, limitsText } from "./limit-rows.ts";
-import { isOfWhichNotSaid, rateBreaches } from "./rates.ts";
+import { isOfWhichNotSaid, isPartNotSaid, rateBreaches } from "./rates.ts";
 
 const usual = "Add it, or state the limit in the unit of the strength";
 
@@ -55,6 +55,16 @@ export const limitNotCompared = recipeCheck({
         const others = vessel.liquid.drugs.join(" and ");
         const missing = `${vessel.name} holds ${others}, and \`infuse-at\` does not say of which it speaks`;
         yield { at, drug, rows, ion, what: "rate", missing, remedy: "State the rate in mL/h" };
+        continue;
+      }
+      if (
+        !rate &&
+        givenAt(context.recipe).length === 0 &&
+        context.runs.some((run) => isPartNotSaid(context.recipe, run))
+      ) {
+        const missing = `the order says how strong ${vessel.name} is, and not how much of it one patient gets`;
+        const remedy = "State `infuse-at`, or order the dose and make a container that holds it";
+        yield { at, drug, rows, ion, what: "rate", missing, remedy };
         continue;
       }
       if (!held) {

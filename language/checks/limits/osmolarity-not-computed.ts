@@ -3,6 +3,7 @@ import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { slipsOf } from "../slips.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
@@ -31,7 +32,7 @@ export const osmolarityNotComputed = recipeCheck({
         const found = osmolarityOf(vessel, run);
         // Above the limit already, or below it whatever the unknown part brings: nothing is left open.
         if (!found || seen.has(vessel.name) || found.uncounted.length === 0 || found.least.isAbove(limit)) continue;
-        if (found.most?.isAtMost(limit)) continue;
+        if (found.most?.isAtMost(limit) || slipsOf(run).reaches(vessel)) continue;
         const isTold = ({ name }: { name: string }) => {
           const drug = run.setup.drugs.get(name);
           const fluid = run.setup.fluids.get(name);

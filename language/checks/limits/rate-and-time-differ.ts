@@ -1,5 +1,5 @@
 import { rowAt } from "../../bench/order.ts";
-import { orderedGiving } from "../../bench/rates.ts";
+import { orderedGiving, volumeGiven } from "../../bench/rates.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { hoursOfGiving } from "../../quantities/hours.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
@@ -33,7 +33,7 @@ export const rateAndTimeDiffer = recipeCheck<Differing>({
     const stated = hoursOfGiving(time?.quantity);
     if (!time || !rate || !stated) return;
     for (const vessel of run.finals) {
-      const given = orderedGiving(run, vessel);
+      const given = volumeGiven(run, vessel) && orderedGiving(run, vessel);
       if (!given) continue;
       const hours = given.volume.over(given.rate.value);
       if (hours.minus(stated).abs().isAtMost(stated.times(policy.tolerance.dose))) continue;

@@ -56,7 +56,7 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
   for (const run of runs) {
     if (run.unknown) continue;
     const [over, pump] = [rowAt(order.all("infuse-over"), run), rowAt(order.all("infuse-at"), run)];
-    const at = over ?? pump ?? order.one("dose") ?? order.spot;
+    const at = over ?? pump ?? order.one("dose") ?? order.one("use") ?? order.spot;
     for (const holding of concentrations(run)) {
       const { vessel, drug } = holding;
       for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), run)) {
@@ -126,8 +126,14 @@ function rateOf(
   const time = hoursOfGiving(rowAt(order.all("infuse-over"), run)?.slots.time?.quantity);
   if (!time) return undefined;
   const part = order.one("use")?.slots.use.choice === "part-of-container";
+  if (isPartNotSaid(recipe, run)) return undefined;
   const whole = part ? given : vessel.liquid.amounts.get(drug.name.name);
   return whole?.over(time);
+}
+
+/** An order by strength says what the container holds, and not how much of it one patient gets. */
+export function isPartNotSaid({ order }: Recipe, run: Run): boolean {
+  return order?.one("use")?.slots.use.choice === "part-of-container" && run.doses.some((dose) => dose.byConcentration);
 }
 
 /** `1 mg/h` of a syringe that holds two drugs is the rate of one of them, and nobody knows of which. */

@@ -24,8 +24,10 @@ export const everyLotExpired = recipeCheck({
     `lot "KQ-2291"  expires 2026-10\n  lot "KQ-2304"  expires 2027-05`,
   ]),
   *find({ recipe, lookup, asOf }) {
+    const told = new Set<string>();
     for (const material of recipe.materials) {
-      if (!lookup.find("stock", material.item.name)) continue;
+      if (!lookup.find("stock", material.item.name) || told.has(material.item.name)) continue;
+      told.add(material.item.name);
       const lots = lookup.lots(material.item.name);
       if (lots.some((lot) => isUsable(lot, asOf))) continue;
       const expired = lots.filter((lot) => lot.expires && isExpired(lot.expires, asOf));

@@ -29,6 +29,13 @@ export const noEqualAir = recipeCheck({
     }
   },
   say: ({ step, vessel, volume }) => ({
-    text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. Add \`at equal pressure\`, or use a vented spike.`,
+    text: `Step ${step.number} draws ${ml(volume)} from ${thingName(vessel)}, a sealed vial, and nothing lets air in. ${remedy(step.verb)}, or use a vented spike.`,
   }),
 });
+
+/** Verbs whose steps say at which pressure they draw. */
+const saysPressure: ReadonlySet<string> = new Set(["add", "draw", "fill", "inject", "pool", "reconstitute"]);
+
+function remedy(verb: string): string {
+  return saysPressure.has(verb) ? "Add `at equal pressure`" : "`draw` it in a step of its own, `at equal pressure`";
+}

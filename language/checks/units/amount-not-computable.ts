@@ -1,9 +1,10 @@
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { densityOf, isContentUnread } from "../../bench/setup.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Chunk, Drug, Stock } from "../../model/declaration.ts";
-import type { Spot } from "../../model/slots.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isLeftPowder } from "../consequences.ts";
@@ -94,11 +95,18 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
       yield { at: spot, reason: `Step ${step.number}: ${why.reason}` };
       continue;
     }
+    if (why === "not-in-container" && isOfWrongKind(step)) continue;
     if (why === "no-powder-volume" && isPowderSlip(vessel?.stock, context)) continue;
     if (why === "no-powder-volume" && mayHaveDone(["reconstitute", "add", "inject"], run, step)) continue;
     const reason = labelRefused(why, vessel, drug, run) ?? inWords(why, vessel, drug);
     if (reason) yield { at: spot, reason: `Step ${step.number}: ${reason}` };
   }
+}
+
+/** The step asks in a unit that wrong-dimension names, such as `3 mL/kg`. */
+function isOfWrongKind({ slots }: StepRun): boolean {
+  const unit = (slots as { amount?: MeasureSlot }).amount?.quantity?.unit;
+  return unit?.parts.some(({ power }) => power < 0) === true;
 }
 
 /** A fact by which amounts of the drug are turned into each other stands in a line that is told as unread. */
@@ -142,6 +150,8 @@ function inWords(why: string, vessel: Vessel | undefined, drug: string): string 
       return `how much ${drug} is in 1 mL of ${where} is not known. Declare the \`strength\` of its stock, or draw a volume.`;
     case "content-unread":
       return undefined;
+    case "emptied":
+      return `${where} has been emptied by the steps before, and gives no more ${drug}. Take another container, or leave the step out.`;
     case "no-powder-volume":
       return `${where} is still a powder, or the volume that it gives is not known. Reconstitute it before, and declare \`reconstitute\` with \`gives\`, or \`displacement\`.`;
     case "no-order":

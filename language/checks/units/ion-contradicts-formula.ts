@@ -31,7 +31,9 @@ export const ionContradictsFormula = declarationCheck({
       if (!element || !atoms || "refused" in atoms) continue;
       const held = atoms.get(element.symbol) ?? Exact.zero;
       const stated = count ? count.value : Exact.one;
-      if (!stated || (element.isAlsoBound ? stated.isAtMost(held) : stated.equals(held))) continue;
+      // Where there is no carbon, nothing holds a halogen but as its ion: calcium chloride sets two of them free.
+      const mayBeBound = element.isAlsoBound && atoms.has("C");
+      if (!stated || (mayBeBound ? stated.isAtMost(held) : stated.equals(held))) continue;
       yield {
         at: count ?? ion,
         text: held.isZero()

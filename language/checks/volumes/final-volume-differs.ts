@@ -1,5 +1,6 @@
 import { holds, rowsOf, volumeForPatient } from "../../bench/order.ts";
 import { thingOrEach } from "../../bench/things.ts";
+import { vesselKey } from "../../bench/vessels.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -49,7 +50,7 @@ export const finalVolumeDiffers = recipeCheck({
             continue;
           // The label's volumes add up exactly; what the overfill of a bag changes is measured by the site's tolerance.
           if (run.overfill !== "label" && off.isAtMost(wanted.times(policy.tolerance.volume))) continue;
-          const key = `${ordered.start} ${vessel.name} ${vessel.index}`;
+          const key = `${ordered.start} ${vesselKey(vessel)}`;
           if (run.overfill === "label") byLabel.add(key);
           else if (byLabel.has(key)) continue;
           const found = vessel.liquid.volume;

@@ -24,8 +24,9 @@ export const fluidNotOrdered = recipeCheck<{ at: Spot; name: string; fluid: stri
       const order = recipe.order;
       if (!order || (!order.one("drug") && order.all("additive").length === 0)) return;
       const ordered = [...new Set(order.all("diluent").map((d) => d.slots.fluid.name))];
+      // What a bag holds beyond its label changes how much of it there is, and not that it is there.
+      const seen = new Set<string>();
       for (const run of runs) {
-        const seen = new Set<string>();
         for (const vessel of run.finals) {
           for (const [fluid, volume] of strangersIn(vessel, run)) {
             const isSame = (other: Vessel) => other.liquid.fluids.get(fluid)?.equals(volume) === true;

@@ -1,9 +1,13 @@
-import { happened } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import type { Stock } from "../../model/declaration.ts";
+import type { Spot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { isPowderSlip } from "../powder-slips.ts";
+import { ml } from "../showing.ts";
 
 export const notEachOf = recipeCheck({
   name: "not-each-of",
@@ -22,11 +26,34 @@ export const notEachOf = recipeCheck({
   find: (context) =>
     happened(context.run, "not-each-of")
       .filter(({ data }) => !isPowderSlip(stockNamed(data.name, context), context))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, name, count }) => ({
-    text: `${name} stands for ${count} containers and step ${step.number} needs one. Write \`each of ${name}\`, or name one container.`,
+      .map((h) => ({ at: h.spot, step: h.step, asks: asksForMost(h.data.name, context.run), ...h.data })),
+  say: ({ at, step, name, count, asks }) => ({
+    text: `${name} stands for ${count} containers${asks ? `, since step ${asks.step.number} asks for ${ml(asks.volume)} of it,` : ""} and step ${step.number} needs one. ${remedy(at, step, name)}${asks && asks.step !== step ? `, or correct step ${asks.step.number}` : ""}.`,
   }),
 });
+
+/** Slots of one container each, before which no verb reads `each of`. */
+const single = ["source", "syringe", "one", "other"] as const;
+
+function remedy({ start }: Spot, { slots }: StepRun, name: string): string {
+  const named = slots as Partial<Record<(typeof single)[number], Spot>>;
+  return single.some((slot) => named[slot]?.start === start)
+    ? `Give each of them a line of its own in \`materials\`, and name one`
+    : `Write \`each of ${name}\`, or name one container`;
+}
+
+/** Where the number is worked out, the step that asks for the most of it is what the number comes from. */
+function asksForMost(name: string, { groups, steps }: Run): { step: StepRun; volume: Exact } | undefined {
+  if (groups.get(name)?.stated !== undefined) return undefined;
+  let most: { step: StepRun; volume: Exact } | undefined;
+  for (const step of steps) {
+    const volume = step.movements
+      .filter(({ how, from }) => how === "draw" && from?.name === name)
+      .reduce((sum, { moved }) => sum.plus(moved), Exact.zero);
+    if (volume.isAbove(most?.volume ?? Exact.zero)) most = { step, volume };
+  }
+  return most;
+}
 
 function stockNamed(name: string, { recipe, lookup }: RecipeContext): Stock | undefined {
   const material = recipe.materials.find((m) => m.name.name === name);

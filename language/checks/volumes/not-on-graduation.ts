@@ -1,7 +1,7 @@
 import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { thingName } from "../../bench/things.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
@@ -35,7 +35,7 @@ export const notOnGraduation = recipeCheck({
   // A difference that four figures do not show is no difference at the scale.
   find: (context) =>
     happened(context.run, "not-on-graduation")
-      .filter(({ data }) => !agrees(data.asked, data.reading))
+      .filter(({ data }) => !agrees(data.asked, data.reading) && (data.stated || isSeen(data)))
       .filter(
         ({ step, data }) =>
           !(
@@ -53,6 +53,18 @@ export const notOnGraduation = recipeCheck({
       : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),
 });
+
+const perThousand = Exact.ratio(1, 1000);
+const partOfMark = Exact.ratio(1, 20);
+
+/**
+ * Can anybody see the difference? 150 mmol of 8.4 % sodium bicarbonate, which is labelled 1 mmol/mL, are 150.01 mL: a hundredth of a mark,
+ * and less than a thousandth of the volume. What is seen at a scale: common practice.
+ */
+function isSeen({ asked, reading, interval }: { asked: Exact; reading: Exact; interval: Exact }): boolean {
+  const off = asked.minus(reading).abs();
+  return off.isAbove(interval.times(partOfMark)) || off.isAbove(asked.times(perThousand));
+}
 
 /** More than a mark away: what is wrong is no rounding. */
 function isFarFromClaim(step: StepRun, { asked, interval }: { asked: Exact; interval: Exact }): boolean {

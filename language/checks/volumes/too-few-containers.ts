@@ -32,6 +32,8 @@ export const tooFewContainers = recipeCheck({
   find: ({ run }) =>
     happened(run, "too-few-containers")
       .filter((h) => !(slipsOf(run).follows(h.step) || (followsSlip(h.step, run) && !isShort(h.step, run))))
+      // What a draw before took is what is lacking to the next one.
+      .filter((h, k, all) => all.findIndex((other) => other.data.name === h.data.name) === k)
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ name, stated, needed }) => ({
     text: `The draw needs ${needed} of ${name}; materials states ${stated}. Write \`${needed} x\`, or leave the count out, and it is worked out.`,
