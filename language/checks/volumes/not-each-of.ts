@@ -23,8 +23,8 @@ export const notEachOf = recipeCheck({
     happened(context.run, "not-each-of")
       .filter(({ data }) => !isPowderSlip(stockNamed(data.name, context), context))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, name, count }) => ({
-    text: `${name} stands for ${count} containers and step ${step.number} needs one. Write \`each of ${name}\`, or name one container.`,
+  say: ({ step, name, count, each }) => ({
+    text: `${name} stands for ${count} containers and step ${step.number} needs one. ${each ? `Write \`each of ${name}\`, or name one container` : `Give each a line of its own in \`materials\`, such as \`${name}-1\`, and write a step for each`}.`,
   }),
 });
 
