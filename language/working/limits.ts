@@ -106,7 +106,9 @@ function throughTubing(run: Run, { vessel, drug }: Miss): { lines: WorkingLine[]
     const first = movements.find((m) => m.how === "transfer" && m.to && feeding.has(m.to));
     return first ? [{ number, first }] : [];
   });
-  const list = moves.map(({ number, first }) => `${showQuantity(millilitres(first.moved))} in step ${number}`).join(", ");
+  const list = moves
+    .map(({ number, first }) => `${showQuantity(millilitres(first.moved))} in step ${number}`)
+    .join(", ");
   const text = `not counted: ${list}, through tubing, where nothing says how exactly it is measured`;
   return {
     lines: moves.length > 0 ? [line("remark", text)] : [],

@@ -47,6 +47,7 @@ import { scaleForOtherStrength } from "./scale-for-other-strength.ts";
 import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
 import { shaken } from "./shaken.ts";
 import { spikeForbidden } from "./spike-forbidden.ts";
+import { suspensionDrawnSettled } from "./suspension-drawn-settled.ts";
 import { swirledNothing } from "./swirled-nothing.ts";
 import { swirledToOtherEnd } from "./swirled-to-other-end.ts";
 import { tipOccupied } from "./tip-occupied.ts";
@@ -96,6 +97,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   secondDrugInSyringe,
   shaken,
   spikeForbidden,
+  suspensionDrawnSettled,
   swirledNothing,
   swirledToOtherEnd,
   touchedAfterSeal,

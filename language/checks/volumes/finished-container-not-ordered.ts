@@ -3,6 +3,7 @@ import type { Vessel } from "../../bench/things.ts";
 import type { NameSlot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { amount } from "../showing.ts";
 
@@ -17,6 +18,7 @@ interface NotOrdered {
 const second = (order: string) =>
   example(
     ["    drug            magnesium-sulfate\n    dose            4 g per bag\n", order],
+    ["  strength   500 mg/mL\n", "  strength   500 mg/mL\n  one-filter-for  2  source guide\n"],
     ["recipe magnesium-4g {", "recipe magnesium-twice {"],
     ["Magnesium sulfate 4 g in", "Magnesium sulfate, two bags, in"],
     ["    mag          magnesium-ampoule", "    mag          2 x magnesium-ampoule\n    bag-2        saline-bag-100"],
@@ -67,9 +69,11 @@ export const finishedContainerNotOrdered = recipeCheck<NotOrdered>({
   source: "common practice",
   bad: second(first),
   good: second(`${first}    additive        magnesium-sulfate 4 g per bag-2\n`),
-  *find({ recipe, runs }) {
+  *find(context) {
+    const { recipe, runs } = context;
     for (const run of runs) {
-      if (run.unknown) continue;
+      // A line of the order that names no finished container may be meant for this one, and is told.
+      if (run.unknown || (isTold("ordered-container-not-finished", context) && namesAnother(run))) continue;
       for (const vessel of run.finals) {
         const preparation = recipe.preparations.find((p) => p.name.name === vessel.name);
         if (!preparation) continue;
@@ -90,14 +94,18 @@ export const finishedContainerNotOrdered = recipeCheck<NotOrdered>({
   },
 });
 
+function namesAnother({ doses, recipe }: Run): boolean {
+  const finished = recipe.preparations.map((p) => p.name.name);
+  return doses.some(({ per }) => "container" in per && !finished.includes(per.container));
+}
+
 /** The finished containers for which the drug is ordered, where this is none of them; an amount of one of its ions orders it too. */
-function elsewhere(drug: string, vessel: Vessel, { doses, recipe, setup, finalNames }: Run): string | undefined {
+function elsewhere(drug: string, vessel: Vessel, { doses, recipe, setup }: Run): string | undefined {
   const own = doses.filter((d) => d.drug === drug);
   const containers = own.flatMap(({ per }) => ("container" in per ? [per.container] : []));
   if (containers.length < own.length || containers.includes(vessel.name)) return undefined;
   const ions = setup.drugs.get(drug)?.substance.ions ?? [];
   const targets = recipe.order?.all("target") ?? [];
   if (targets.some(({ slots }) => ions.some((ion) => ion.name === slots.ion.name))) return undefined;
-  const finished = [...new Set(containers)].filter((name) => finalNames.has(name));
-  return finished.length > 0 ? finished.join(", ") : undefined;
+  return containers.length > 0 ? [...new Set(containers)].join(", ") : undefined;
 }
