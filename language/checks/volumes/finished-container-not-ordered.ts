@@ -96,7 +96,14 @@ export const finishedContainerNotOrdered = recipeCheck<NotOrdered>({
 
 function namesAnother({ doses, recipe }: Run): boolean {
   const finished = recipe.preparations.map((p) => p.name.name);
-  return doses.some(({ per }) => "container" in per && !finished.includes(per.container));
+  const { order } = recipe;
+  // A series without its volume has no dose that could be worked out; its lines name the containers all the same.
+  const rows = [...(order?.all("concentration") ?? []), ...(order?.all("final-volume") ?? [])];
+  const named = [
+    ...doses.flatMap(({ per }) => ("container" in per ? [per.container] : [])),
+    ...rows.flatMap(({ slots }) => slots.container?.name ?? []),
+  ];
+  return named.some((name) => !finished.includes(name));
 }
 
 /** The finished containers for which the drug is ordered, where this is none of them; an amount of one of its ions orders it too. */
