@@ -142,7 +142,7 @@ export class Bench {
   vessel(name: NameSlot, needed = "a container"): Vessel | undefined {
     const found = this.vessels([name], needed);
     if (found.length > 1) {
-      this.note("not-each-of", name, { name: name.name, count: found.length });
+      this.note("not-each-of", name, { name: name.name, count: found.length, each: false });
       this.unknown = true;
     }
     return found[0];

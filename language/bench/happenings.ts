@@ -87,7 +87,8 @@ export interface HappeningData {
   "already-attached": { syringe: Vessel; part: Part; to: Vessel };
   "not-attached": { syringe: Vessel; part: Part };
   "wrong-kind-of-thing": { thing: Thing; needed: string };
-  "not-each-of": { name: string; count: number };
+  /** Whether the step may say `each of` there: not of what it takes from. */
+  "not-each-of": { name: string; count: number; each: boolean };
   "reconstituted-otherwise": { vessel: Vessel; volume: Exact; label: Exact };
   "reconstituted-with-other-fluid": { vessel: Vessel; fluid: string; label: string };
   "reconstituted-no-powder": { vessel: Vessel };

@@ -230,6 +230,11 @@ export function doseFrom(
   return { ...start, ...multiplied(measure.quantity, point) };
 }
 
+/** The dose of a drug that this container is to hold; undefined where the order states it for other containers or for a time alone. */
+export function doseFor(doses: readonly OrderedDose[], drug: string, container: string): OrderedDose | undefined {
+  return doses.find((d) => d.drug === drug && "container" in d.per && d.per.container === container);
+}
+
 /** A target AUC, from which a dose follows by the patient's clearance. */
 export function isExposure({ unit }: Quantity): boolean {
   return unit.dimension.key === "exposure";

@@ -49,11 +49,15 @@ export function timeLeft(time: MeasureSlot, waited: Exact): TimeLeft | undefined
   if (!waited.isPositive()) return { time: quantity, written };
   const stated = hours(quantity, 28);
   if (!stated) return undefined;
-  const left = inHours(stated.isAbove(waited) ? stated.minus(waited) : Exact.zero);
-  const words = `${showQuantity(left)} (${written} less ${showQuantity(inHours(waited))} of waiting in the steps)`;
+  const left = inTime(stated.isAbove(waited) ? stated.minus(waited) : Exact.zero);
+  const words = `${showQuantity(left)} (${written} less ${showQuantity(inTime(waited))} of waiting in the steps)`;
   return { time: left, written: words };
 }
 
-function inHours(value: Exact): Quantity {
-  return { value, unit: findUnit("h").unit! };
+/** In minutes where hours would have decimals that no clock shows. */
+function inTime(hours: Exact): Quantity {
+  const minutes = hours.times(Exact.of(60));
+  return !hours.isWhole() && minutes.isWhole()
+    ? { value: minutes, unit: findUnit("min").unit! }
+    : { value: hours, unit: findUnit("h").unit! };
 }

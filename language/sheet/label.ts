@@ -244,7 +244,7 @@ function until({ limits }: LabelFacts): LabelLine[] {
   );
 }
 
-function warnings({ vessel, lookup }: LabelFacts): LabelLine[] {
+function warnings({ run, vessel, lookup }: LabelFacts): LabelLine[] {
   const lines: LabelLine[] = [];
   for (const drug of vessel.liquid.drugs) {
     const facts = lookup.find("drug", drug)?.facts;
@@ -252,6 +252,14 @@ function warnings({ vessel, lookup }: LabelFacts): LabelLine[] {
     const said = (text: string) => written(text, `drug ${drug}`);
     if (facts?.one("light")?.slots.need.choice === "protect-always") {
       lines.push(line("warning", "", said(`Protect from light: ${name}.`), "label-special", "my-label-04"));
+    }
+    // Where the order names the filter on the line, that is said already.
+    if (!run.recipe.order?.one("in-line-filter")) {
+      for (const { slots } of facts?.all("in-line-filter") ?? []) {
+        if (!slots.never) continue;
+        const finer = slots.floor ? ` finer than ${slots.floor.written}` : "";
+        lines.push(line("warning", "", said(`Not through an in-line filter${finer}: ${name}`), "label-special"));
+      }
     }
     for (const { slots } of facts?.all("never") ?? []) {
       lines.push(line("warning", "", said(`NEVER by the ${spaced(slots.route.name)} route: ${name}`), "label-special"));

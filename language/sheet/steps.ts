@@ -13,6 +13,7 @@ import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { contentsOf } from "../working/contents.ts";
+import { loadsOf } from "../working/moving.ts";
 import { millilitres } from "../working/working.ts";
 import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { productOf } from "./product.ts";
@@ -127,6 +128,8 @@ function detailOf(run: Run, done: StepRun): Said[] {
       : into.map((m) => showQuantity(millilitres(m.moved))).join(", ");
     said.push({ text: each, from });
   }
+  const loads = loadsOf(done);
+  if (loads) said.push({ text: loads, from });
   const sources = done.movements.filter((m) => m.how === "draw");
   if (new Set(sources.map((m) => m.from)).size > 1 && done.verb !== "reconstitute") {
     const list = sources.map((m) => showQuantity(millilitres(m.moved))).join(" + ");

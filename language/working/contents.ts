@@ -1,7 +1,7 @@
 /** What is in a container: volume, amount and concentration of each drug, with the sums and quotients that lead there. */
 
 import { amountOf, isRefusal } from "../bench/amounts.ts";
-import { rowsAt } from "../bench/order.ts";
+import { doseFor, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
@@ -51,7 +51,7 @@ export function contentsOf(run: Run, vessel: Vessel): Content[] {
     const kind = run.setup.kinds.get(drug);
     if (!held?.isPositive() || !kind || !liquid.volume.isPositive()) return [];
     const of = substanceIn(run, drug);
-    const dose = run.doses.find((d) => d.drug === drug);
+    const dose = doseFor(run.doses, drug, vessel.name) ?? run.doses.find((d) => d.drug === drug);
     const ion = dose?.ion;
     const amount = amountIn(held, kind, orderedUnit(dose?.given), of, ion);
     const unit = statedUnit(run, vessel, drug) ?? unitBeside(amount, liquid.volume);
@@ -144,10 +144,10 @@ function drugWorkings(run: Run, vessel: Vessel, each: string): Working[] {
 
 /** Against the order: the share by which the content misses it. */
 function againstOrder(run: Run, vessel: Vessel, { drug, ion }: Content): WorkingLine[] {
-  const dose = run.doses.find((d) => d.drug === drug);
+  const dose = doseFor(run.doses, drug, vessel.name);
   const kind = run.setup.kinds.get(drug);
   const held = vessel.liquid.amounts.get(drug);
-  if (!dose?.given || !kind || !held || "time" in dose.per) return [];
+  if (!dose?.given || !kind || !held) return [];
   const wanted = amountOf(dose.given, kind, substanceIn(run, drug), dose.as, ion);
   if (isRefusal(wanted) || !wanted.isPositive()) return [];
   if (wanted.equals(held)) return [line("compared", `as ordered: ${showQuantity(dose.given)}`, dose.given)];

@@ -3,6 +3,7 @@
 import { type Surroundings, useLimits } from "../bench/beyond-use.ts";
 import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
+import type { Vessel } from "../bench/things.ts";
 import { type ErrorSource, type Miss, worstCase } from "../bench/uncertainty.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
@@ -73,7 +74,10 @@ function worstCaseWorking(run: Run, miss: Miss): Working {
       `concentration ${shown(strength(miss.lowStrength))} to ${shown(strength(miss.highStrength))} at worst`,
     ),
   ];
-  const none = line("remark", "nothing measured or declared here can move it");
+  const open = throughTubing(run, miss);
+  const counted =
+    open.lines.length > 0 ? "nothing else measured or declared here" : "nothing measured or declared here";
+  const none = line("remark", `${counted} can move it`);
   return {
     kind: "worst-case",
     of: [drug, ...whichContainer(run, vessel)],
@@ -81,14 +85,43 @@ function worstCaseWorking(run: Run, miss: Miss): Working {
     label: `Worst case of ${drug} in ${vessel.name}`,
     step: undefined,
     value: undefined,
-    text: `${showQuantity(least)} to ${showQuantity(most)}`,
+    text: `${showQuantity(least)} to ${showQuantity(most)}${open.movesDose ? ", what tubing moves left aside" : ""}`,
     lines: [
       line("computed", `as worked out: ${shown(amount(nominal))}`, amount(nominal)),
+      ...open.lines,
       ...(sources.length > 0 ? sources : [none]),
       line("remark", "all of them at once, each in its worst way:"),
       ...ends,
     ],
   };
+}
+
+/**
+ * What tubing carries has no scale: nobody can say how far it misses, and no figure may look as if it were counted. Diluent in the
+ * finished container moves its strength alone; in a container that it is drawn from, the dose as well.
+ */
+function throughTubing(run: Run, { vessel, drug }: Miss): { lines: WorkingLine[]; movesDose: boolean } {
+  const feeding = feeders(run, vessel);
+  const moves = run.steps.flatMap(({ number, movements }) => {
+    const first = movements.find((m) => m.how === "transfer" && m.to && feeding.has(m.to));
+    return first ? [{ number, first }] : [];
+  });
+  const list = moves
+    .map(({ number, first }) => `${showQuantity(millilitres(first.moved))} in step ${number}`)
+    .join(", ");
+  const text = `not counted: ${list}, through tubing, where nothing says how exactly it is measured`;
+  return {
+    lines: moves.length > 0 ? [line("remark", text)] : [],
+    movesDose: moves.some(({ first }) => first.to !== vessel || first.liquid.amounts.get(drug)?.isPositive()),
+  };
+}
+
+/** The container and all that its content came through. */
+function feeders(run: Run, vessel: Vessel): ReadonlySet<Vessel> {
+  const found = new Set([vessel]);
+  const movements = run.steps.flatMap((step) => step.movements).reverse();
+  for (const { from, to } of movements) if (from && to && found.has(to)) found.add(from);
+  return found;
 }
 
 function endLine(word: string, end: ReturnType<typeof amountIn>, nominal: Exact, value: Exact): WorkingLine {

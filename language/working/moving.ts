@@ -133,6 +133,8 @@ export function readingWork(step: StepRun, exact: Exact, moved = eachVolume(step
 
 /** `10 mL + 10 mL + 10 mL`, where one step takes from or gives to several containers. */
 function shares(step: StepRun): WorkingLine[] {
+  const loads = loadsOf(step);
+  if (loads) return [line("counted", `${loads}; together ${shownVolume(step.moved!)}`, millilitres(step.moved!))];
   const parts = step.movements.filter((m) => m.how === "push" || m.how === "transfer");
   const list = parts.length > 1 ? parts : step.movements.filter((m) => m.how === "draw");
   if (list.length < 2) return [];
@@ -147,6 +149,16 @@ function shares(step: StepRun): WorkingLine[] {
   const word = all.equals(moved) ? "; together " : isEach ? "; each " : undefined;
   if (word === undefined) return [line("counted", `shared: ${parted}`)];
   return [line("counted", `shared: ${parted}${word}${shownVolume(moved)}`, millilitres(moved))];
+}
+
+/** `in 3 loads: 60 mL + 60 mL + 28 mL`, where a step fills one container from one other in several loads of a syringe. */
+export function loadsOf({ movements, moved }: StepRun): string | undefined {
+  const loads = movements.filter((m) => m.how === "push");
+  const drawn = movements.filter((m) => m.how === "draw");
+  const isOne = new Set(loads.map((m) => m.to)).size === 1 && new Set(drawn.map((m) => m.from)).size === 1;
+  if (loads.length < 2 || !isOne || !moved) return undefined;
+  if (!loads.reduce((sum, m) => sum.plus(m.moved), Exact.zero).equals(moved)) return undefined;
+  return `in ${loads.length} loads: ${loads.map((m) => shownVolume(m.moved)).join(" + ")}`;
 }
 
 function nameOf(vessel: Vessel | undefined): string {

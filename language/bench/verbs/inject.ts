@@ -13,7 +13,7 @@ import { verb } from "../verb.ts";
 export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): Vessel[] {
   const found = bench.vessels([name]);
   if (found.length > 1 && !each) {
-    bench.note("not-each-of", name, { name: name.name, count: found.length });
+    bench.note("not-each-of", name, { name: name.name, count: found.length, each: true });
     // No figure is judged after this; gone on with as if it were said, so that nothing else is told for want of the words.
     bench.unknown = true;
   }

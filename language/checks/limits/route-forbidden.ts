@@ -4,6 +4,18 @@ import { isSameRoute } from "./guarded-routes.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
+/** By which a fluid for dialysis goes where its label says; by a vein it would be given as an infusion. */
+const dialysisRoutes: ReadonlySet<string> = new Set([
+  "intraperitoneal",
+  "peritoneal",
+  "peritoneal-dialysis",
+  "haemodialysis",
+  "haemofiltration",
+  "hemodialysis",
+  "hemofiltration",
+  "extracorporeal",
+]);
+
 export const routeForbidden = recipeCheck({
   name: "route-forbidden",
   family: "limits",
@@ -33,10 +45,11 @@ export const routeForbidden = recipeCheck({
     const fluids = new Set(run.finals.flatMap((v) => [...v.liquid.fluids.keys()]));
     for (const fluid of [...fluids].flatMap((f) => lookup.find("fluid", f) ?? [])) {
       const use = fluid.facts.one("use");
-      if (use?.slots.use.choice === "irrigation")
+      const choice = use?.slots.use.choice;
+      if (use && (choice === "irrigation" || (choice === "dialysis" && !dialysisRoutes.has(name))))
         yield {
           at: route,
-          text: `${fluid.name.name} is for irrigation and the route is ${name}. Use a fluid for injection.`,
+          text: `${fluid.name.name} is for ${choice} and the route is ${name}. Use a fluid for injection.`,
           fact: use,
           chunk: fluid.chunk,
         };

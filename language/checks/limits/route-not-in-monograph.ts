@@ -23,8 +23,8 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent
     const name = route?.slots.route.name;
     if (!route || !name || isGuarded(name)) return;
     const silent = drugsGiven(run)
-      .map((drug) => ({ drug, known: routesOf(drug) }))
-      .filter(({ known }) => known.length > 0 && !known.includes(name));
+      .filter((drug) => isSilentOn(drug, name))
+      .map((drug) => ({ drug, known: allowedRoutes(drug) }));
     if (silent.length > 0) yield { at: route, route: name, silent };
   },
   say: ({ route, silent }) => ({
@@ -40,14 +40,14 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent
 function said(silent: readonly { drug: Drug; known: string[] }[]): string {
   const named = new Map<string, string[]>();
   for (const { drug, known } of silent) {
-    const routes = known.join(", ");
+    const routes = known.length > 0 ? `of ${known.join(", ")} only` : "of no route by which it may be given";
     named.set(routes, [...(named.get(routes) ?? []), drug.name.name]);
   }
   return [...named]
     .map(([routes, drugs]) =>
       drugs.length > 1
-        ? `the monographs of ${allOf(drugs)} speak of ${routes} only`
-        : `the monograph of ${drugs[0]} speaks of ${routes} only`,
+        ? `the monographs of ${allOf(drugs)} speak ${routes}`
+        : `the monograph of ${drugs[0]} speaks ${routes}`,
     )
     .join("; ");
 }
@@ -58,14 +58,25 @@ export function drugsGiven({ doses, setup, finals }: Run): Drug[] {
   return [...setup.drugs].filter(([name]) => given.has(name)).map(([, drug]) => drug);
 }
 
-/** Routes that a limit, a dose or a ban of the monograph names. */
-export function routesOf({ facts }: Drug): string[] {
+/** The monograph names routes, and this is none of them. */
+export function isSilentOn(drug: Drug, route: string): boolean {
+  const known = routesOf(drug);
+  return known.length > 0 && !known.includes(route);
+}
+
+/** Routes that a limit or a dose of the monograph names: a ban is no word for a route. */
+function allowedRoutes({ facts }: Drug): string[] {
   const rows = [
     ...facts.all("dose"),
     ...facts.all("concentration"),
     ...facts.all("usual-concentration"),
     ...facts.all("rate"),
   ].map((f) => (f.slots as { route?: { name: string } }).route?.name);
-  const banned = facts.all("never").map((f) => f.slots.route.name);
-  return [...new Set([...rows.filter((r) => r !== undefined), ...banned])];
+  return [...new Set(rows.filter((r) => r !== undefined))];
+}
+
+/** Routes that a limit, a dose or a ban of the monograph names. */
+export function routesOf(drug: Drug): string[] {
+  const banned = drug.facts.all("never").map((f) => f.slots.route.name);
+  return [...new Set([...allowedRoutes(drug), ...banned])];
 }

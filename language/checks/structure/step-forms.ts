@@ -10,6 +10,10 @@ type Row = readonly [pattern: RegExp, text: string];
 const tables: Readonly<Record<string, readonly Row[]>> = {
   fill: [
     [
+      /^of /,
+      "`fill` fills one container. Write `transfer`, the volume, `from`, the container, `to each of` the set and `using` tubing; or name each container in `materials` and write a `fill` for each.",
+    ],
+    [
       /^to /,
       "To a final volume something is made up: write `make up`, the container, `to`, the volume, `with`, the liquid and `using`.",
     ],

@@ -49,6 +49,7 @@ import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
 import { shaken } from "./shaken.ts";
 import { spikeForbidden } from "./spike-forbidden.ts";
 import { startedUnready } from "./started-unready.ts";
+import { suspensionDrawnSettled } from "./suspension-drawn-settled.ts";
 import { swirledNothing } from "./swirled-nothing.ts";
 import { swirledToOtherEnd } from "./swirled-to-other-end.ts";
 import { tipOccupied } from "./tip-occupied.ts";
@@ -100,6 +101,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   secondDrugInSyringe,
   shaken,
   spikeForbidden,
+  suspensionDrawnSettled,
   swirledNothing,
   swirledToOtherEnd,
   touchedAfterSeal,

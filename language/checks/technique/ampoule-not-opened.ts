@@ -1,4 +1,4 @@
-import { happened } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
@@ -17,11 +17,20 @@ export const ampouleNotOpened = recipeCheck({
   good: example(),
   happening: "ampoule-not-opened",
   *find({ run }) {
-    for (const { spot, step, data } of happened(run, "ampoule-not-opened"))
-      if (!mayHaveDone(["open"], run, step)) yield { at: spot, step, vessel: data.vessel };
+    const told = new Set<string>();
+    for (const { spot, step, data } of happened(run, "ampoule-not-opened")) {
+      const { vessel } = data;
+      if (told.has(vessel.name) || mayHaveDone(["open"], run, step)) continue;
+      // Of a set that no step opens, one slip and one mend.
+      const isWholeSet = vessel.of > 1 && !isOpenedEver(vessel.name, run);
+      if (isWholeSet) told.add(vessel.name);
+      yield { at: spot, step, vessel, isWholeSet };
+    }
   },
-  say: ({ step, vessel }) => ({
-    text: `Step ${step.number} draws from ${thingName(vessel)}, an ampoule that is still closed. Disinfect it and open it before.`,
+  say: ({ step, vessel, isWholeSet }) => ({
+    text: isWholeSet
+      ? `Step ${step.number} draws from ${vessel.name}, ampoules that are still closed. Disinfect them and open them before.`
+      : `Step ${step.number} draws from ${thingName(vessel)}, an ampoule that is still closed. Disinfect it and open it before.`,
   }),
   fixes: ({ step, vessel }, { chunk }) => [
     {
@@ -30,3 +39,9 @@ export const ampouleNotOpened = recipeCheck({
     },
   ],
 });
+
+function isOpenedEver(name: string, { steps }: Run): boolean {
+  return steps.some(
+    (step) => step.verb === "open" && !step.skipped && step.touched.some((thing) => thing.name === name),
+  );
+}

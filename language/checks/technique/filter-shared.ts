@@ -55,7 +55,7 @@ export const filterShared = recipeCheck({
   say({ filter, allowed }) {
     const served = filter.filtered.length;
     return {
-      text: `${thingName(filter)} serves ${served} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or a needle for what needs no filter, or state \`one-filter-for\` with its source in the stock.`,
+      text: `${thingName(filter)} serves ${served} containers; ${allowed === 1 ? "one filter is for one container" : `the label allows ${allowed}`}. Take a new filter, or a needle for what needs no filter${allowed === 1 ? ", or state `one-filter-for` with its source in the stock" : ""}.`,
     };
   },
 });

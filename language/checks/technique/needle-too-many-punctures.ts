@@ -1,8 +1,14 @@
-import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
+import { type Part, thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { followsSlip } from "../consequences.ts";
 import { powderExample } from "../example.ts";
+
+/** No step before went through anything with it: to replace it before would help nothing. */
+function isOfOneStep(needle: Part, step: StepRun, run: Run): boolean {
+  return run.steps.filter((each) => each.through.includes(needle)).every((each) => each.number >= step.number);
+}
 
 export const needleTooManyPunctures = recipeCheck({
   name: "needle-too-many-punctures",
@@ -19,8 +25,10 @@ export const needleTooManyPunctures = recipeCheck({
   find: ({ run }) =>
     happened(run, "needle-too-many-punctures")
       .filter((h) => !followsSlip(h.step, run))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, needle, punctures, most }) => ({
-    text: `Step ${step.number} is puncture ${punctures} with ${thingName(needle)}; the site changes a needle after ${most}. Replace it before.`,
+      .map((h) => ({ at: h.spot, step: h.step, isAlone: isOfOneStep(h.data.needle, h.step, run), ...h.data })),
+  say: ({ step, needle, punctures, most, isAlone }) => ({
+    text: isAlone
+      ? `Step ${step.number} alone punctures more than ${most} times with ${thingName(needle)}; the site changes a needle after ${most}. Use a spike or a larger syringe, or split the step and replace the needle between.`
+      : `Step ${step.number} is puncture ${punctures} with ${thingName(needle)}; the site changes a needle after ${most}. Replace it before.`,
   }),
 });

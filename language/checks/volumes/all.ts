@@ -25,6 +25,7 @@ import { exampleOutsideOrder } from "./example-outside-order.ts";
 import { exampleWithoutExpectation } from "./example-without-expectation.ts";
 import { figureNotKnown } from "./figure-not-known.ts";
 import { finalVolumeDiffers } from "./final-volume-differs.ts";
+import { finishedContainerNotOrdered } from "./finished-container-not-ordered.ts";
 import { fluidNotOrdered } from "./fluid-not-ordered.ts";
 import { givesAndDisplacementDiffer } from "./gives-and-displacement-differ.ts";
 import { heldAfterStepDiffers } from "./held-after-step-differs.ts";
@@ -76,6 +77,7 @@ export const volumeChecks: readonly AnyCheck[] = [
   exampleWithoutExpectation,
   figureNotKnown,
   finalVolumeDiffers,
+  finishedContainerNotOrdered,
   fluidNotOrdered,
   givesAndDisplacementDiffer,
   heldAfterStepDiffers,

@@ -26,13 +26,14 @@ export const containerOverfilled = recipeCheck({
     }
     return [];
   },
-  say: ({ step, vessel, volume, capacity, overfill }) => ({
-    text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}${overfill === "label" ? "" : " with its overfill"}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,
+  say: ({ step, vessel, volume, capacity, overfill, fullest }) => ({
+    text: `After step ${step.number} ${thingName(vessel)} would hold ${ml(volume)}${overfill === "label" ? "" : " with its overfill"}${fullest ? `, and ${ml(fullest.volume)} after step ${fullest.step.number}` : ""}, but it can hold ${ml(capacity)}. Withdraw first, or use a larger container.`,
   }),
 });
 
+/** A container that is too small is too small at every step behind: it is told at the first, with what it would hold at its fullest. */
 function overfilledIn(run: Run) {
-  return happened(run, "container-overfilled")
+  const all = happened(run, "container-overfilled")
     .filter(
       (h) =>
         !(
@@ -43,4 +44,11 @@ function overfilledIn(run: Run) {
         ),
     )
     .map((h) => ({ at: h.spot, step: h.step, ...h.data, overfill: run.overfill }));
+  const names = all.map(({ vessel }) => `${vessel.name} ${vessel.index} ${vessel.of}`);
+  return all.flatMap((first, i) => {
+    if (names.indexOf(names[i]!) !== i) return [];
+    const alike = all.filter((_, k) => names[k] === names[i]);
+    const fullest = alike.reduce((most, each) => (each.volume.isAbove(most.volume) ? each : most));
+    return [{ ...first, fullest: fullest.volume.isAbove(first.volume) ? fullest : undefined }];
+  });
 }

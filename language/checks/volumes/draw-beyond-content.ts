@@ -1,7 +1,7 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
-import { followsSlip } from "../consequences.ts";
+import { followsSlip, isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
 import { runsDry, slipsOf } from "../slips.ts";
@@ -26,10 +26,14 @@ export const drawBeyondContent = recipeCheck({
   ),
   good: example(),
   happening: "draw-beyond-content",
-  find: ({ run }) =>
-    happened(run, "draw-beyond-content")
+  find: (context) => {
+    const { run } = context;
+    const sets = isTold("not-each-of", context) ? happened(run, "not-each-of") : [];
+    return happened(run, "draw-beyond-content")
+      .filter(({ step, data }) => !sets.some((h) => h.step === step && h.data.name === data.vessel.name))
       .filter(({ step }) => !followsSlip(step, run) || (!slipsOf(run).follows(step) && runsDry(step, run)))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
+      .map((h) => ({ at: h.spot, step: h.step, ...h.data }));
+  },
   say: ({ step, vessel, asked, held }) => ({
     text: `Step ${step.number} draws ${ml(asked)} from ${thingName(vessel)}, which gives ${ml(held)}. Take another container, or draw less.`,
   }),

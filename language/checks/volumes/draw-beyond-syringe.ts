@@ -10,6 +10,12 @@ import { mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
 import { mayHaveDone } from "../unread-steps.ts";
 
+/** At least how many fillings of the syringe it takes, in words where a person would say them so. */
+function loads(asked: Exact, already: Exact, capacity: Exact): string {
+  const count = asked.plus(already).over(capacity).ceil().toText();
+  return count === "2" ? "two" : count === "3" ? "three" : count;
+}
+
 const emptiesSyringe = ["inject", "fill", "make", "expel", "discard", "pass", "reconstitute"] as const;
 
 export const drawBeyondSyringe = recipeCheck({
@@ -35,7 +41,7 @@ export const drawBeyondSyringe = recipeCheck({
   say: ({ syringe, asked, already, capacity, isDose }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
     return {
-      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or draw a volume into one and the `rest of dose` into another" : "Use a larger syringe or draw in two steps"}.`,
+      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or draw a volume into one and the `rest of dose` into another" : `Use a larger syringe, or draw in ${loads(asked, already, capacity)} steps and inject between them`}.`,
     };
   },
   fixes({ syringe, asked, already, most }, { lookup, policy }) {

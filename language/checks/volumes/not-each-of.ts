@@ -1,7 +1,6 @@
 import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { Stock } from "../../model/declaration.ts";
-import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { recipeCheck } from "../check.ts";
 import type { RecipeContext } from "../context.ts";
@@ -27,19 +26,15 @@ export const notEachOf = recipeCheck({
     happened(context.run, "not-each-of")
       .filter(({ data }) => !isPowderSlip(stockNamed(data.name, context), context))
       .map((h) => ({ at: h.spot, step: h.step, asks: asksForMost(h.data.name, context.run), ...h.data })),
-  say: ({ at, step, name, count, asks }) => ({
-    text: `${name} stands for ${count} containers${asks ? `, since step ${asks.step.number} asks for ${ml(asks.volume)} of it,` : ""} and step ${step.number} needs one. ${remedy(at, step, name)}${asks && asks.step !== step ? `, or correct step ${asks.step.number}` : ""}.`,
+  say: ({ step, name, count, asks, each }) => ({
+    text: `${name} stands for ${count} containers${asks ? `, since step ${asks.step.number} asks for ${ml(asks.volume)} of it,` : ""} and step ${step.number} needs one. ${remedy(name, each)}${asks && asks.step !== step ? `, or correct step ${asks.step.number}` : ""}.`,
   }),
 });
 
-/** Slots of one container each, before which no verb reads `each of`. */
-const single = ["source", "syringe", "one", "other"] as const;
-
-function remedy({ start }: Spot, { slots }: StepRun, name: string): string {
-  const named = slots as Partial<Record<(typeof single)[number], Spot>>;
-  return single.some((slot) => named[slot]?.start === start)
-    ? `Give each of them a line of its own in \`materials\`, and name one`
-    : `Write \`each of ${name}\`, or name one container`;
+function remedy(name: string, each: boolean): string {
+  return each
+    ? `Write \`each of ${name}\`, or name one container`
+    : `Give each a line of its own in \`materials\`, such as \`${name}-1\`, and write a step for each`;
 }
 
 /** Where the number is worked out, the step that asks for the most of it is what the number comes from. */

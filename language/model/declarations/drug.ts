@@ -113,7 +113,10 @@ export const fluidFacts = {
   osmolarity: fact("<osmolarity:measure>", "Osmolarity as the label states it.", { sourced: true }),
   ph: fact("<range:range>", "pH.", { sourced: true }),
   density: fact("<density:measure>", "Density.", { sourced: true }),
-  use: fact("<use:injection|irrigation>", "What it may be used for."),
+  use: fact(
+    "<use:injection|irrigation|dialysis>",
+    "What it may be used for; `dialysis` for what goes into the belly or the circuit of a dialysis.",
+  ),
   "never-alone": fact("<answer:yes>", "Must not be given as the bulk of an infusion (plain water).", { sourced: true }),
   note: fact("<text:text>", "Printed with the materials.", { many: true }),
 } as const;
