@@ -4,17 +4,26 @@
  */
 import { type ConnectionOptions, Message, type RequestMessage } from "vscode-languageserver";
 
-export const lenientHandshake: ConnectionOptions = {
-  messageStrategy: {
-    handleMessage(message, next) {
-      return next(Message.isRequest(message) && message.method === "initialize" ? completed(message) : message);
+/**
+ * @param isSeen whether a process is seen from here; left out where there are none. The library ends the server when the editor's
+ *   process is not there, which an editor beyond the walls of a container never is. The end of its messages still ends the server.
+ */
+export function lenientHandshake(isSeen: (process: number) => boolean = () => true): ConnectionOptions {
+  return {
+    messageStrategy: {
+      handleMessage(message, next) {
+        return next(
+          Message.isRequest(message) && message.method === "initialize" ? completed(message, isSeen) : message,
+        );
+      },
     },
-  },
-};
+  };
+}
 
-function completed(message: RequestMessage): RequestMessage {
-  const params = (Array.isArray(message.params) ? {} : message.params) as { capabilities?: unknown } | null | undefined;
-  const { capabilities } = params ?? {};
-  const known = capabilities !== null && typeof capabilities === "object" ? capabilities : {};
-  return { ...message, params: { processId: null, rootUri: null, ...params, capabilities: known } };
+function completed(message: RequestMessage, isSeen: (process: number) => boolean): RequestMessage {
+  const given = (Array.isArray(message.params) ? {} : message.params) as Record<string, unknown> | null | undefined;
+  const params: Record<string, unknown> = { processId: null, rootUri: null, ...given };
+  if (params.capabilities === null || typeof params.capabilities !== "object") params.capabilities = {};
+  if (typeof params.processId === "number" && !isSeen(params.processId)) params.processId = null;
+  return { ...message, params };
 }

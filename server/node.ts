@@ -16,4 +16,12 @@ process.stdout.on("error", (error) => {
   process.exit(1);
 });
 
-start(createConnection(lenientHandshake), nodeHost);
+function isSeen(editor: number): boolean {
+  try {
+    return process.kill(editor, 0);
+  } catch {
+    return false;
+  }
+}
+
+start(createConnection(lenientHandshake(isSeen)), nodeHost);

@@ -9,6 +9,6 @@ const worker = globalThis as never;
 const connection = createConnection(
   new BrowserMessageReader(worker),
   new BrowserMessageWriter(worker),
-  lenientHandshake,
+  lenientHandshake(),
 );
 start(connection, webHost(connection));

@@ -35,7 +35,7 @@ afterEach(() => {
 function client(host: Host = nodeHost) {
   const up = new PassThrough();
   const down = new PassThrough();
-  start(createConnection(new StreamMessageReader(up), new StreamMessageWriter(down), lenientHandshake), host);
+  start(createConnection(new StreamMessageReader(up), new StreamMessageWriter(down), lenientHandshake()), host);
   const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
   const logs: string[] = [];
   const shown = new Map<string, Diagnostic[]>();
@@ -96,6 +96,19 @@ test.each([
 test("a handshake without parameters is answered", async () => {
   const c = client();
   await expect(c.connection.sendRequest("initialize")).resolves.toMatchObject({ capabilities: {} });
+});
+
+test.each([
+  ["is not seen from here, as beyond the walls of a container,", 4711, false, null],
+  ["is seen", 4711, true, 4711],
+  ["is not named", null, false, null],
+])("a process of the editor that %s is not watched in vain", (_, processId, isSeen, handedOn) => {
+  const message = { jsonrpc: "2.0", id: 1, method: "initialize", params: { processId, capabilities: {} } };
+  let given: unknown;
+  lenientHandshake(() => isSeen).messageStrategy!.handleMessage(message, (handed) => {
+    given = (handed as typeof message).params.processId;
+  });
+  expect(given).toBe(handedOn);
 });
 
 test("a folder without an address is left aside and told; the others count", async () => {
