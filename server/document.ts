@@ -75,7 +75,7 @@ const behind: Source = {
   kind: "unreadable",
   name: "file-not-read",
   reason:
-    "The editor sent a change that could not be read, so what is known of this text is not what you see, and it is not checked. Close it and open it again.",
+    "A change of this text could not be taken in, so what is known of it is not what you see, and it is not checked. Close it and open it again.",
 };
 
 function asRead(text: string): Source | undefined {

@@ -23,7 +23,8 @@ import { runAt } from "./run-at.ts";
 import type { Serving } from "./serving.ts";
 import { Session } from "./session.ts";
 import { readSettings, usualSettings } from "./settings.ts";
-import { folderKeys, unreadNote } from "./sync.ts";
+import { folderKeys, loseChange } from "./sync.ts";
+import { unfitNote } from "./unfit-params.ts";
 import { readWorkspace } from "./workspace.ts";
 import { watched } from "./wrapper.ts";
 
@@ -105,9 +106,10 @@ async function watchedTake(
   if (serving.stage !== "open") return;
   serving.begin(method);
   try {
-    const lacking = unreadNote(serving, method, params);
+    const lacking = unfitNote(method, params);
     if (lacking !== undefined) {
       serving.connection.console.error(`misce: ${lacking}`);
+      loseChange(serving, method, params);
       return;
     }
     await take(serving, params as never);
@@ -115,6 +117,7 @@ async function watchedTake(
     serving.connection.console.error(
       `misce: ${method} failed: ${error instanceof Error ? error.stack : String(error)}`,
     );
+    loseChange(serving, method, params);
   }
 }
 

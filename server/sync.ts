@@ -9,7 +9,6 @@ import type {
 } from "vscode-languageserver-protocol";
 import { inTurn } from "./in-turn.ts";
 import type { Serving } from "./serving.ts";
-import { unfitNote } from "./unfit-params.ts";
 import {
   isRead,
   noteLinks,
@@ -51,13 +50,11 @@ export function changeText(serving: Serving, { textDocument, contentChanges }: D
   publisher.edited(serving.host.keyOf(textDocument.uri), reach);
 }
 
-/** @returns what a notification lacks to be taken in; a text of which a change is lost is no longer taken for what the author sees */
-export function unreadNote(serving: Serving, method: string, params: unknown): string | undefined {
-  const lacking = unfitNote(method, params);
-  if (lacking === undefined || method !== "textDocument/didChange") return lacking;
+/** After a notification that could not be taken in: a text of which a change is lost is no longer taken for what the author sees. */
+export function loseChange({ session, publisher, host }: Serving, method: string, params: unknown): void {
+  if (method !== "textDocument/didChange") return;
   const uri: unknown = (params as { textDocument?: { uri?: unknown } } | null)?.textDocument?.uri;
-  if (typeof uri === "string") serving.publisher.edited(serving.host.keyOf(uri), serving.session.leaveBehind(uri));
-  return lacking;
+  if (typeof uri === "string") publisher.edited(host.keyOf(uri), session.leaveBehind(uri));
 }
 
 /** The disk is read again on closing: what was typed and not saved is gone. */

@@ -35,7 +35,10 @@ afterEach(() => {
 function client(host: Host = nodeHost) {
   const up = new PassThrough();
   const down = new PassThrough();
-  start(createConnection(new StreamMessageReader(up), new StreamMessageWriter(down), lenientHandshake()), host);
+  const serving = start(
+    createConnection(new StreamMessageReader(up), new StreamMessageWriter(down), lenientHandshake()),
+    host,
+  );
   const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up));
   const logs: string[] = [];
   const shown = new Map<string, Diagnostic[]>();
@@ -76,7 +79,7 @@ function client(host: Host = nodeHost) {
     await connection.sendRequest("initialize", { processId: null, rootUri: uriOf(library), capabilities: {}, ...more });
     await tell("initialized", {});
   };
-  return { connection, logs, shown, versions, until, codes, tell, openText, change, begin };
+  return { serving, connection, logs, shown, versions, until, codes, tell, openText, change, begin };
 }
 
 test.each([
@@ -229,6 +232,23 @@ test.each([
   await c.change([{ text: faulty }], 4);
   await c.until(() => c.codes()?.join() === fault);
   expect(c.logs.join()).toContain("textDocument/didChange has no contentChanges with text");
+});
+
+test("a text whose change a fault of the server kept out is not called clean", async () => {
+  const c = client();
+  await c.begin();
+  await c.openText(good);
+  await c.until(() => c.codes()?.length === 0);
+  const { session } = c.serving;
+  const { change } = session;
+  session.change = () => {
+    throw new Error("a fault");
+  };
+  await c.change([{ text: faulty }]);
+  await c.until(() => c.codes()?.join() === "file-not-read");
+  session.change = change;
+  await c.change([{ text: faulty }], 3);
+  await c.until(() => c.codes()?.join() === fault);
 });
 
 test("notifications that say too little are told, and the session goes on", async () => {
