@@ -43,7 +43,7 @@ const units: readonly ColumnUnit[] = ["utf-16", "utf-8", "utf-32"];
 
 export function abilitiesOf({ capabilities: c, initializationOptions }: InitializeParams): ClientAbilities {
   // In the editor's order of preference; UTF-16 where it says nothing.
-  const encodings = c.general?.positionEncodings ?? countedAs(initializationOptions);
+  const encodings = listOf(c.general?.positionEncodings) ?? countedAs(initializationOptions);
   const unit = encodings.find((e) => (units as readonly string[]).includes(e)) ?? "utf-16";
   // `watches: false` is for editors that watch and miss files which another program puts in the place of the old.
   const wishes = initializationOptions as
@@ -73,7 +73,7 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
     nestedSymbols: c.textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     documentChanges: c.workspace?.workspaceEdit?.documentChanges ?? false,
     // A fix is found again by `data`; an editor that does not keep it is sent the edit at once.
-    resolvesActionEdits: (action?.resolveSupport?.properties.includes("edit") && action.dataSupport) ?? false,
+    resolvesActionEdits: (action?.resolveSupport?.properties?.includes("edit") && action.dataSupport) ?? false,
     createsFiles: c.workspace?.workspaceEdit?.resourceOperations?.includes("create") ?? false,
     relatedDocuments: c.textDocument?.diagnostic?.relatedDocumentSupport ?? false,
     commands: commandsOf(initializationOptions),
@@ -93,12 +93,16 @@ export function abilitiesOf({ capabilities: c, initializationOptions }: Initiali
 /** For editors that count columns in bytes or letters and cannot say so in the handshake: `positionEncodings` of the options. */
 function countedAs(options: unknown): readonly string[] {
   const { positionEncodings } = (options ?? {}) as { positionEncodings?: unknown };
-  return Array.isArray(positionEncodings) ? positionEncodings : [];
+  return listOf(positionEncodings) ?? [];
+}
+
+function listOf(value: unknown): readonly string[] | undefined {
+  return Array.isArray(value) ? value : undefined;
 }
 
 /** Markdown, unless the editor has said what it takes and this is not among it. */
 function formatOf(taken: readonly string[] | undefined): MarkupKind {
-  return taken === undefined || taken.includes(MarkupKind.Markdown) ? MarkupKind.Markdown : MarkupKind.PlainText;
+  return !taken || taken.includes(MarkupKind.Markdown) ? MarkupKind.Markdown : MarkupKind.PlainText;
 }
 
 function commandsOf(options: unknown): ReadonlySet<string> {

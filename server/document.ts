@@ -16,10 +16,13 @@ export class Document {
     readonly version: number | null,
     readonly text: string,
     readonly unit: ColumnUnit,
+    /** Whether a change of the editor was lost, so that the text is not what the author sees. */
+    readonly isBehind = false,
   ) {}
 
   /** What the text would be as a file: a check would not read it where it holds a zero or is too large. Undefined for one that it would read. */
   get unfit(): Source | undefined {
+    if (this.isBehind) return behind;
     this.fitness ??= { unfit: isSurely(this.text) ? undefined : asRead(this.text) };
     return this.fitness.unfit;
   }
@@ -42,12 +45,15 @@ export class Document {
   }
 
   /** The text after the editor's changes, each of which speaks of the text that the one before it left. */
-  changed(version: number, changes: readonly TextDocumentContentChangeEvent[]): Document {
+  changed(version: number | null, changes: readonly TextDocumentContentChangeEvent[]): Document {
     let text = this.text;
     let lines: LineIndex | undefined = this.lines;
+    let { isBehind } = this;
     for (const change of changes) {
-      if (!("range" in change)) {
+      // Editors without a word for "none" send null.
+      if (!("range" in change) || !change.range) {
         text = change.text;
+        isBehind = false;
       } else {
         lines ??= new LineIndex(text);
         const start = lines.offset(change.range.start, this.unit);
@@ -56,9 +62,21 @@ export class Document {
       }
       lines = undefined;
     }
-    return new Document(this.key, this.uri, version, text, this.unit);
+    return new Document(this.key, this.uri, version, text, this.unit, isBehind);
+  }
+
+  /** The same text, known to be another than the author sees. A change of the whole text sets it right. */
+  leftBehind(): Document {
+    return new Document(this.key, this.uri, this.version, this.text, this.unit, true);
   }
 }
+
+const behind: Source = {
+  kind: "unreadable",
+  name: "file-not-read",
+  reason:
+    "A change of this text could not be taken in, so what is known of it is not what you see, and it is not checked. Close it and open it again.",
+};
 
 function asRead(text: string): Source | undefined {
   const source = sourceOf(decodeBytes(new TextEncoder().encode(text)));

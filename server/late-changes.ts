@@ -7,15 +7,18 @@ import type { TextDocumentContentChangeEvent } from "vscode-languageserver-proto
 import type { Document } from "./document.ts";
 
 interface Change {
-  version: number;
+  /** Null where the editor does not count. */
+  version: number | null;
   changes: readonly TextDocumentContentChangeEvent[];
 }
 
 /** A number was skipped after `base`; `since` came afterwards, in the order of their numbers. */
 export interface Skip {
   base: Document;
-  since: readonly Change[];
+  since: readonly Numbered[];
 }
+
+type Numbered = Change & { version: number };
 
 /** How many changes may overtake another. */
 const longest = 32;
@@ -26,22 +29,24 @@ export function inOrder(
   change: Change,
 ): { now: Document; skip: Skip | undefined } {
   const { version, changes } = change;
+  if (version === null) return { now: before.changed(null, changes), skip: undefined };
+  const numbered = { version, changes };
   const newest = before.version ?? version;
   if (version > newest) {
     const now = before.changed(version, changes);
-    if (skip) return { now, skip: kept(skip.base, [...skip.since, change]) };
-    return { now, skip: version > newest + 1 ? { base: before, since: [change] } : undefined };
+    if (skip) return { now, skip: kept(skip.base, [...skip.since, numbered]) };
+    return { now, skip: version > newest + 1 ? { base: before, since: [numbered] } : undefined };
   }
   const isLate = skip && version > (skip.base.version ?? version) && !skip.since.some((c) => c.version === version);
   // A number that has been there before: an editor that does not count; its changes are taken as they come.
   if (!isLate) return { now: before.changed(version, changes), skip: undefined };
-  const since = [...skip.since, change].sort((a, b) => a.version - b.version);
+  const since = [...skip.since, numbered].sort((a, b) => a.version - b.version);
   const now = since.reduce((document, c) => document.changed(c.version, c.changes), skip.base);
   return { now, skip: kept(skip.base, since) };
 }
 
 /** Undefined once every number of the gap is there, or nothing late can be expected any more. */
-function kept(base: Document, since: readonly Change[]): Skip | undefined {
+function kept(base: Document, since: readonly Numbered[]): Skip | undefined {
   const isFilled = since.at(-1)!.version - (base.version ?? 0) === since.length;
   return isFilled || since.length > longest ? undefined : { base, since };
 }

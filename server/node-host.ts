@@ -13,7 +13,12 @@ import { slim } from "./node-memory.ts";
 const isWindows = process.platform === "win32";
 
 function slashes(path: string): string {
-  return isWindows ? path.replaceAll("\\", "/") : path;
+  return isWindows ? windowsKey(path) : path;
+}
+
+/** Editors write the letter of a drive either way, and one file must not have two keys. */
+export function windowsKey(path: string): string {
+  return path.replaceAll("\\", "/").replace(/^[a-z](?=:)/, (letter) => letter.toUpperCase());
 }
 
 export const nodeHost: Host = {

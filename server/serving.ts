@@ -20,6 +20,8 @@ export interface Serving {
   stage: "new" | "open" | "shut";
   client: ClientAbilities;
   settings: Settings;
+  /** Begins the session, once. `initialized` does so, and whatever an editor sends that does not say it. */
+  begin(by: string): void;
   /** Resolves when the files of the workspace are read; requests wait for it, so that no answer speaks of half a library. */
   ready: Promise<void>;
   /** How long requests took, milliseconds, by method: the last, the longest, and how many. */

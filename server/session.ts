@@ -167,7 +167,7 @@ export class Session {
     return document ? { uri: document.uri, range: document.range(span) } : undefined;
   };
 
-  open(uri: string, version: number, text: string): Reach {
+  open(uri: string, version: number | null, text: string): Reach {
     const key = this.host.keyOf(uri);
     this.opened.set(key, new Document(key, uri, version, text, this.unit));
     this.skips.delete(key);
@@ -175,7 +175,17 @@ export class Session {
     return this.settle(key);
   }
 
-  change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): Reach {
+  /** A change of an open text got lost: until the whole text comes again, it is not checked. */
+  leaveBehind(uri: string): Reach {
+    const key = this.host.keyOf(uri);
+    const before = this.opened.get(key);
+    if (!before) return "nothing";
+    this.opened.set(key, before.leftBehind());
+    this.skips.delete(key);
+    return this.settle(key);
+  }
+
+  change(uri: string, version: number | null, changes: readonly TextDocumentContentChangeEvent[]): Reach {
     const key = this.host.keyOf(uri);
     const before = this.opened.get(key);
     if (!before) return "nothing";

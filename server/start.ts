@@ -23,6 +23,8 @@ import { runAt } from "./run-at.ts";
 import type { Serving } from "./serving.ts";
 import { Session } from "./session.ts";
 import { readSettings, usualSettings } from "./settings.ts";
+import { folderKeys, loseChange } from "./sync.ts";
+import { unfitNote } from "./unfit-params.ts";
 import { readWorkspace } from "./workspace.ts";
 import { watched } from "./wrapper.ts";
 
@@ -39,6 +41,7 @@ export function start(connection: Connection, host: Host): Serving {
     lastGood: new LastGood(),
     client: abilitiesOf({ capabilities: {}, processId: null, rootUri: null }),
     settings: usualSettings,
+    begin: () => {},
     ready: Promise.resolve(),
     timings: new Map(),
   };
@@ -57,7 +60,15 @@ export function start(connection: Connection, host: Host): Serving {
     serving.stage = "shut";
     publisher.held = true;
   });
-  connection.onInitialized(async () => {
+  connection.onInitialized(() => serving.begin("initialized"));
+  let hasBegun = false;
+  serving.begin = (by) => {
+    if (hasBegun || serving.stage !== "open") return;
+    hasBegun = true;
+    if (by !== "initialized") connection.console.warn(`misce: ${by} came before initialized.`);
+    begin().catch((error) => connection.console.error(`misce: the session failed to begin: ${error}`));
+  };
+  const begin = async () => {
     register(serving);
     try {
       await takeConfiguration(serving);
@@ -69,7 +80,7 @@ export function start(connection: Connection, host: Host): Serving {
     publisher.queueAll();
     keepCalendar(serving);
     pollFiles(serving);
-  });
+  };
   listenTo(serving);
   connection.listen();
   return serving;
@@ -93,21 +104,30 @@ async function watchedTake(
   params: unknown,
 ): Promise<void> {
   if (serving.stage !== "open") return;
+  serving.begin(method);
   try {
+    const lacking = unfitNote(method, params);
+    if (lacking !== undefined) {
+      serving.connection.console.error(`misce: ${lacking}`);
+      loseChange(serving, method, params);
+      return;
+    }
     await take(serving, params as never);
   } catch (error) {
     serving.connection.console.error(
       `misce: ${method} failed: ${error instanceof Error ? error.stack : String(error)}`,
     );
+    loseChange(serving, method, params);
   }
 }
 
 function initialize(serving: Serving, params: InitializeParams): InitializeResult {
   const { session, host } = serving;
+  const client = abilitiesOf(params);
   // Once more: at the handshake the connection puts a listener of its own in the place of the one for changed folders.
   listenTo(serving);
   serving.stage = "open";
-  serving.client = abilitiesOf(params);
+  serving.client = client;
   session.unit = serving.client.unit;
   // `rootUri` is for editors from before there were several folders, `rootPath` for those from before there were URIs.
   const root = params.rootUri
@@ -115,8 +135,12 @@ function initialize(serving: Serving, params: InitializeParams): InitializeResul
     : params.rootPath
       ? host.resolve("/", params.rootPath)
       : undefined;
-  const folders = params.workspaceFolders?.map((f) => host.keyOf(f.uri)) ?? (root === undefined ? [] : [root]);
-  for (const key of folders) session.folders.add(key.replace(/(.)\/$/, "$1"));
+  const folders = params.workspaceFolders?.length
+    ? folderKeys(serving, params.workspaceFolders)
+    : root === undefined
+      ? []
+      : [root.replace(/(.)\/$/, "$1")];
+  for (const key of folders) session.folders.add(key);
   takeSettings(serving, readSettings(params.initializationOptions));
   return offered(serving);
 }
@@ -124,11 +148,15 @@ function initialize(serving: Serving, params: InitializeParams): InitializeResul
 function register(serving: Serving): void {
   const { client, connection } = serving;
   if (client.watchesFiles) {
+    // Until the editor has said that it watches, the disk is looked at instead; so too where it will not watch after all.
+    client.watchesFiles = false;
     const watchers = ["**/*.misce", "**/*.csv", "**/*.approvals.json"].map((globPattern) => ({ globPattern }));
-    // Who will not watch after all is treated as one who never said so: the disk is looked at instead.
-    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(() => {
-      client.watchesFiles = false;
-    });
+    connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).then(
+      () => {
+        client.watchesFiles = true;
+      },
+      () => undefined,
+    );
   }
   if (client.configurationChanges) {
     connection.client.register(DidChangeConfigurationNotification.type, { section: "misce" }).catch(() => undefined);

@@ -22,7 +22,7 @@ import {
 export async function openText(serving: Serving, { textDocument }: DidOpenTextDocumentParams): Promise<void> {
   const { session, publisher, host } = serving;
   const key = host.keyOf(textDocument.uri);
-  const reach = session.open(textDocument.uri, textDocument.version, textDocument.text);
+  const reach = session.open(textDocument.uri, numberOf(textDocument), textDocument.text);
   if (publisher.held) return; // what is open is looked at when the workspace has been read
   const before = session.group(key);
   if (!isRead(serving, key)) {
@@ -37,9 +37,24 @@ export async function openText(serving: Serving, { textDocument }: DidOpenTextDo
   publisher.edited(key, reach);
 }
 
+/** Some editors do not count, or count in words of their own. */
+function numberOf({ version }: { version: number }): number | null {
+  return Number.isInteger(version) ? version : null;
+}
+
 export function changeText(serving: Serving, { textDocument, contentChanges }: DidChangeTextDocumentParams): void {
-  const reach = serving.session.change(textDocument.uri, textDocument.version, contentChanges);
-  serving.publisher.edited(serving.host.keyOf(textDocument.uri), reach);
+  const { session, publisher, connection } = serving;
+  if (!session.openAt(textDocument.uri))
+    connection.console.warn(`misce: textDocument/didChange names ${textDocument.uri}, which is not open.`);
+  const reach = session.change(textDocument.uri, numberOf(textDocument), contentChanges);
+  publisher.edited(serving.host.keyOf(textDocument.uri), reach);
+}
+
+/** After a notification that could not be taken in: a text of which a change is lost is no longer taken for what the author sees. */
+export function loseChange({ session, publisher, host }: Serving, method: string, params: unknown): void {
+  if (method !== "textDocument/didChange") return;
+  const uri: unknown = (params as { textDocument?: { uri?: unknown } } | null)?.textDocument?.uri;
+  if (typeof uri === "string") publisher.edited(host.keyOf(uri), session.leaveBehind(uri));
 }
 
 /** The disk is read again on closing: what was typed and not saved is gone. */
@@ -58,9 +73,12 @@ export async function saveText(serving: Serving, { textDocument }: DidSaveTextDo
   await inTurn(serving, async () => serving.session.setDisk(key, await readAsChecked(serving, key)));
 }
 
-export async function changeFiles(serving: Serving, { changes }: DidChangeWatchedFilesParams): Promise<void> {
+export async function changeFiles(serving: Serving, params: DidChangeWatchedFilesParams | null): Promise<void> {
   await serving.ready;
-  await inTurn(serving, () => takeFileEvents(serving, changes));
+  const changes: unknown = params?.changes;
+  // Where it is not said what has changed, anything may have.
+  const isTold = Array.isArray(changes) && changes.every((e) => typeof e?.uri === "string");
+  await inTurn(serving, () => (isTold ? takeFileEvents(serving, changes) : rereadWorkspace(serving)));
   serving.publisher.queueAll();
 }
 
@@ -71,11 +89,22 @@ export async function moveFiles(serving: Serving): Promise<void> {
   serving.publisher.queueAll();
 }
 
-export async function changeFolders(serving: Serving, { event }: DidChangeWorkspaceFoldersParams): Promise<void> {
+export async function changeFolders(serving: Serving, params: DidChangeWorkspaceFoldersParams | null): Promise<void> {
   await serving.ready;
-  const { session, host, publisher } = serving;
-  for (const { uri } of event.removed) session.dropFolder(host.keyOf(uri).replace(/(.)\/$/, "$1"));
-  for (const { uri } of event.added) session.folders.add(host.keyOf(uri).replace(/(.)\/$/, "$1"));
+  const { session, publisher } = serving;
+  for (const key of folderKeys(serving, params?.event?.removed)) session.dropFolder(key);
+  for (const key of folderKeys(serving, params?.event?.added)) session.folders.add(key);
   await inTurn(serving, () => readWorkspace(serving));
   publisher.queueAll();
+}
+
+/** Workspace folders as keys. One without an address is left aside and told. */
+export function folderKeys({ host, connection }: Serving, folders: unknown): string[] {
+  if (!Array.isArray(folders)) return [];
+  return folders.flatMap((folder: { uri?: unknown } | null) => {
+    const uri = folder?.uri;
+    if (typeof uri === "string") return [host.keyOf(uri).replace(/(.)\/$/, "$1")];
+    connection.console.warn("misce: a workspace folder without a URI is left aside.");
+    return [];
+  });
 }

@@ -13,6 +13,7 @@ export function watched<P, R>(serving: Serving, method: string, answer: Answer<P
     if (serving.stage === "shut") return new ResponseError(ErrorCodes.InvalidRequest, `${method} came after shutdown.`);
     const lacking = unfit(method, token === undefined ? undefined : params); // without parameters the token comes first
     if (lacking) return new ResponseError(ErrorCodes.InvalidParams, lacking);
+    serving.begin(method);
     await serving.ready;
     if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, "Cancelled.");
     const began = performance.now();

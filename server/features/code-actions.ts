@@ -4,6 +4,7 @@
  */
 import {
   type CodeAction,
+  type CodeActionContext,
   CodeActionKind,
   type CodeActionParams,
   type Diagnostic,
@@ -31,11 +32,14 @@ export const codeActions: Answer<CodeActionParams, CodeAction[] | null> = (servi
   if (!at) return null;
   const start = at.document.offset(params.range.start);
   const end = at.document.offset(params.range.end);
-  const wants = (kind: string) => params.context.only?.some((o) => kind === o || kind.startsWith(`${o}.`)) ?? true;
+  const context = params.context ?? { diagnostics: [] }; // some editors leave it out
+  const wants = (kind: string) => context.only?.some((o) => kind === o || kind.startsWith(`${o}.`)) ?? true;
   const actions: CodeAction[] = [];
   lastOffered.set(serving, new Map());
   const findings = at.library.findings(at.key).filter((f) => !f.silenced);
   const here = findings.filter((f) => f.span.start <= end && start <= f.span.end);
+  if (start === 0 && end >= at.document.text.length && isOfNamed(context))
+    return namedFixes(serving, at, context.diagnostics, here);
   if (wants(CodeActionKind.QuickFix)) actions.push(...quickFixes(serving, at, here));
   if (wants(CodeActionKind.RefactorRewrite) || wants(CodeActionKind.RefactorExtract)) {
     actions.push(...refactorings(serving, at, start, end).filter((a) => wants(a.kind!)));
@@ -44,26 +48,26 @@ export const codeActions: Answer<CodeActionParams, CodeAction[] | null> = (servi
   return actions;
 };
 
+/**
+ * One editor asks over the whole text for the fixes of a finding that it names, and makes every change that it is sent: deviations and
+ * refactorings that nobody has chosen among them. It is sent what may be made unasked: the one fix, or the preferred one.
+ */
+function namedFixes(serving: Serving, at: InFile, named: readonly Diagnostic[], findings: readonly Finding[]) {
+  const isNamed = ({ name, span }: Finding) =>
+    named.some((d) => d.code === name && d.range?.start?.line === at.document.position(span.start).line);
+  return findings.filter(isNamed).flatMap((finding) => {
+    const preferred = finding.fixes.filter((fix) => fix.preferred);
+    const sure = finding.fixes.length === 1 ? finding.fixes : preferred;
+    return sure.length === 1 ? fixesOf(serving, at, { ...finding, fixes: sure }) : [];
+  });
+}
+
+function isOfNamed({ only, diagnostics, triggerKind }: CodeActionContext): boolean {
+  return !only && triggerKind === undefined && diagnostics?.length > 0;
+}
+
 function quickFixes(serving: Serving, at: InFile, findings: readonly Finding[]): CodeAction[] {
-  const { diagnosticTags: tags, codeDescriptions } = serving.client;
-  const how = { findingsPage: serving.settings.findingsPage, relatedInformation: false, tags, codeDescriptions };
-  const told = (finding: Finding): Diagnostic[] => [diagnosticOf(finding, at.document, serving.session.locate, how)];
-  const fixes = findings.flatMap((finding) =>
-    finding.fixes.map(
-      (fix): CodeAction => ({
-        title: fix.title,
-        kind: CodeActionKind.QuickFix,
-        diagnostics: told(finding),
-        ...(fix.preferred ? { isPreferred: true } : {}),
-        ...edited(
-          serving,
-          at.key,
-          { what: "fix", finding: finding.name, start: finding.span.start, title: fix.title },
-          fix,
-        ),
-      }),
-    ),
-  );
+  const told = (finding: Finding) => toldOf(serving, at, finding);
   const drafts = findings.flatMap((finding): CodeAction[] => {
     const draft = deviationDraft(at.library, finding);
     if (!draft) return [];
@@ -71,7 +75,31 @@ function quickFixes(serving: Serving, at: InFile, findings: readonly Finding[]):
     const edit = workspaceEdit(serving, [{ span, text: draft.text }]);
     return [{ title: draft.title, kind: CodeActionKind.QuickFix, diagnostics: told(finding), edit }];
   });
+  const fixes = findings.flatMap((finding) => fixesOf(serving, at, finding));
   return [...fixes, ...drafts, ...runsAt(serving, at, findings, told)];
+}
+
+function toldOf(serving: Serving, at: InFile, finding: Finding): Diagnostic[] {
+  const { diagnosticTags: tags, codeDescriptions } = serving.client;
+  const how = { findingsPage: serving.settings.findingsPage, relatedInformation: false, tags, codeDescriptions };
+  return [diagnosticOf(finding, at.document, serving.session.locate, how)];
+}
+
+function fixesOf(serving: Serving, at: InFile, finding: Finding): CodeAction[] {
+  return finding.fixes.map(
+    (fix): CodeAction => ({
+      title: fix.title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: toldOf(serving, at, finding),
+      ...(fix.preferred ? { isPreferred: true } : {}),
+      ...edited(
+        serving,
+        at.key,
+        { what: "fix", finding: finding.name, start: finding.span.start, title: fix.title },
+        fix,
+      ),
+    }),
+  );
 }
 
 /** For findings of a range: the run at the order that shows them, once for each recipe and order. */

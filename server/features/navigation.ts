@@ -40,7 +40,7 @@ export const references: Answer<ReferenceParams, Location[] | null> = (serving, 
   const name = at && occurrenceAt(at.library, at.key, at.offset);
   if (!at || !name) return null;
   return sameName(at.library, name)
-    .filter((o) => params.context.includeDeclaration || !o.declares)
+    .filter((o) => (params.context?.includeDeclaration ?? true) || !o.declares)
     .flatMap((o) => locationOf(serving, at.library, o.at) ?? []);
 };
 

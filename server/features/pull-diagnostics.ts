@@ -65,7 +65,7 @@ export const workspaceDiagnostics: Answer<WorkspaceDiagnosticParams, WorkspaceDi
   token,
 ) => {
   const { session, host } = serving;
-  const previous = new Map(params.previousResultIds.map((p) => [host.keyOf(p.uri), p.value]));
+  const previous = new Map((params.previousResultIds ?? []).map((p) => [host.keyOf(p.uri), p.value]));
   const keys = [...new Set([...session.keys(), ...session.inventoryKeys(), ...previous.keys()])].filter(
     (key) => session.isAsked(key) || previous.has(key),
   );

@@ -9,14 +9,15 @@ import { workspaceEdit } from "./edits.ts";
 
 const noName = "There is no name here. Put the cursor on the name of a drug, stock, device, recipe or material.";
 
-export const prepareRename: Answer<PrepareRenameParams, { range: Range; placeholder: string }> = (serving, params) => {
+/** The range alone: what stands there is the old name, and an editor that misreads the member `placeholder` begins with an empty one. */
+export const prepareRename: Answer<PrepareRenameParams, Range> = (serving, params) => {
   const at = inPlace(serving, params);
   const name = at && occurrenceAt(at.library, at.key, at.offset);
   const span = name && at.library.spanOf(name.at);
   if (!name || !span) throw new Refusal(noName);
   const refused = refusalToRename(at.library, name);
   if (refused !== undefined) throw new Refusal(refused);
-  return { range: at.document.range(span), placeholder: name.name };
+  return at.document.range(span);
 };
 
 export const rename: Answer<RenameParams, WorkspaceEdit> = (serving, params) => {

@@ -70,7 +70,7 @@ export const semanticTokensDelta: Answer<SemanticTokensDeltaParams, SemanticToke
   const before = sent.get(serving)?.get(at.key);
   const data = encode(at.document, classedTokens(at.library, at.key, serving.lastGood));
   const resultId = remember(serving, at.key, data);
-  if (before?.id !== params.previousResultId) return { resultId, data };
+  if (before === undefined || before.id !== params.previousResultId) return { resultId, data };
   return { resultId, edits: difference(before.data, data) };
 };
 

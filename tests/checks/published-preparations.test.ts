@@ -114,7 +114,7 @@ describe("several bottles behind one name", () => {
       ["    draw 4 g from mag into syringe  = 8 mL", "    transfer 8 mL from mag to bag using tube"],
     );
     const found = told(text, "not-each-of");
-    expect(found.map((f) => f.message.includes("Give each of them a line of its own in `materials`"))).toEqual([true]);
+    expect(found.map((f) => f.message.includes("Give each a line of its own in `materials`"))).toEqual([true]);
   });
 });
 

@@ -52,7 +52,7 @@ describe("two threads", () => {
     expect([...library.faulty].filter((file) => !withFindings.has(file))).toEqual([]);
   });
 
-  it("compare as one does, where every recipe is reached", () => {
+  it("compare as one does, where every recipe is reached", { timeout: 600_000 }, () => {
     const two = report(program, compare);
     expect(two).toEqual(report(aloneProgram(), compare));
     expect(two.err).toBe("");

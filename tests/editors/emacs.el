@@ -10,7 +10,7 @@
 (defalias 'y-or-n-p #'always) ; nobody is there to confirm
 
 (defun wait-for (what test)
-  (let ((until (+ (float-time) 30)))
+  (let ((until (+ (float-time) 90)))
     (while (and (< (float-time) until) (not (funcall test)))
       (accept-process-output nil 0.05)
       ;; What Flymake does in the pauses of a person who types.

@@ -55,7 +55,7 @@ test.skipIf(!installed())(
         },
         stdio: ["ignore", "pipe", "pipe"],
         encoding: "utf8",
-        timeout: 120_000,
+        timeout: 220_000,
       });
       const told = JSON.parse(out.trim().split("\n").at(-1)!);
       expect(told.before).toEqual([{ code: "capital-letters", text: "Expires" }]);

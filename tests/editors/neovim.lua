@@ -24,7 +24,7 @@ told.before = codes()
 local first = told.before[1]
 vim.api.nvim_win_set_cursor(0, { first.line + 1, first.col })
 local params = vim.lsp.util.make_position_params()
-local hover = vim.lsp.buf_request_sync(0, "textDocument/hover", params, 20000)
+local hover = vim.lsp.buf_request_sync(0, "textDocument/hover", params, 60000)
 for _, answer in pairs(hover or {}) do told.hover = answer.result and answer.result.contents.value end
 local range = { start = params.position, ["end"] = params.position }
 -- Neovim 0.7 sends byte columns in its own diagnostics and no data: the server must not lean on them.
@@ -32,7 +32,7 @@ local actions = vim.lsp.buf_request_sync(0, "textDocument/codeAction", {
   textDocument = params.textDocument,
   range = range,
   context = { diagnostics = vim.lsp.diagnostic.get_line_diagnostics() },
-}, 20000)
+}, 60000)
 local fix
 for id, answer in pairs(actions or {}) do
   for _, action in ipairs(answer.result or {}) do
@@ -43,7 +43,7 @@ told.fix = fix and fix.action.title
 if fix then
   local action = fix.action
   if not action.edit then
-    local whole = vim.lsp.buf_request_sync(0, "codeAction/resolve", action, 20000)
+    local whole = vim.lsp.buf_request_sync(0, "codeAction/resolve", action, 60000)
     for _, answer in pairs(whole or {}) do action = answer.result end
   end
   vim.lsp.util.apply_workspace_edit(action.edit, vim.lsp.get_client_by_id(fix.id).offset_encoding)

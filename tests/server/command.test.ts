@@ -27,7 +27,7 @@ test("the command line starts the server that is built beside it", async () => {
   }
 });
 
-test("the server starts from compiled code that V8 takes up, and answers", { timeout: 60_000 }, async () => {
+test("the server starts from compiled code that V8 takes up, and answers", async () => {
   const folder = mkdtempSync(join(tmpdir(), "misce-compiled-server-"));
   try {
     const build = await import(new URL("../../server/build.mjs", import.meta.url).href);

@@ -54,7 +54,7 @@ const results: Readonly<Record<string, Is>> = {
   "textDocument/rangeFormatting": orNull(listOf(types.TextEdit.is)),
   "textDocument/rangesFormatting": orNull(listOf(types.TextEdit.is)),
   "textDocument/onTypeFormatting": orNull(listOf(types.TextEdit.is)),
-  "textDocument/prepareRename": (v) => object(v) && types.Range.is(v.range) && typeof v.placeholder === "string",
+  "textDocument/prepareRename": types.Range.is,
   "textDocument/rename": types.WorkspaceEdit.is,
   "textDocument/foldingRange": orNull(listOf(types.FoldingRange.is)),
   "textDocument/selectionRange": orNull(listOf(selection)),

@@ -1,4 +1,5 @@
 /** The real bundle as a process over standard streams: every offered request over a whole library, every answer held against its shape. */
+import { spawn } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
@@ -205,12 +206,30 @@ test.each([
   ["textDocument/definition", { textDocument, position: { line: "0", character: 0 } }],
   ["textDocument/inlayHint", { textDocument, range: { start: { line: 0, character: 0 } } }],
   ["workspace/symbol", undefined],
+  ["workspace/symbol", {}],
+  ["textDocument/rename", { textDocument, position: { line: 0, character: 0 } }],
+  ["textDocument/selectionRange", { textDocument, positions: [null] }],
+  ["textDocument/rangesFormatting", { textDocument }],
+  ["callHierarchy/incomingCalls", { item: null }],
+  ["misce/preview", {}],
 ])("%s with %j is answered by what it lacks, as InvalidParams", async (method, params) => {
   const answer = e.connection.sendRequest(method, ...(params === undefined ? [] : [params]));
   await expect(answer).rejects.toMatchObject({
     code: -32602,
     message: expect.stringMatching(/^[a-zA-Z/]+ (has|names) no /),
   });
+});
+
+test("the server ends with a plain word when the editor no longer reads", async () => {
+  const child = spawn(process.execPath, [join(build, "server.js"), "--stdio"], { stdio: "pipe" });
+  let said = "";
+  child.stderr.on("data", (text) => (said += text));
+  const gone = new Promise((done) => child.once("close", done));
+  child.stdout.destroy();
+  const body = JSON.stringify({ jsonrpc: "2.0", id: 1, method: "initialize", params: { processId: null } });
+  child.stdin.write(`Content-Length: ${body.length}\r\n\r\n${body}`);
+  expect(await gone).toBe(1);
+  expect(said).toMatch(/^misce: the editor no longer reads what is sent \(.*\); the server ends\.\n$/);
 });
 
 test("every request that is answered has been asked with its shape checked", () => {
