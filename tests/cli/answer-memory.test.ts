@@ -78,7 +78,7 @@ describe("answers kept between runs", () => {
     writeFileSync(file, wrong);
     const baselined = [...today, "--baseline", "known.json"];
     await remembering(folder, [...baselined, "--write-baseline"]);
-    const other = wrong.replace(/(concentration +)[\d.]+ mg\/mL/, "$1370.4 mg/mL");
+    const other = wrong.replace(/(concentration +)[\d.]+ mg\/mL/, "$145 mg/mL");
     expect(other).not.toBe(wrong);
     writeFileSync(file, other);
     for (let round = 0; round < 2; round += 1) {

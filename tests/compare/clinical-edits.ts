@@ -176,8 +176,9 @@ export const rangeEdits: ClinicalEdit[] = [
   {
     name: "a coarser rounding",
     edits: [edit(vancomycin, "nearest 250 mg", "nearest 500 mg")],
-    level: "consequence",
-    of: only("consequence", "vancomycin-loading"),
+    // At 50 kg it moves the dose by 20 %, which the site does not allow.
+    level: "verdict",
+    of: only("verdict", "vancomycin-loading"),
     // 45 × 25 = 1,125 mg: to 250 mg half up 1,250; to 500 mg 1,000. At 40 and 120 kg both give the same.
     says: ["at weight 45 kg (changed most): 1,250 mg → 1,000 mg  (-250 mg, -20 %)"],
   },
