@@ -2,6 +2,7 @@
  * Runs the checks over one chunk: from declarations to findings. What a deviation silences is marked, not dropped; what the site
  * re-grades is re-graded. Findings carry places in chunks; the library turns them into places in files.
  */
+import type { Run } from "../bench/run.ts";
 import type { Chunk, ChunkReading, Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
@@ -33,10 +34,17 @@ export function evaluateChunk(
   around: Surroundings,
   onRange?: (recipe: Recipe, range: RangeJudgement) => void,
 ): ChunkFinding[] {
-  const findings = judgeChunk(chunk, reading, around, onRange);
+  const runs = new Map<Recipe, Run>();
+  const findings = judgeChunk(chunk, reading, around, onRange, runs);
   for (const declaration of reading.declarations) {
     if (declaration.kind !== "recipe") continue;
-    foldFollowUps(findings, declaration, { chunk, reading, ...asked(around), declaration }, around);
+    foldFollowUps(
+      findings,
+      declaration,
+      { chunk, reading, ...asked(around), declaration },
+      around,
+      runs.get(declaration),
+    );
   }
   return findings;
 }
@@ -45,12 +53,13 @@ function asked({ policy, lookup, asOf }: Surroundings) {
   return { policy, lookup, asOf, checkNames };
 }
 
-/** All that the checks find, each as a finding of its own. */
+/** All that the checks find, each as a finding of its own. @param runs takes the runs by the labels of orders without a range */
 export function judgeChunk(
   chunk: Chunk,
   reading: ChunkReading,
   around: Surroundings,
   onRange?: (recipe: Recipe, range: RangeJudgement) => void,
+  runs?: Map<Recipe, Run>,
 ): ChunkFinding[] {
   const findings: ChunkFinding[] = [];
   const context: ChunkContext = { chunk, reading, policy: around.policy };
@@ -74,7 +83,9 @@ export function judgeChunk(
     const { declaration } = library;
     const subject = () => subjectOf(declaration);
     for (const check of libraryChecks) gather(check, library, chunk, subject, findings, declaration.head);
-    if (declaration.kind === "recipe") judgeRecipe(declaration, library, around, findings, onRange);
+    if (declaration.kind !== "recipe") continue;
+    const run = judgeRecipe(declaration, library, around, findings, onRange);
+    if (run) runs?.set(declaration, run);
   }
   regrade(findings, around.policy);
   for (const library of contexts) {

@@ -5,7 +5,7 @@
  * it stay once the figure is mended. Nothing is dropped: each place is still told, with its facts.
  */
 import { endsOf } from "../bench/order.ts";
-import { runRecipe } from "../bench/run.ts";
+import { type Run, runRecipe } from "../bench/run.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { isShownAsError } from "../model/shown-as-error.ts";
 import type { Spot } from "../model/slots.ts";
@@ -21,19 +21,23 @@ const fewFindings = 3;
 /** So many figures are tried: each costs the judging of the recipe. */
 const mostTried = 2;
 
-/** @param findings all of the chunk, re-graded and silenced, in order of place */
+/**
+ * @param findings all of the chunk, re-graded and silenced, in order of place
+ * @param followed the run by the labels, where there is one already
+ */
 export function foldFollowUps(
   findings: ChunkFinding[],
   recipe: Recipe,
   library: LibraryContext,
   around: Surroundings,
+  followed?: Run,
 ): void {
   const subject = subjectOf(recipe);
   const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
   const all = findings.filter(isStanding);
   if (all.length <= fewFindings) return;
   try {
-    for (const f of beneathOthers(all, recipe, library, around)) findings.splice(findings.indexOf(f), 1);
+    for (const f of beneathOthers(all, recipe, library, around, followed)) findings.splice(findings.indexOf(f), 1);
   } catch (error) {
     findings.push(failure("telling what follows from one figure", error, recipe.head, () => subject));
   }
@@ -44,12 +48,13 @@ function beneathOthers(
   recipe: Recipe,
   library: LibraryContext,
   around: Surroundings,
+  followed: Run | undefined,
 ): ReadonlySet<ChunkFinding> {
   const beneath = new Set<ChunkFinding>();
   // What others stand beneath stays where it is.
   const settled = new Set<ChunkFinding>();
   let tried = 0;
-  for (const mend of likely(recipe, all, around)) {
+  for (const mend of likely(recipe, all, around, followed ?? firstRun(recipe, around))) {
     if (tried++ === mostTried || all.length - beneath.size <= fewFindings) break;
     const mended = judgeMended(mend, library, around);
     const gone = mended ? goneBy(mended, all, library, around) : [];
@@ -63,9 +68,12 @@ function isShown({ name, severity, silencedBy }: ChunkFinding, { policy }: Surro
   return !silencedBy && severity !== "note" && policy.severities.get(name) !== "off";
 }
 
-function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings): readonly Mend[] {
+function firstRun(recipe: Recipe, { lookup, policy }: Surroundings): Run {
   const [point] = endsOf(recipe);
-  const run = runRecipe(recipe, around.lookup, around.policy, { point: point!, overfill: "label" });
+  return runRecipe(recipe, lookup, policy, { point: point!, overfill: "label" });
+}
+
+function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings, run: Run): readonly Mend[] {
   // A figure that the site or a deviation lets stand is not the one to mend.
   return [...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
     isShownAsError(told, recipe, around.policy),

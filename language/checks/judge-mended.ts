@@ -77,6 +77,10 @@ class WithStock implements Lookup {
     return this.library.second(name, kind);
   }
 
+  namesTwice() {
+    return this.library.namesTwice();
+  }
+
   site() {
     return this.library.site();
   }

@@ -35,14 +35,17 @@ export function judgeWritten(recipe: Recipe, library: LibraryContext, findings: 
     gather(check, { ...library, recipe }, library.chunk, subject, findings, recipe.head);
 }
 
-/** @param onRange told how far a range was decided */
+/**
+ * @param onRange told how far a range was decided
+ * @returns the run by the labels, where the order has no range and the steps could be followed
+ */
 export function judgeRecipe(
   recipe: Recipe,
   library: LibraryContext,
   around: Surroundings,
   findings: ChunkFinding[],
   onRange: ((recipe: Recipe, range: RangeJudgement) => void) | undefined,
-): void {
+): Run | undefined {
   const subject = () => subjectOf(recipe);
   const plain = new Map<JudgedPiece, RecipeContext>();
   const work = rangeWork(recipe, library, around);
@@ -54,11 +57,11 @@ export function judgeRecipe(
     runs = range ? runsAt(recipe, pointsAcross(recipe, range), around) : allRuns(recipe, around);
   } catch (error) {
     findings.push(failure("following the steps", error, recipe.head, subject));
-    return;
+    return undefined;
   }
   if (!range) {
     gatherRecipe(followedChecks, contextOf(runs), subject, findings);
-    return;
+    return runs[0];
   }
   onRange?.(recipe, range);
   const across = contextOf(runs, range);
@@ -69,6 +72,7 @@ export function judgeRecipe(
         gather(check, across, library.chunk, subject, findings, recipe.head);
     } else gatherOverRange(check, range, library.chunk, subject, findings, recipe);
   }
+  return undefined;
 
   /** Each fault is shown at the roundest point at which it is met, run on the ordinary bench. */
   function gatherOverRange(

@@ -62,6 +62,11 @@ function noting(lookup: Lookup, note: Note): Lookup {
       note(`second ${name} ${kind ?? ""}`, (other) => sayTheSame(found, other.lookup.second(name, kind)));
       return found;
     },
+    namesTwice(): ReadonlySet<string> {
+      const found = lookup.namesTwice();
+      note("twice", (other) => [...found].join("\n") === [...other.lookup.namesTwice()].join("\n"));
+      return found;
+    },
     site() {
       const found = lookup.site();
       note("site", (other) => isSiteAlike(found, other.lookup.site()));

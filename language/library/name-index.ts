@@ -7,6 +7,7 @@ import type { LotOnShelf } from "../model/lookup.ts";
 import { type Policy, policyOf } from "../model/policy.ts";
 import type { FileChunk, FileEntry } from "./file-chunk.ts";
 import { type Known, KnownByName, knownIn, mark, whole } from "./known.ts";
+import { askedTwice } from "./questions.ts";
 
 let nextKey = 1;
 
@@ -19,6 +20,7 @@ export class NameIndex {
   private readonly exported = new Map<string, LotOnShelf[]>();
   private readonly namesByKind = new Map<DeclarationKind, { list: readonly string[]; joined: string }>();
   private readonly shelves = new Map<string, { lots: readonly LotOnShelf[]; joined: string }>();
+  private twice: { names: ReadonlySet<string>; joined: string } | undefined;
   private sitePolicy: Policy | undefined;
 
   constructor(entries: readonly FileEntry[], inventories: readonly InventoryFile[], year: number) {
@@ -100,6 +102,8 @@ export class NameIndex {
         return mark(this.first(name));
       case "second":
         return mark(this.second(name, kind as DeclarationKind | undefined));
+      case askedTwice:
+        return this.declaredTwice().joined;
       case "site":
         return mark(this.byKind.get("site")?.[0]);
       case "lots":
@@ -120,6 +124,15 @@ export class NameIndex {
     const all = this.byName.get(name);
     if (all === undefined || all.length < 2) return undefined;
     return kind === undefined ? all[1] : all.filter((known) => known.kind === kind)[1];
+  }
+
+  /** Names of more than one declaration. They never change within an index either. */
+  declaredTwice(): { names: ReadonlySet<string>; joined: string } {
+    if (!this.twice) {
+      const names = [...this.byName].flatMap(([name, known]) => (known.length > 1 ? [name] : []));
+      this.twice = { names: new Set(names), joined: names.join("\n") };
+    }
+    return this.twice;
   }
 
   /** Names never change within an index: a chunk that takes another's place bears the same. */

@@ -7,6 +7,8 @@ const mostNames = 20_000;
 
 export const askedAny = remembered((name) => `any ${name}`, mostNames);
 export const askedLots = remembered((stock) => `lots ${stock}`, mostNames);
+/** Which names are declared more than once. */
+export const askedTwice = "twice";
 const secondOfAny = remembered((name) => `second ${name}`, mostNames);
 const finds = new Map<DeclarationKind, (name: string) => string>();
 const seconds = new Map<DeclarationKind, (name: string) => string>();

@@ -4,7 +4,7 @@ import type { DeclarationOf, Lookup, LotOnShelf } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { mark, whole } from "./known.ts";
 import type { NameIndex } from "./name-index.ts";
-import { askedAny, askedFind, askedLots, askedSecond } from "./questions.ts";
+import { askedAny, askedFind, askedLots, askedSecond, askedTwice } from "./questions.ts";
 
 /** One for each judging of a chunk. */
 export class Recorder implements Lookup {
@@ -38,9 +38,17 @@ export class Recorder implements Lookup {
   }
 
   second(name: string, kind?: DeclarationKind): Declaration | undefined {
+    // One question for all names: in most libraries none is declared twice, and hundreds of recipes ask after a dozen names each.
+    if (!this.namesTwice().has(name)) return undefined;
     const known = this.index.second(name, kind);
     this.looked.set(askedSecond(name, kind), mark(known));
     return known && whole(known);
+  }
+
+  namesTwice(): ReadonlySet<string> {
+    const { names, joined } = this.index.declaredTwice();
+    this.looked.set(askedTwice, joined);
+    return names;
   }
 
   site() {

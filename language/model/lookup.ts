@@ -45,6 +45,8 @@ export interface Lookup {
   any(name: string): Declaration | undefined;
   /** What is declared under this name (lots apart) after the first; with a kind, after the first of that kind. */
   second(name: string, kind?: keyof DeclarationOf): Declaration | undefined;
+  /** All names (lots apart) of more than one declaration. In most libraries there is none. */
+  namesTwice(): ReadonlySet<string>;
   /** The library's site, undefined for a file outside a library. */
   site(): Site | undefined;
   lots(stock: string): readonly LotOnShelf[];

@@ -217,6 +217,7 @@ test("whatever a check looks up for a recipe is what its fingerprint rests on", 
         site: () => lookup.site(),
         any: (name) => lookup.any(name),
         second: (name, kind) => lookup.second(name, kind),
+        namesTwice: () => lookup.namesTwice(),
         lots: (stock) => lookup.lots(stock),
         names: (kind) => lookup.names(kind),
         find(kind, name) {

@@ -100,6 +100,9 @@ class Shelf implements Lookup {
   second(name: string, kind?: Declaration["kind"]): Declaration | undefined {
     return this.all.filter((d) => d.name.name === name && (kind === undefined || d.kind === kind))[1];
   }
+  namesTwice(): ReadonlySet<string> {
+    return new Set(this.all.map((d) => d.name.name).filter((name) => this.second(name)));
+  }
   site(): undefined {
     return undefined;
   }

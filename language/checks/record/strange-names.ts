@@ -2,6 +2,7 @@
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import { isMetal, looksLikeDrug, makesAnotherKind } from "./drug-like-words.ts";
@@ -43,8 +44,12 @@ export function strangeName(text: string, recipe: Recipe, lookup: Lookup): Stran
 
 function nameBeside({ portion, behind, outside }: NamedAmount, recipe: Recipe, lookup: Lookup): string | undefined {
   const { names, words: known } = ownNames(recipe, lookup);
-  const held = heldNames(recipe, lookup);
-  const isOwn = (word: string) => known.drugs.has(word) || known.fluids.has(word) || held.has(word);
+  let of: ReadonlySet<string> | undefined;
+  const isHeld = (word: string) => {
+    of ??= heldNames(recipe, lookup);
+    return of.has(word);
+  };
+  const isOwn = (word: string) => known.drugs.has(word) || known.fluids.has(word) || isHeld(word);
   // `Noradrenaline (norepinephrine 8 mg)` says the name again.
   if (outside !== undefined && wordsOf(outside).some((word) => known.drugs.has(word))) return undefined;
   const words = namingWords(portion.replace(/\([^()]*\)/g, " "));
@@ -60,7 +65,7 @@ function nameBeside({ portion, behind, outside }: NamedAmount, recipe: Recipe, l
   if (salt) {
     const isNamed = names.some((each) => salt.every((word) => each.has(plain(word))));
     // Both ions may be the fluid's, as those of Ringer's solution are.
-    if (isNamed || salt.every((word) => held.has(plain(word))) || known.drugs.has(salt[0]!)) return undefined;
+    if (isNamed || salt.every((word) => isHeld(plain(word))) || known.drugs.has(salt[0]!)) return undefined;
     return salt.join(" ");
   }
   if (lacksKind(words, portion, recipe, lookup)) return words.join(" ");
@@ -88,12 +93,12 @@ function lacksKind(words: readonly string[], portion: string, recipe: Recipe, lo
 }
 
 /** Words of a stretch that may name something. */
-function namingWords(stretch: string): string[] {
-  return wordsOf(stretch).filter(
+const namingWords = remembered((stretch: string): readonly string[] =>
+  wordsOf(stretch).filter(
     (word) =>
       !/^\d/.test(word) && !isOfPreparation(word) && !besideNames.has(word) && findUnit(word).unit === undefined,
-  );
-}
+  ),
+);
 
 const plain = (word: string) => word.replace("sulphate", "sulfate");
 

@@ -36,7 +36,7 @@ export const declaredTwice = libraryCheck<Twice>({
     else if (first && second && !isInSameFile(first.chunk, second.chunk)) {
       yield { at, first, other: second, told: "first" };
     }
-    if (declaration.kind !== "recipe") return;
+    if (declaration.kind !== "recipe" || lookup.namesTwice().size === 0) return;
     // Whoever checks the recipe alone would see nothing and take its figures for certain.
     const told = new Set<Declaration>();
     for (const { at, of, other } of declarationsBehind(declaration, lookup)) {
