@@ -34,7 +34,7 @@ export async function explainCommand(
   }
   if (check) {
     requireNoFlags(flags, `"${name}" is a check, which is told as text and depends on no order.`);
-    surroundings.stdout.write(explanation(check));
+    surroundings.stdout.write(await explanation(check));
     return 0;
   }
   if (!engine.adviser) throw neither(name, checks);
@@ -71,13 +71,24 @@ function neither(name: string, checks: readonly CheckDescription[], recipes?: re
   return new CannotRun(`${what} ${hint}${where}`);
 }
 
-function explanation(check: CheckDescription): string {
+/** Beyond so many lines a text is told by what is wrong in it. */
+const fewLines = 30;
+
+async function explanation(check: CheckDescription): Promise<string> {
   const parts = [
     `${check.title}\n${check.severity}, ${check.family}: ${check.name}`,
     `Why     ${check.why}\nSource  ${check.source}`,
   ];
-  if (check.bad !== "") parts.push(`It is found here:\n\n${indented(check.bad)}`);
-  if (check.good !== "") parts.push(`Right:\n\n${indented(check.good)}`);
+  const isLong = [check.bad, check.good].every((text) => text.split("\n").length > fewLines);
+  if (isLong) {
+    const { changedLines } = await import("./changed-lines.ts");
+    parts.push(
+      `It is found with the lines after -, and not with those after + in their place:\n\n${changedLines(check.bad, check.good)}`,
+    );
+  } else {
+    if (check.bad !== "") parts.push(`It is found here:\n\n${indented(check.bad)}`);
+    if (check.good !== "") parts.push(`Right:\n\n${indented(check.good)}`);
+  }
   return `${[...parts, safetyNotice].join("\n\n")}\n`;
 }
 
