@@ -6,6 +6,11 @@ import type { HouseStyle } from "./house.ts";
 
 /** Enough for a large library; beyond it the memory starts anew, so that typing never fills it. */
 const mostAnswers = 5000;
+/**
+ * Of whole sentences, which hardly recur from one recipe to the next: as many as several checks ask about while one recipe is judged, and
+ * hundreds of recipes after a change that they rest on.
+ */
+export const mostSentences = 1000;
 /** Longer texts are no measures; keeping them would cost more than judging them. */
 const longestKey = 80;
 

@@ -1,6 +1,6 @@
 /** `10 mg in 1 mL` in running text: two figures that may tell what is in all of it, or a strength. */
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 
@@ -21,7 +21,7 @@ export const amountsInVolumes = remembered((sentence: string): readonly AmountIn
     if (!unit) return [];
     return [{ amount, volume, strength: { value: amount.quantity.value.over(inBase(volume.quantity)), unit } }];
   });
-});
+}, mostSentences);
 
 const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
 

@@ -1,7 +1,7 @@
 /** Quantities in running text. */
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 
 /** A figure of a text with the words around it. */
@@ -37,7 +37,7 @@ export const figuresIn = remembered((text: string): readonly TextFigure[] => {
     found.push({ written: match[0], quantity: { value: Exact.of(match[1]!), unit: exposure }, before, after });
   }
   return found.sort((a, b) => a.before.length - b.before.length);
-});
+}, mostSentences);
 
 const weighed = /\b(?:for|weigh\w*|of)(?: about| approximately)?\s*:?\s*$/i;
 const weighing = /^\s*(?:patient|body|adult|child|neonate|newborn|infant|baby)\b/i;

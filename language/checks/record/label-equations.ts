@@ -8,7 +8,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { drugAmounts } from "./drug-rates.ts";
@@ -86,7 +86,7 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
     }
   }
   return found;
-});
+}, mostSentences);
 
 function isVolume({ quantity }: TextFigure): boolean {
   return quantity.unit.dimension.key.startsWith("volume");

@@ -1,5 +1,5 @@
 /** Names that stand next to an amount in running text: `Epinephrine 8 mg`, `250 mg + sufentanil 500 mcg`, `contains 8 mg of epinephrine`. */
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { drugAmounts } from "./drug-rates.ts";
 import { figuresIn } from "./figures-in-text.ts";
 
@@ -40,7 +40,7 @@ export const namedAmounts = remembered((sentence: string): readonly NamedAmount[
       outside: open ? before.slice(0, open.index) : undefined,
     };
   });
-});
+}, mostSentences);
 
 function behindLast(pattern: RegExp, text: string): string {
   let end = 0;

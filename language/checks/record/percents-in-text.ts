@@ -1,5 +1,5 @@
 /** Percentages in running text, each with the words that name what it is of: `glucose 5 %`, `5 % glucose`. */
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { wordsOf } from "./words-against-order.ts";
 
 export interface Percent {
@@ -49,7 +49,7 @@ export const percentsIn = remembered((text: string): readonly Percent[] => {
     put([first, second], true, open?.[1]?.toLowerCase() === "in");
   }
   return found;
-});
+}, mostSentences);
 
 /** A percentage beside which no name stands: `Calcium gluconate 3 g in 100 mL (3 % w/v)`. */
 export interface NamelessPercent {
@@ -70,4 +70,4 @@ export const namelessPercentsIn = remembered((text: string): readonly NamelessPe
     found.push({ written: `${digits}%${behind.startsWith(" w/v") ? " w/v" : ""}`, percent, before });
   }
   return found;
-});
+}, mostSentences);

@@ -5,7 +5,7 @@
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
@@ -50,7 +50,7 @@ export const portionsIn = remembered((sentence: string): readonly Portion[] => {
       strengthInFront(volume, strengths) ?? strengthBehind(volume, strengths) ?? amountInFront(volume, figures);
     return found ? [found] : [];
   });
-});
+}, mostSentences);
 
 function strengthBehind(volume: TextFigure, strengths: readonly TextFigure[]): Portion | undefined {
   const start = volume.before.length + volume.written.length;

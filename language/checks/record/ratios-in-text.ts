@@ -1,7 +1,7 @@
 /** Strengths written as ratios in running text: `1 in 1,000`, `1:10,000`. */
 import { showQuantity } from "../../quantities/quantity.ts";
 import { ratioStrength } from "../../quantities/ratio.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 import { wordsOf } from "./words-against-order.ts";
@@ -25,7 +25,7 @@ export const ratiosIn = remembered((sentence: string): readonly TextFigure[] => 
     if (!quantity || otherKind.test(after) || (next !== undefined && findUnit(next).unit)) return [];
     return [{ written, quantity, before, after }];
   });
-});
+}, mostSentences);
 
 /** `1 in 1,000 (1 mg/mL)`, as a message says it; any other figure as it is written. */
 export function withStrength({ written, quantity }: TextFigure): string {

@@ -4,7 +4,7 @@ import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isSaltWord } from "./salt-words.ts";
 
@@ -87,13 +87,15 @@ function wordContradicted(text: string, { any, each }: Words, ordered: string | 
 }
 
 /** `For intravenous use only. Fatal by any other route.`: the warning behind it takes nothing from what the first sentence says. */
-export const assertions = remembered((text: string): readonly string[] =>
-  text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
-    if (!speaksOfOthers.test(sentence)) return [sentence];
-    const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
-    // What it is for is said before the warning begins.
-    return use && !speaksOfOthers.test(sentence.slice(0, use.index + use[0].length)) ? [use[0]] : [];
-  }),
+export const assertions = remembered(
+  (text: string): readonly string[] =>
+    text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
+      if (!speaksOfOthers.test(sentence)) return [sentence];
+      const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
+      // What it is for is said before the warning begins.
+      return use && !speaksOfOthers.test(sentence.slice(0, use.index + use[0].length)) ? [use[0]] : [];
+    }),
+  mostSentences,
 );
 
 /** `over 4 h`: how long it is given, as the label says it. */
