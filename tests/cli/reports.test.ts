@@ -267,6 +267,12 @@ describe("JUnit", () => {
   });
 });
 
+test.each(["github", "junit", "gitlab"])("%s: what stands beneath a finding is told with it", async (form) => {
+  const folder = folderWith({ "site.misce": "site {\n}\n", "a.misce": "recipe a {\n  flaw error one\n}\n" });
+  const { out } = await runIn(folder, ["check", ".", ...asOf, "--format", form]);
+  expect(out).toMatch(/Take it out\.(\n|\\n|%0A)The file begins here\. \(a\.misce:1\)/);
+});
+
 describe("GitHub", () => {
   test("every line is one whole command or the closing sentence", async () => {
     const lines = (await report("github")).trimEnd().split("\n");

@@ -5,6 +5,7 @@
  */
 import type { Severity } from "../../../shared/finding.ts";
 import type { Report, ReportFinding } from "../../../shared/report.ts";
+import { withRelated } from "./related-lines.ts";
 import { visible } from "./visible.ts";
 
 const command: Record<Severity, string> = { error: "error", warning: "warning", note: "notice" };
@@ -21,7 +22,9 @@ export function githubReport(report: Report): string {
   return `${lines.join("\n")}\n`;
 }
 
-function annotation({ name, severity, message, place, why }: ReportFinding): string {
+function annotation(finding: ReportFinding): string {
+  const { name, severity, place, why } = finding;
+  const message = withRelated(finding.message, finding);
   // GitHub takes columns only within one line.
   const columns: Record<string, string | number> =
     place.line === place.endLine ? { col: place.column, endColumn: Math.max(place.column, place.endColumn) } : {};

@@ -1,6 +1,7 @@
 /** GitLab's code quality list: an array of description, check_name, fingerprint, severity and location. Silenced findings are left out. */
 import type { Severity } from "../../../shared/finding.ts";
 import type { Report } from "../../../shared/report.ts";
+import { withRelated } from "./related-lines.ts";
 
 // GitLab knows info, minor, major, critical and blocker; the two ends are kept free for what a site may add.
 const severityOf: Record<Severity, string> = { error: "critical", warning: "major", note: "info" };
@@ -8,8 +9,8 @@ const severityOf: Record<Severity, string> = { error: "critical", warning: "majo
 export function gitlabReport(report: Report): string {
   const found = report.findings
     .filter((finding) => !finding.silenced)
-    .map(({ name, severity, message, place, fingerprint }) => ({
-      description: message,
+    .map(({ name, severity, message, related, place, fingerprint }) => ({
+      description: withRelated(message, { related }),
       check_name: name,
       fingerprint,
       severity: severityOf[severity],

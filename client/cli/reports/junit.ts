@@ -5,6 +5,7 @@
 import { type Severity, severities } from "../../../shared/finding.ts";
 import type { Report, ReportFinding } from "../../../shared/report.ts";
 import type { SourceText } from "../source-text.ts";
+import { withRelated } from "./related-lines.ts";
 import type { RenderContext } from "./render-report.ts";
 
 const fileCase = "file";
@@ -102,9 +103,10 @@ function failure(finding: ReportFinding): string {
   return `      <failure message="${attribute(finding.message)}" type="${attribute(finding.name)}">${text}</failure>`;
 }
 
-function line({ severity, message, place, name, silenced }: ReportFinding): string {
+function line(finding: ReportFinding): string {
+  const { severity, message, place, name, silenced } = finding;
   const quiet = silenced ? ` (silenced: ${silenced.because}, by ${silenced.by}, until ${silenced.until})` : "";
-  return `${place.file}:${place.line}:${place.column} ${severity} ${name}: ${message}${quiet}`;
+  return withRelated(`${place.file}:${place.line}:${place.column} ${severity} ${name}: ${message}${quiet}`, finding);
 }
 
 function isAtLeast(severity: Severity, level: Severity): boolean {
