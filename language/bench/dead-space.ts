@@ -8,7 +8,7 @@ import type { NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { volumeOf } from "../quantities/quantity.ts";
 import type { Run } from "./run.ts";
-import type { StepRun } from "./step-run.ts";
+import { type StepRun, takenUp } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 
 export interface DeadSpace {
@@ -41,10 +41,9 @@ export function deadSpaces(run: Run, policy: Policy): DeadSpace[] {
 }
 
 /** What a draw takes up into each syringe; of a set that all take up the same, the first stands for all. */
-function drawnInto({ verb, movements }: StepRun): ReadonlyMap<Vessel, Exact> {
-  const into = new Map<Vessel, Exact>();
-  if (verb !== "draw") return into;
-  for (const { to, moved } of movements) if (to) into.set(to, (into.get(to) ?? Exact.zero).plus(moved));
+function drawnInto(step: StepRun): ReadonlyMap<Vessel, Exact> {
+  if (step.verb !== "draw") return new Map();
+  const into = takenUp(step);
   const [first, ...others] = into;
   return first && others.every(([, drawn]) => drawn.equals(first[1])) ? new Map([first]) : into;
 }

@@ -5,8 +5,7 @@ import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
-import type { Movement, StepRun } from "./step-run.ts";
-import type { Vessel } from "./things.ts";
+import { type Movement, type StepRun, takenUp } from "./step-run.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
 export function spoken(names: readonly NameSlot[]): string {
@@ -29,11 +28,10 @@ export function showVolume(run: StepRun): string {
 }
 
 /** What goes in or out of the containers that a step serves; of a step that only draws, what each syringe of a set takes up in all. */
-function servedBy({ movements }: StepRun): Pick<Movement, "from" | "to" | "moved">[] {
-  const served = movements.filter((m) => m.how !== "draw");
+function servedBy(step: StepRun): Pick<Movement, "from" | "to" | "moved">[] {
+  const served = step.movements.filter((m) => m.how !== "draw");
   if (served.length > 0) return served;
-  const taken = new Map<Vessel | undefined, Exact>();
-  for (const { to, moved } of movements) taken.set(to, (taken.get(to) ?? Exact.zero).plus(moved));
+  const taken = takenUp(step);
   return taken.size > 1 ? [...taken].map(([to, moved]) => ({ from: undefined, to, moved })) : [];
 }
 

@@ -59,3 +59,11 @@ export function drawnFrom(from: ReadonlySet<Vessel | undefined>, drug: string, s
     .filter((m) => m.how === "draw" && m.from !== undefined && from.has(m.from))
     .reduce((sum, { liquid }) => sum.plus(liquid.amounts.get(drug) ?? Exact.zero), Exact.zero);
 }
+
+/** What a step draws into each syringe in all; several containers may be emptied into one. */
+export function takenUp({ movements }: StepRun): ReadonlyMap<Vessel, Exact> {
+  const taken = new Map<Vessel, Exact>();
+  for (const { how, to, moved } of movements)
+    if (how === "draw" && to) taken.set(to, (taken.get(to) ?? Exact.zero).plus(moved));
+  return taken;
+}

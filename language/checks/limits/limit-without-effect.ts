@@ -92,34 +92,30 @@ function isOneOfSeveral(row: LimitRow, rows: readonly LimitRow[]): boolean {
 }
 
 function isWithin(inner: BoundSlot, outer: BoundSlot): boolean | undefined {
-  const low = isLowAtLeast(inner.low, outer.low);
-  const high = isHighAtMost(inner.high, outer.high);
+  const low = isAsStrict("low", inner.low, outer.low);
+  const high = isAsStrict("high", inner.high, outer.high);
   return low === undefined || high === undefined ? undefined : low && high;
 }
 
 /** The end of a row that lies beyond another, where both are known. */
 function endBeyond({ low, high }: BoundSlot, other: BoundSlot): string | undefined {
-  if (high && isHighAtMost(high, other.high) === false)
+  if (high && isAsStrict("high", high, other.high) === false)
     return `${high.included ? "Up to" : "Below"} ${high.measure.written}`;
-  if (low && isLowAtLeast(low, other.low) === false) return `${low.included ? "From" : "Above"} ${low.measure.written}`;
+  if (low && isAsStrict("low", low, other.low) === false)
+    return `${low.included ? "From" : "Above"} ${low.measure.written}`;
   return undefined;
 }
 
 type End = { measure: MeasureSlot; included: boolean } | undefined;
 
-/** Undefined where the two cannot be compared. */
-function isLowAtLeast(inner: End, outer: End): boolean | undefined {
+/** Whether an end forbids at least as much as the other; undefined where the two cannot be compared. */
+function isAsStrict(side: "low" | "high", inner: End, outer: End): boolean | undefined {
   if (!outer) return true;
   if (!inner) return false;
-  const side = compared(inner, outer);
-  return side === undefined ? undefined : side > 0 || (side === 0 && (outer.included || !inner.included));
-}
-
-function isHighAtMost(inner: End, outer: End): boolean | undefined {
-  if (!outer) return true;
-  if (!inner) return false;
-  const side = compared(inner, outer);
-  return side === undefined ? undefined : side < 0 || (side === 0 && (outer.included || !inner.included));
+  const order = compared(inner, outer);
+  if (order === undefined) return undefined;
+  if (order === 0) return outer.included || !inner.included;
+  return side === "low" ? order > 0 : order < 0;
 }
 
 function compared({ measure: one }: NonNullable<End>, { measure: other }: NonNullable<End>): number | undefined {
