@@ -3,7 +3,7 @@
 import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
-import type { StepRun } from "../bench/step-run.ts";
+import { type StepRun, takenUp } from "../bench/step-run.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Thing, thingName } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import { isConsumable } from "../bench/vessels.ts";
@@ -202,10 +202,11 @@ function applies(caution: Caution, run: Run, done: StepRun, policy: Policy): boo
   }
 }
 
-/** A container with a port that the step draws from more than once; the stopper of a vial stays under the hand. */
-function isPortEnteredAgain({ movements }: StepRun): boolean {
-  const ports = movements.flatMap(({ how, from }) =>
-    how === "draw" && from && hasEntry(from) && !isSealedVial(from) ? [from] : [],
+/** A port that the step draws from more than once. The stopper of a vial stays under the hand, unless the next syringe goes into it. */
+function isPortEnteredAgain(step: StepRun): boolean {
+  const isForSeveral = takenUp(step).size > 1;
+  const ports = step.movements.flatMap(({ how, from }) =>
+    how === "draw" && from && hasEntry(from) && (isForSeveral || !isSealedVial(from)) ? [from] : [],
   );
   return new Set(ports).size < ports.length;
 }

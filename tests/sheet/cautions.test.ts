@@ -58,3 +58,16 @@ it("a stopper is entered with the bevel up by a needle, not by a closed transfer
   for (const said of beside("Draw", "vancomycin-500mg", ofText(powderExample()))) expect(said).toContain("bevel up");
   for (const said of beside("Draw", "paclitaxel-300mg", containment)) expect(said).not.toContain("bevel");
 });
+
+// USP <797>: what is entered is wiped before each entry; within one step only the sheet can say so.
+it("a vial from which the next syringe is filled is wiped again, one that a single syringe goes into is not spoken of", () => {
+  const magnesium = samples.text(samples.files().find((file) => file.endsWith("recipes/magnesium-4g.misce"))!)!;
+  const pair = magnesium
+    .replace("recipe magnesium-4g", "recipe magnesium-pair")
+    .replace("    syringe     syringe-10mL", "    syringe     2 x syringe-10mL")
+    .replace("draw 4 g from mag into syringe", "draw 2 g from mag into each of syringe");
+  const library = libraryOf(textsOf("library"));
+  library.open("recipes/pair.misce", pair);
+  for (const said of beside("Draw 2 g", "magnesium-pair", library)) expect(said).toContain("Wipe the stopper or port");
+  for (const said of beside("Draw 4 g", "magnesium-4g", samples)) expect(said).not.toContain("Wipe");
+});

@@ -60,7 +60,7 @@ export const draw = verb({
     },
     { text: "After drawing, look for cores and particles.", rows: ["vial-look-for-cores"], when: "vial" },
     { text: "For small doses the liquid in needle and hub matters.", rows: ["dead-space"], when: "small-dose" },
-    { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },
+    { text: "Wipe the stopper or port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },
     {
       text: "Keep hands and objects out of the first air; work 15 cm (6 in) inside the cabinet.",
       rows: ["first-air", "hood-15cm"],
