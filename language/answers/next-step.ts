@@ -10,6 +10,7 @@ import { orderedDrugs } from "../bench/stray-drugs.ts";
 import type { Library } from "../library.ts";
 import type { Material, Recipe, Step } from "../model/declaration.ts";
 import { looseWord } from "../model/form-match.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { Token } from "../syntax/tree.ts";
 import { type Peer, Tally } from "./vocabulary.ts";
 
@@ -187,16 +188,16 @@ class Touched {
   }
 }
 
-const kept = new WeakMap<Recipe, General>();
+/** What a recipe's things are is asked of the library that first asks: a recipe belongs to one. */
+const kept = keptWith<Recipe, { steps?: General }>(() => ({}));
 
 function generalSteps(library: Library, recipe: Recipe): General {
-  let known = kept.get(recipe);
-  if (!known) {
+  const known = kept(recipe);
+  if (!known.steps) {
     const bench = new Touched(library, recipe);
-    known = general(recipe.steps.map((step) => generalized(step, bench)));
-    kept.set(recipe, known);
+    known.steps = general(recipe.steps.map((step) => generalized(step, bench)));
   }
-  return known;
+  return known.steps;
 }
 
 function drugOf(library: Library, material: Material): string | undefined {

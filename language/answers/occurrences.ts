@@ -6,6 +6,7 @@ import { planOf } from "../bench/plan.ts";
 import { namesUsed } from "../checks/names-used.ts";
 import type { Library, PlacedChunk } from "../library.ts";
 import type { Chunk, Declaration, DeclarationKind, Place, Recipe } from "../model/declaration.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { NameSlot } from "../model/slots.ts";
 import { placeAt } from "./place.ts";
 
@@ -20,17 +21,8 @@ export interface Occurrence {
   recipe: Recipe | undefined;
 }
 
-const kept = new WeakMap<Declaration, readonly Occurrence[]>();
-
 /** Names in one declaration, in order of place. */
-export function occurrencesIn(declaration: Declaration): readonly Occurrence[] {
-  let found = kept.get(declaration);
-  if (!found) {
-    found = collect(declaration);
-    kept.set(declaration, found);
-  }
-  return found;
-}
+export const occurrencesIn = keptWith<Declaration, readonly Occurrence[]>(collect);
 
 function collect(declaration: Declaration): Occurrence[] {
   const { chunk } = declaration;

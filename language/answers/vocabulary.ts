@@ -6,6 +6,7 @@ import { orderedDrugs } from "../bench/stray-drugs.ts";
 import type { Library, PlacedChunk } from "../library.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
 import { looseWord } from "../model/form-match.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { Block, Entry } from "../syntax/tree.ts";
 
 /** One line of a block, as others may be written. */
@@ -22,17 +23,8 @@ export interface Habit {
   lines: HabitLine[];
 }
 
-const kept = new WeakMap<Declaration, readonly Habit[]>();
-
 /** The blocks of a declaration as habits. */
-export function habitsOf(declaration: Declaration): readonly Habit[] {
-  let habits = kept.get(declaration);
-  if (!habits) {
-    habits = collect(declaration);
-    kept.set(declaration, habits);
-  }
-  return habits;
-}
+export const habitsOf = keptWith<Declaration, readonly Habit[]>(collect);
 
 function collect(declaration: Declaration): Habit[] {
   const chunk = declaration.chunk as { reading?: { tree: { entries: Entry[] } } };

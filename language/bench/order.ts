@@ -4,6 +4,7 @@
  */
 
 import type { Drug, Recipe } from "../model/declaration.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -47,17 +48,7 @@ export interface InputRange extends Spot {
   when: ConditionSlot | undefined;
 }
 
-/** A recipe is one object as long as its text stays the same, and many ask. */
-const rangesOf = new WeakMap<Recipe, readonly InputRange[]>();
-
-export function inputRanges(recipe: Recipe): readonly InputRange[] {
-  let ranges = rangesOf.get(recipe);
-  if (!ranges) {
-    ranges = readRanges(recipe);
-    rangesOf.set(recipe, ranges);
-  }
-  return ranges;
-}
+export const inputRanges = keptWith<Recipe, readonly InputRange[]>(readRanges);
 
 function readRanges({ order }: Recipe): InputRange[] {
   if (!order) return [];

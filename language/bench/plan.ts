@@ -3,6 +3,7 @@ import type { Recipe, Step } from "../model/declaration.ts";
 import { capitals, type Problem, showForm } from "../model/facts.ts";
 import { form } from "../model/form.ts";
 import { isMisfit, looseWord, matchForm } from "../model/form-match.ts";
+import { keptWith } from "../model/kept-with.ts";
 import { nearNames } from "../model/near.ts";
 import type { MeasureSlot, RangeSlot } from "../model/slots.ts";
 import type { Token } from "../syntax/tree.ts";
@@ -24,16 +25,7 @@ export interface Plan {
   broken: boolean;
 }
 
-const plans = new WeakMap<Recipe, Plan>();
-
-export function planOf(recipe: Recipe): Plan {
-  let plan = plans.get(recipe);
-  if (!plan) {
-    plan = makePlan(recipe);
-    plans.set(recipe, plan);
-  }
-  return plan;
-}
+export const planOf = keptWith(makePlan);
 
 function makePlan(recipe: Recipe): Plan {
   const plan: Plan = { steps: [], problems: [], broken: false };

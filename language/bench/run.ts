@@ -5,6 +5,7 @@
  */
 
 import type { Recipe } from "../model/declaration.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -224,9 +225,8 @@ export function kindsHappened(runs: readonly Run[]): ReadonlySet<HappeningKind> 
   return new Set(runs.flatMap((run) => [...partedOf(run.happenings).keys()]));
 }
 
-function partedOf(happenings: readonly Happening[]): ReadonlyMap<HappeningKind, Happening[]> {
-  const before = byKind.get(happenings);
-  if (before) return before;
+/** Parted once for a run: every check asks for its kind, and most runs have none of it. */
+const partedOf = keptWith((happenings: readonly Happening[]): ReadonlyMap<HappeningKind, Happening[]> => {
   const kinds = new Map<HappeningKind, Happening[]>();
   for (const happening of happenings) {
     const same = kinds.get(happening.kind);
@@ -234,10 +234,7 @@ function partedOf(happenings: readonly Happening[]): ReadonlyMap<HappeningKind, 
     else kinds.set(happening.kind, [happening]);
   }
   for (const [kind, same] of kinds) kinds.set(kind, toldOnce(kind, same));
-  byKind.set(happenings, kinds);
   return kinds;
-}
+});
 
-/** Parted once for a run: every check asks for its kind, and most runs have none of it. */
-const byKind = new WeakMap<readonly Happening[], Map<HappeningKind, Happening[]>>();
 const noHappenings: readonly Happening[] = [];

@@ -1,19 +1,10 @@
 /** All facts of a declaration, those of its blocks included. */
 import type { Declaration } from "../model/declaration.ts";
 import type { Fact } from "../model/facts.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { BoundSlot, ConditionSlot, RangeSlot } from "../model/slots.ts";
 
-export function everyFact(declaration: Declaration): readonly Fact[] {
-  let facts = factsOf.get(declaration);
-  if (!facts) {
-    facts = collectFacts(declaration);
-    factsOf.set(declaration, facts);
-  }
-  return facts;
-}
-
-/** Several checks walk the facts of one declaration in turn. */
-const factsOf = new WeakMap<Declaration, readonly Fact[]>();
+export const everyFact = keptWith<Declaration, readonly Fact[]>(collectFacts);
 
 function collectFacts(declaration: Declaration): Fact[] {
   const facts = [...declaration.facts.every()];

@@ -6,6 +6,7 @@
 import { isContentUnread } from "../bench/setup.ts";
 import type { Chunk, Declaration, Recipe } from "../model/declaration.ts";
 import type { Facts } from "../model/facts.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { nearNames } from "../model/near.ts";
 import type { NameSlot } from "../model/slots.ts";
@@ -35,15 +36,7 @@ export function unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): r
   return found;
 }
 /** A declaration is one object as long as its text stays the same, and many recipes rest on it. */
-const known = new WeakMap<UnreadElsewhere["of"], readonly string[]>();
-
-function unreadIn(of: UnreadElsewhere["of"]): readonly string[] {
-  const before = known.get(of);
-  if (before) return before;
-  const found = readUnread(of);
-  known.set(of, found);
-  return found;
-}
+const unreadIn = keptWith(readUnread);
 
 function readUnread(of: UnreadElsewhere["of"]): string[] {
   const words = factsOf(of).flatMap((facts) => [

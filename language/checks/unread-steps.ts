@@ -1,5 +1,5 @@
 /** Steps that cannot be read, which is always told at each of them: what they would have done is not missing. */
-import type { Plan } from "../bench/plan.ts";
+import { oncePerRun } from "../bench/remembered-run.ts";
 import type { Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import { verbsByWord } from "../bench/verbs/index.ts";
@@ -22,17 +22,10 @@ function mayBe({ tokens: [first] }: Step, verbs: readonly string[]): boolean {
   return near.length === 0 || near.some((verb) => verbs.includes(verb));
 }
 
-const known = new WeakMap<Plan, readonly Step[]>();
-
-function unreadSteps({ plan, recipe }: Run): readonly Step[] {
+const unreadSteps = oncePerRun(({ plan, recipe }): readonly Step[] => {
   if (!plan.broken) return none;
-  let steps = known.get(plan);
-  if (!steps) {
-    const read = new Set(plan.steps.map(({ step }) => step));
-    steps = recipe.steps.filter((step) => !read.has(step));
-    known.set(plan, steps);
-  }
-  return steps;
-}
+  const read = new Set(plan.steps.map(({ step }) => step));
+  return recipe.steps.filter((step) => !read.has(step));
+});
 
 const none: readonly Step[] = [];

@@ -18,9 +18,11 @@
  * step 3, and `misce-meaning-1` counted all roles of the site besides. Any change of an algorithm takes another name, so that an old
  * approval is told from a stale one.
  */
+
 import { sha256 } from "@noble/hashes/sha2.js";
 import type { Library } from "../library.ts";
 import type { Declaration, Recipe } from "../model/declaration.ts";
+import { keptWith } from "../model/kept-with.ts";
 import { canonicalJson, type NameOf, type Plain, sameName } from "./canonical.ts";
 import { lookAlikesOf, printedOf } from "./look-alikes.ts";
 import { meaningOf } from "./meaning.ts";
@@ -129,17 +131,8 @@ function namesRole(recipe: Recipe, role: string): boolean {
   return [...facts, ...steps].some((said) => said.key.includes(name));
 }
 
-const ownHashes = new WeakMap<Declaration, string>();
-
 /** Hash of what a declaration itself says. */
-export function ownHash(declaration: Declaration): string {
-  let hash = ownHashes.get(declaration);
-  if (hash === undefined) {
-    hash = hashOf(plainMeaning(declaration));
-    ownHashes.set(declaration, hash);
-  }
-  return hash;
-}
+export const ownHash = keptWith((declaration: Declaration): string => hashOf(plainMeaning(declaration)));
 
 /** A declaration as the algorithm sees it. */
 export function plainMeaning(declaration: Declaration, name: NameOf = sameName): Plain {

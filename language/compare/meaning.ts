@@ -8,6 +8,7 @@ import { planOf } from "../bench/plan.ts";
 import { verbsByWord } from "../bench/verbs/index.ts";
 import type { Chunk, ChunkReading, Declaration, DeclarationKind, Recipe } from "../model/declaration.ts";
 import type { Fact, Facts } from "../model/facts.ts";
+import { keptWith } from "../model/kept-with.ts";
 import { readChunk } from "../model/read-chunk.ts";
 import type { Spot } from "../model/slots.ts";
 import type { Block, Entry, Line } from "../syntax/tree.ts";
@@ -53,29 +54,19 @@ export interface DeclarationMeaning {
   steps: StepMeaning[];
 }
 
-const kept = new WeakMap<Declaration, DeclarationMeaning>();
+const ownMeaning = keptWith((declaration: Declaration) => new Gathering(declaration, sameName).meaning());
 
 /** Offsets are in the declaration's chunk. Where names were changed, `nameOf` gives those of the other side. */
 export function meaningOf(declaration: Declaration, nameOf: NameOf = sameName): DeclarationMeaning {
-  const known = nameOf === sameName ? kept.get(declaration) : undefined;
-  if (known) return known;
-  const meaning = new Gathering(declaration, nameOf).meaning();
-  if (nameOf === sameName) kept.set(declaration, meaning);
-  return meaning;
+  return nameOf === sameName ? ownMeaning(declaration) : new Gathering(declaration, nameOf).meaning();
 }
 
 /** The reading that a chunk of a library keeps; a built-in declaration is read here. */
 export function readingOf(chunk: Chunk): ChunkReading {
-  if ("reading" in chunk) return chunk.reading as ChunkReading;
-  let reading = builtIn.get(chunk);
-  if (!reading) {
-    reading = readChunk(chunk);
-    builtIn.set(chunk, reading);
-  }
-  return reading;
+  return "reading" in chunk ? (chunk.reading as ChunkReading) : readBuiltIn(chunk);
 }
 
-const builtIn = new WeakMap<Chunk, ChunkReading>();
+const readBuiltIn = keptWith(readChunk);
 
 /** The declaration of this reading at the same place: a chunk that was let go and read again has new objects. */
 function blockOf(declaration: Declaration, reading: ChunkReading): Block | undefined {

@@ -9,6 +9,7 @@
 import type { Library } from "../library.ts";
 import type { Declaration, DeclarationKind, Recipe } from "../model/declaration.ts";
 import type { Facts } from "../model/facts.ts";
+import { keptWith } from "../model/kept-with.ts";
 import type { NameSlot, SourceSlot } from "../model/slots.ts";
 
 /** One declaration that a recipe rests on, and how it is reached: `materials vials`, `stock vancomycin-vial-500`, … */
@@ -54,17 +55,7 @@ export function nameOf({ kind, name }: Declaration): string {
 const product: readonly DeclarationKind[] = ["stock", "device"];
 const substance: readonly DeclarationKind[] = ["drug", "fluid"];
 
-/** A declaration never changes once it is read. */
-const kept = new WeakMap<Declaration, readonly Edge[]>();
-
-function edgesOf(declaration: Declaration): readonly Edge[] {
-  let edges = kept.get(declaration);
-  if (!edges) {
-    edges = edgesIn(declaration);
-    kept.set(declaration, edges);
-  }
-  return edges;
-}
+const edgesOf = keptWith<Declaration, readonly Edge[]>(edgesIn);
 
 function edgesIn(declaration: Declaration): Edge[] {
   switch (declaration.kind) {

@@ -1,3 +1,5 @@
+import { keptWith } from "./kept-with.ts";
+
 interface Near {
   name: string;
   distance: number;
@@ -13,14 +15,10 @@ export function nearNamesIn(name: string, lists: readonly (readonly string[])[])
   return nearest(lists.flatMap((list) => nearInList(name, list))).map((n) => n.name);
 }
 
-const nearByList = new WeakMap<readonly string[], Map<string, readonly Near[]>>();
+const nearBy = keptWith<readonly string[], Map<string, readonly Near[]>>(() => new Map());
 
 function nearInList(name: string, list: readonly string[]): readonly Near[] {
-  let known = nearByList.get(list);
-  if (!known) {
-    known = new Map();
-    nearByList.set(list, known);
-  }
+  const known = nearBy(list);
   const before = known.get(name);
   if (before) return before;
   const found = nearest(near(name, list));

@@ -9,6 +9,7 @@ import { defaultHouse, type HouseStyle } from "../quantities/notation.ts";
 import { inBase, measure, type Quantity } from "../quantities/quantity.ts";
 import { alwaysTold } from "./always-told.ts";
 import type { Site } from "./declaration.ts";
+import { keptWith } from "./kept-with.ts";
 import type { MeasureSlot } from "./slots.ts";
 
 export type Cabinet = "horizontal-laminar-flow" | "vertical-laminar-flow" | "containment-cabinet" | "isolator" | "none";
@@ -105,17 +106,11 @@ export function defaultPolicy(): Policy {
 }
 
 const withoutSite = defaultPolicy();
-const known = new WeakMap<Site, Policy>();
+const stated = keptWith(readPolicy);
 
 /** The same object for the same declaration. */
 export function policyOf(site: Site | undefined): Policy {
-  if (!site) return withoutSite;
-  let policy = known.get(site);
-  if (!policy) {
-    policy = readPolicy(site);
-    known.set(site, policy);
-  }
-  return policy;
+  return site ? stated(site) : withoutSite;
 }
 
 function readPolicy(site: Site): Policy {

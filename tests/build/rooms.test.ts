@@ -114,6 +114,24 @@ describe("imports", () => {
   });
 });
 
+describe("memory", () => {
+  /** Their keys are there from start to end, or they hold nothing that leads back to the key. */
+  const harmless = [
+    "language/checks/evaluate.ts",
+    "language/checks/record/words-against-order.ts",
+    "language/library.ts",
+    "language/quantities/remembered.ts",
+    "language/quantities/unit.ts",
+  ];
+
+  test("of what is read anew with each keystroke is kept with it, not in a WeakMap (language/model/kept-with.ts)", () => {
+    const kept = sources.filter(
+      (file) => file.startsWith("language/") && /new WeakMap\b/.test(readFileSync(join(root, file), "utf8")),
+    );
+    expect(kept.sort()).toEqual(harmless);
+  });
+});
+
 /** The first circle found, as the rooms on it; undefined where there is none. */
 function circleIn(edges: ReadonlyMap<string, ReadonlySet<string>>): string[] | undefined {
   const done = new Set<string>();

@@ -11,6 +11,7 @@ import { shortened } from "../../bench/spoken.ts";
 import { ionHeld } from "../../bench/targets.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
+import { keptWith } from "../../model/kept-with.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
@@ -59,11 +60,7 @@ export function groupsFor(rows: readonly LimitRow[], run: Run): readonly (readon
   const access = rowAt(order?.all("access"), run)?.slots.access.choice;
   const use = useOf(recipe);
   const circumstances = `${route ?? ""} ${access ?? ""} ${use ?? ""}`;
-  let known = groupsOf.get(rows);
-  if (!known) {
-    known = new Map();
-    groupsOf.set(rows, known);
-  }
+  const known = groupsOf(rows);
   const before = known.get(circumstances);
   if (before) return before;
   const groups = grouped(rows, route, access, use);
@@ -72,7 +69,7 @@ export function groupsFor(rows: readonly LimitRow[], run: Run): readonly (readon
 }
 
 /** The rows of a drug are one list as long as its text stays the same, and hundreds of recipes are laid against it. */
-const groupsOf = new WeakMap<readonly LimitRow[], Map<string, readonly (readonly LimitRow[])[]>>();
+const groupsOf = keptWith<readonly LimitRow[], Map<string, readonly (readonly LimitRow[])[]>>(() => new Map());
 
 function grouped(
   rows: readonly LimitRow[],

@@ -1,6 +1,7 @@
 /** The percentage by which a printed line names a fluid: `in glucose 10 %`, `10 % glucose`. */
 import type { Run } from "../../bench/run.ts";
 import type { Fluid, Recipe } from "../../model/declaration.ts";
+import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { finals } from "./contained.ts";
@@ -10,18 +11,10 @@ import { type Percent, percentsIn } from "./percents-in-text.ts";
 import { near } from "./title-amounts.ts";
 import { assertions, type Contradiction, fluidsOf, ownWords } from "./words-against-order.ts";
 
-/** A declaration is one object as long as its text stays the same. */
-const partsOf = new WeakMap<Fluid, readonly Percent[]>();
-
 /** `glucose 5 % w/v and sodium chloride 0.45 % w/v`: each part of a fluid by its name in print. */
-function partsOfFluid(fluid: Fluid): readonly Percent[] {
-  let parts = partsOf.get(fluid);
-  if (!parts) {
-    parts = percentsIn(fluid.facts.one("name")?.slots.text.text ?? "");
-    partsOf.set(fluid, parts);
-  }
-  return parts;
-}
+const partsOfFluid = keptWith(({ facts }: Fluid): readonly Percent[] =>
+  percentsIn(facts.one("name")?.slots.text.text ?? ""),
+);
 
 /**
  * Another percentage of what the recipe's fluids are made of, or a fluid of another substance. A percentage of the drug itself is its

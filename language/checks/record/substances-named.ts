@@ -1,6 +1,7 @@
 /** Drugs and fluids of the library that a text names and the recipe does not use. */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { type Contradiction, ownNames, wordsOf } from "./words-against-order.ts";
@@ -85,13 +86,9 @@ interface KnownNames {
 }
 
 /** The list of a library's names is one object as long as they stay the same. */
-const knownNames = new WeakMap<readonly string[], KnownNames>();
-
-function known(names: readonly string[]): KnownNames {
-  let found = knownNames.get(names);
-  if (!found) {
-    found = { names: new Set(names), words: new Set(names.flatMap((name) => name.split("-"))) };
-    knownNames.set(names, found);
-  }
-  return found;
-}
+const known = keptWith(
+  (names: readonly string[]): KnownNames => ({
+    names: new Set(names),
+    words: new Set(names.flatMap((name) => name.split("-"))),
+  }),
+);

@@ -1,6 +1,7 @@
 /** What a title or a line of the label says in words (drug, fluid, route, patient, time of giving), held against the order. */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
+import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
@@ -134,7 +135,7 @@ export function ownNames(recipe: Recipe, lookup: Lookup): OwnNames {
   if (last?.recipe === recipe) return last;
   const fluids = fluidsOf(recipe, lookup);
   const wordsIn = (kind: "drug" | "fluid", names: readonly string[]) =>
-    names.flatMap((name) => wordsOfNames(kind, name, lookup));
+    names.flatMap((name) => wordsOfEach(namesOf(kind, name, lookup)));
   const [ofDrugs, ofFluids] = [wordsIn("drug", orderedDrugs(recipe)), wordsIn("fluid", fluids)];
   const words = { drugs: together(ofDrugs), fluids: together(ofFluids) };
   const own = { recipe, fluids, names: [...ofDrugs, ...ofFluids], words };
@@ -185,33 +186,18 @@ export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): r
   return declared ? namesOfDeclared(declared) : [name];
 }
 
-/** A declaration is one object as long as its text stays the same. */
-const declaredNames = new WeakMap<Drug | Fluid, readonly string[]>();
-
-function namesOfDeclared(declared: Drug | Fluid): readonly string[] {
-  const before = declaredNames.get(declared);
-  if (before) return before;
+const namesOfDeclared = keptWith((declared: Drug | Fluid): readonly string[] => {
   const named = declared.kind === "drug" ? declared.facts.one("name") : declared.facts.one("name");
   const text = named?.slots.text.text;
   const { base, salts } = declared.kind === "drug" ? declared.substance : { base: undefined, salts: [] };
   const names = [declared.name.name, ...(text === undefined ? [] : [text]), ...(base ? [base] : [])];
-  const found = [...names, ...salts.map((s) => s.name)];
-  declaredNames.set(declared, found);
-  return found;
-}
+  return [...names, ...salts.map((s) => s.name)];
+});
 
-const declaredWords = new WeakMap<readonly string[], readonly ReadonlySet<string>[]>();
-
-/** The words of each of its names. */
-function wordsOfNames(kind: "drug" | "fluid", name: string, lookup: Lookup): readonly ReadonlySet<string>[] {
-  const names = namesOf(kind, name, lookup);
-  let words = declaredWords.get(names);
-  if (!words) {
-    words = names.map((each) => new Set(wordsOf(each)));
-    declaredWords.set(names, words);
-  }
-  return words;
-}
+/** The words of each name. */
+const wordsOfEach = keptWith((names: readonly string[]): readonly ReadonlySet<string>[] =>
+  names.map((name) => new Set(wordsOf(name))),
+);
 
 /** In small letters; figures stay whole (`0.9`). */
 export const wordsOf = remembered(

@@ -1,5 +1,6 @@
 import { inputRanges } from "../../bench/order.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import { keptWith } from "../../model/kept-with.ts";
 import type { RangeSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { declarationCheck } from "../check.ts";
@@ -10,17 +11,9 @@ import { example } from "../example.ts";
 const capacity = "  capacity   150 mL\n";
 
 /** The range of an order runs backwards, which is told there: there is no patient for whom anything else of it could be judged. */
-export function isOrderBackwards(recipe: Recipe): boolean {
-  let isSo = backwards.get(recipe);
-  if (isSo === undefined) {
-    isSo = (recipe.order?.every() ?? []).some((fact) => rangesIn(fact).some(isBackwards));
-    backwards.set(recipe, isSo);
-  }
-  return isSo;
-}
-
-/** Several checks ask in turn. */
-const backwards = new WeakMap<Recipe, boolean>();
+export const isOrderBackwards = keptWith(({ order }: Recipe): boolean =>
+  (order?.every() ?? []).some((fact) => rangesIn(fact).some(isBackwards)),
+);
 
 /** An end of a range of the order cannot be read, which is always told: for whom the order is, is not known. */
 export function isOrderRangeUnread(recipe: Recipe): boolean {
