@@ -1,7 +1,7 @@
 /** In which forms of a drug a figure of a printed text may be counted: `20 mg/mL` of caffeine citrate or of caffeine. */
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { tellingWords } from "./title-amounts.ts";
+import { tellingWords } from "./named-forms.ts";
 import { wordsOf } from "./words-against-order.ts";
 
 /** As the drug is counted (undefined), as its products are labelled or the order counts it, and as the words say. */

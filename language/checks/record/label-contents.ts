@@ -5,6 +5,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit, type Unit } from "../../quantities/unit.ts";
+import { absentIonBeside } from "./absent-ions.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { containedIn, ionCounts, namedBeside, solutions } from "./contained.ts";
@@ -84,7 +85,12 @@ function ionContradicted(
   lookup: Lookup,
 ): Contradiction | undefined {
   const ion = ionOf(figure, recipe, runs, lookup);
-  if (!ion) return undefined;
+  if (!ion) {
+    const absent = absentIonBeside(figure, recipe, runs, lookup);
+    return absent === undefined
+      ? undefined
+      : { said: `${absent} ${figure.written}`, ordered: `no ${absent}`, whole: "recipe" };
+  }
   const pair = concentrationOf(figure, count, sentence, recipe, runs);
   const { figure: counted, unit } = pair?.count ?? count;
   const said = pair?.quantity ?? figure.quantity;

@@ -9,7 +9,7 @@ import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
-import { assertions, type Contradiction, isNamedLast, ownWords } from "./words-against-order.ts";
+import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
 const otherAmount = /\b(?:exceed\w*|up to|maxim\w*|limit|dilut\w*|reconstitut\w*|bolus|loading|vials?|ampoules?)\b/i;
@@ -24,7 +24,7 @@ export function doseContradicted(
 ): Contradiction | undefined {
   if (runs.some((run) => run.doses.some(isPerTime))) return undefined;
   const use = recipe.order?.one("use")?.slots.use.choice;
-  // Of a part of the container no one amount is the label's, but for what is in all of it: `100 mg in 100 mL`.
+  // Of a part of the container no one amount is the label's, but for what is in all of it: `100 mg in 100 mL`, `contains 100 mg`.
   const isOfPart = use === "part-of-container" || use === "titrated";
   const drugs = orderedDrugs(recipe);
   const own = ownWords(recipe, lookup);
@@ -34,7 +34,7 @@ export function doseContradicted(
     for (const figure of figuresIn(sentence)) {
       if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       if (containedIn(figure, recipe, runs, lookup)) continue;
-      if (isOfPart && !isInAllOfIt(figure, recipe, runs)) continue;
+      if (isOfPart && !isInAllOfIt(figure, recipe, runs) && !isOfContents(figure, own.drugs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
       const isFirst = !(drugs.length > 1 ? /\beach\b|\bm?l\b/i : /\d|\beach\b|\bm?l\b/i).test(figure.before);
@@ -42,11 +42,29 @@ export function doseContradicted(
       if (!isNamed && !isAlone && !judgedBefore.some((first) => saysAgain(first, figure))) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
       if (judged) judgedBefore.push(figure);
-      if (!judged || judged.fits || judged.form || strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
-      return { said: figure.written, ordered: judged.known.join(" and ") };
+      if (!judged || judged.fits) continue;
+      const { form, counter, known } = judged;
+      const { written } = figure;
+      // `noradrenaline tartrate 8 mg` for 8 mg of noradrenaline names what it counts, and that is another amount.
+      if (form && form.base === counter)
+        return {
+          said: `${written} of ${counter}`,
+          ordered: `${written} as ${form.as}, which is ${form.amount} as ${counter}`,
+        };
+      if (form || strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
+      return { said: counter === undefined ? written : `${written} of ${counter}`, ordered: known.join(" and ") };
     }
   }
   return undefined;
+}
+
+const contents = /\b(?:contains?|containing|contents?|holds?|total)\b[^.;]*$/i;
+
+/** `Contains noradrenaline 8 mg`, or a line that has the drug's name before the figure and nothing behind it but what it is in. */
+function isOfContents({ before, after }: TextFigure, drugs: ReadonlySet<string>): boolean {
+  if (contents.test(before)) return true;
+  const words = wordsOf(before);
+  return words.length > 0 && words.every((word) => drugs.has(word)) && /^\s*(?:$|\(|in\b)/.test(after);
 }
 
 /** `4 g (16.2 mmol)`, `8 mmol = 16 mEq`: the same amount in another unit. */

@@ -12,11 +12,12 @@ import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { tellingWords } from "./named-forms.ts";
 import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
-import { drugPercents, near, tellingWords } from "./title-amounts.ts";
+import { drugPercents, near } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */

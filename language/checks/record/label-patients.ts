@@ -11,7 +11,7 @@ import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear } from "./label-figures.ts";
-import { tellingWords } from "./title-amounts.ts";
+import { tellingWords } from "./named-forms.ts";
 import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, and what is given before or beside it, is another dose. */

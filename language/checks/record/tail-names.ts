@@ -13,6 +13,8 @@ const namesWithFigures = /\b([a-z]{7,})(?: \((?:as )?[a-z ]+\))? (?=\d)/gi;
 
 export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const drugs = orderedDrugs(recipe);
+  const handed = handedContradicted(text, drugs, lookup);
+  if (handed) return handed;
   for (const sentence of assertions(text)) {
     for (const [, written] of sentence.matchAll(namesWithFigures)) {
       const word = written!.toLowerCase();
@@ -21,6 +23,22 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
       if (own.some(({ words }) => words.includes(word))) continue;
       const meant = own.find(({ words }) => words.some((each) => each.endsWith(word)));
       if (meant) return { said: word, ordered: meant.drug, whole: "order" };
+    }
+  }
+  return undefined;
+}
+
+/** `S-ketamine`, `(R)-ketamine`, `S(+)-ketamine`: one of the two mirror images, and of another strength than both together. */
+const handedNames = /(?<![A-Za-z0-9-])(\(?[RS]\)?(?:\([+-]\))?-)([a-z]{5,})\b/gi;
+
+function handedContradicted(text: string, drugs: readonly string[], lookup: Lookup): Contradiction | undefined {
+  for (const [said, hand, name] of text.matchAll(handedNames)) {
+    const word = name!.toLowerCase();
+    for (const drug of drugs) {
+      const names = namesOf("drug", drug, lookup).map((each) => each.toLowerCase());
+      const isHanded = names.some((each) => each.includes(`${hand!.toLowerCase()}${word}`));
+      if (!isHanded && names.some((each) => wordsOf(each).includes(word)))
+        return { said, ordered: drug, whole: "order" };
     }
   }
   return undefined;

@@ -10,9 +10,9 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
-import type { TextFigure } from "./figures-in-text.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { counterOf, namesForm, saltBefore } from "./named-forms.ts";
 import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
-import { isSaltWord } from "./salt-words.ts";
 import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
@@ -57,7 +57,8 @@ export function matchesDose(
     const asOrdered =
       dose.given.unit.dimension === quantity.unit.dimension && inBase(dose.given).equals(inBase(quantity));
     const other = otherForm(dose, drug, lookup);
-    const named = counterOf(next, drug, lookup);
+    const salt = saltBefore(figure, title, drug, lookup);
+    const named = counterOf(next, drug, lookup) ?? salt;
     counter ??= named;
     if (asOrdered && named === undefined && (!other || namesForm(said, other, drug, lookup))) return fitting;
     const amounts = amountsOf(dose, drug, kind, said, named, title, lookup);
@@ -66,21 +67,39 @@ export function matchesDose(
     if (!first) continue;
     const shown = showQuantity(preferredUnit({ value: first, unit: kindUnits[kind] }), 4);
     known.add(shown);
-    if (asOrdered && other && named === undefined)
-      form = { as: other, base: drug.substance.base ?? drug.name.name, amount: shown };
+    const base = drug.substance.base ?? drug.name.name;
+    if (asOrdered && other && named === undefined) form = { as: other, base, amount: shown };
+    else if (asOrdered && salt !== undefined && named === salt) form = { as: base, base: salt, amount: shown };
   }
-  if (known.size === 0) return unitSlip(figure, runs, meant);
+  if (known.size === 0) return unitSlip(figure, [title, titleWith(figure, recipe)], runs, meant);
   return { fits: false, known: [...known], form, drug: meant, counter };
 }
 
-/** `50 mg` for an order of 50 units: the figure of the order in a unit that no fact turns into the ordered one. */
-function unitSlip({ quantity }: TextFigure, runs: readonly Run[], meant: string | undefined): JudgedAmount | undefined {
+/** The recipe's title where it states the figure too, so that a line of the label repeats it. */
+function titleWith({ written }: TextFigure, recipe: Recipe): string {
+  const title = recipe.facts.one("title")?.slots.text.text ?? "";
+  return title.includes(written) ? title : "";
+}
+
+/**
+ * `50 mg` for an order of 50 units: the figure of the order in a unit that no fact turns into the ordered one, or any figure in such a unit
+ * where the texts have none in the ordered one. `10 units (16.7 mcg)` cannot be judged.
+ * @param texts with the figure
+ */
+function unitSlip(
+  { quantity }: TextFigure,
+  texts: readonly string[],
+  runs: readonly Run[],
+  meant: string | undefined,
+): JudgedAmount | undefined {
   const given = runs.flatMap(({ doses }) =>
     doses.flatMap((dose) => (dose.given && (meant === undefined || dose.drug === meant) ? [dose.given] : [])),
   );
-  const slipped = given.filter(
-    ({ unit, value }) => kindOf({ unit, value }) !== kindOf(quantity) && value.equals(quantity.value),
-  );
+  const kinds = new Set(texts.flatMap(figuresIn).map((each) => kindOf(each.quantity)));
+  const slipped = given.filter((dose) => {
+    const kind = kindOf(dose);
+    return kind !== kindOf(quantity) && (dose.value.equals(quantity.value) || !kinds.has(kind));
+  });
   if (slipped.length === 0) return undefined;
   const known = [...new Set(slipped.map((dose) => showQuantity(dose)))];
   return { fits: false, known, form: undefined, drug: meant, counter: undefined };
@@ -104,40 +123,10 @@ function drugBefore(before: string, recipe: Recipe, lookup: Lookup): string | un
   return undefined;
 }
 
-/** The ion or the form that the word behind a figure names: `250 mg of theophylline`, `4.5 mmol of calcium`. */
-function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup): string | undefined {
-  if (word === undefined) return undefined;
-  // `4 g of magnesium sulfate` is the drug.
-  const salts = drug.substance.salts.map(({ name }) => name);
-  const own = namesOf("drug", drug.name.name, lookup)
-    .filter((name) => !salts.includes(name))
-    .map(wordsOf);
-  if (second !== undefined && own.some((name) => name.includes(word) && name.includes(second))) return undefined;
-  // `20 g magnesium chloride` is another drug, and no magnesium.
-  if (second !== undefined && isSaltWord(second)) return undefined;
-  const ion = drug.substance.ions.find(({ name }) => name === word);
-  if (ion) return ion.name;
-  return drug.substance.salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word))?.name;
-}
-
 /** The form that the order counts, where it is not the one in which the drug is counted. */
 function otherForm({ as, given }: OrderedDose, { substance }: Drug, lookup: Lookup): string | undefined {
   if (as === undefined || as === substance.base || !given || kindOf(given) !== "mass") return undefined;
   return lookup.find("drug", as) ? undefined : as;
-}
-
-function namesForm(said: ReadonlySet<string>, form: string, drug: Drug, lookup: Lookup): boolean {
-  const telling = tellingWords(form, drug, lookup);
-  return telling.length === 0 || telling.some((word) => said.has(word));
-}
-
-/** `theophylline`, or the `hydrate` of remedy-hydrate: words of the form that the drug's own name has not. */
-export function tellingWords(form: string, drug: Drug, lookup: Lookup): string[] {
-  const { base } = drug.substance;
-  if (!namesOf("drug", drug.name.name, lookup).includes(form)) return [];
-  const full = drug.facts.one("name")?.slots.text.text ?? "";
-  const own = new Set([...wordsOf(drug.name.name), ...wordsOf(full), ...(base ? wordsOf(base) : [])]);
-  return wordsOf(form).filter((word) => !own.has(word));
 }
 
 /** The dose as the drug is counted, as the forms that the title names, and as its ions; `named` alone where the title says which. */

@@ -1,0 +1,48 @@
+/** Forms of a drug that a printed text names beside a figure: the ion, the salt or the base that the figure counts. */
+import type { Drug } from "../../model/declaration.ts";
+import type { Lookup } from "../../model/lookup.ts";
+import type { TextFigure } from "./figures-in-text.ts";
+import { isSaltWord } from "./salt-words.ts";
+import { namesOf, wordsOf } from "./words-against-order.ts";
+
+/** The ion or the form that the word behind a figure names: `250 mg of theophylline`, `4.5 mmol of calcium`. */
+export function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup): string | undefined {
+  if (word === undefined) return undefined;
+  // `4 g of magnesium sulfate` is the drug.
+  const salts = drug.substance.salts.map(({ name }) => name);
+  const own = namesOf("drug", drug.name.name, lookup)
+    .filter((name) => !salts.includes(name))
+    .map(wordsOf);
+  if (second !== undefined && own.some((name) => name.includes(word) && name.includes(second))) return undefined;
+  // `20 g magnesium chloride` is another drug, and no magnesium.
+  if (second !== undefined && isSaltWord(second)) return undefined;
+  const ion = drug.substance.ions.find(({ name }) => name === word);
+  if (ion) return ion.name;
+  return drug.substance.salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word))?.name;
+}
+
+/** `Noradrenaline tartrate 8 mg`: the salt that stands right before the figure, unless the text says that it counts the base. */
+export function saltBefore({ before }: TextFigure, title: string, drug: Drug, lookup: Lookup): string | undefined {
+  const { salts, base } = drug.substance;
+  if (salts.length === 0) return undefined;
+  const counts = (form: string) => new RegExp(`\\bas (?:the )?${form}\\b|\\b${form}\\)`, "i").test(title);
+  if (/\bbase\b/i.test(title) || (base !== undefined && counts(base.replaceAll("-", " ")))) return undefined;
+  const [word, first] = [...wordsOf(before)].reverse();
+  if (word === undefined || first === undefined) return undefined;
+  return salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word) && wordsOf(name).includes(first))
+    ?.name;
+}
+
+export function namesForm(said: ReadonlySet<string>, form: string, drug: Drug, lookup: Lookup): boolean {
+  const telling = tellingWords(form, drug, lookup);
+  return telling.length === 0 || telling.some((word) => said.has(word));
+}
+
+/** `theophylline`, or the `hydrate` of remedy-hydrate: words of the form that the drug's own name has not. */
+export function tellingWords(form: string, drug: Drug, lookup: Lookup): string[] {
+  const { base } = drug.substance;
+  if (!namesOf("drug", drug.name.name, lookup).includes(form)) return [];
+  const full = drug.facts.one("name")?.slots.text.text ?? "";
+  const own = new Set([...wordsOf(drug.name.name), ...wordsOf(full), ...(base ? wordsOf(base) : [])]);
+  return wordsOf(form).filter((word) => !own.has(word));
+}

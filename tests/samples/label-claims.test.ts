@@ -1,0 +1,115 @@
+/**
+ * One more line on the label, or another title, on recipes of the sample library. Two mg of noradrenaline tartrate hold 1 mg of
+ * noradrenaline by the sample's own monograph (invented there, as on usual ampoules); esketamine is one of the two mirror images of
+ * ketamine and has an International Nonproprietary Name of its own (WHO).
+ */
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { expect, it } from "vitest";
+import { Library } from "../../language/library.ts";
+
+const folder = join(import.meta.dirname, "../../samples/library");
+const library = new Library({ asOf: "2026-11-25" });
+for (const file of readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((f) => f.endsWith(".misce")))
+  library.open(file, readFileSync(join(folder, file), "utf8"));
+
+/** What is found once the sample has this line on its label, or `title: ...` as its title. */
+function toldOf(recipe: string, line: string): string[] {
+  const file = `recipes/${recipe}.misce`;
+  const text = readFileSync(join(folder, file), "utf8");
+  const title = /^title: (.*)$/.exec(line)?.[1];
+  const block = `  label-text {\n    line "${line}"\n  }\n}\n`;
+  library.change(
+    file,
+    title === undefined ? text.trimEnd().replace(/\}$/, block) : text.replace(/title +".*"/, `title "${title}"`),
+  );
+  const told = library
+    .findings(file)
+    .filter(({ silenced }) => !silenced)
+    .map(({ message }) => message.replace(/\. Correct whichever is wrong\.$/, ""));
+  library.change(file, text);
+  return told;
+}
+
+const nor = "noradrenaline-8mg-syringe";
+const tartrate = "8 mg as noradrenaline, which is 16 mg as noradrenaline-tartrate";
+
+it.each([
+  // The salt for the base: half the dose, or twice.
+  [
+    nor,
+    "title: Noradrenaline tartrate 8 mg in glucose 5 %",
+    'The title says 8 mg; the order counts it as noradrenaline, which the title does not say, and as noradrenaline-tartrate it is 16 mg. Write "8 mg as noradrenaline".',
+  ],
+  [
+    nor,
+    "title: Noradrenaline (tartrate) 9 mg in glucose 5 %",
+    "The title says 9 mg of noradrenaline-tartrate; the order comes to 16 mg",
+  ],
+  [
+    nor,
+    "Contains noradrenaline tartrate 8 mg",
+    `This line of the label says 8 mg of noradrenaline-tartrate; the order says ${tartrate}`,
+  ],
+  [
+    nor,
+    "Noradrenaline tartrate 8 mg in 50 mL",
+    `This line of the label says 8 mg of noradrenaline-tartrate; the order says ${tartrate}`,
+  ],
+  // What a container holds, on one that is titrated.
+  [nor, "Contains noradrenaline 80 mg", "This line of the label says 80 mg; the order says 8 mg"],
+  [nor, "This syringe contains 80 mg of noradrenaline", "This line of the label says 80 mg; the order says 8 mg"],
+  [nor, "Total noradrenaline 80 mg", "This line of the label says 80 mg; the order says 8 mg"],
+  [nor, "Noradrenaline 80 mg", "This line of the label says 80 mg; the order says 8 mg"],
+  [nor, "Noradrenaline 80 mg in glucose 5 %", "This line of the label says 80 mg; the order says 8 mg"],
+  // A unit that nothing turns into the ordered one.
+  ["vasopressin-50-units", "Contains 999 mg", "This line of the label says 999 mg; the order says 50 units"],
+  ["vasopressin-50-units", "Contains vasopressin 5 mg", "This line of the label says 5 mg; the order says 50 units"],
+  [
+    "vasopressin-50-units",
+    "title: Vasopressin 5 mg in sodium chloride 0.9 % 500 mL",
+    "The title says 5 mg; the order comes to 50 units",
+  ],
+  // One of two mirror images.
+  [
+    "ketamine-100mg-syringe",
+    "title: S-ketamine 100 mg, syringe of 50 mL",
+    "The title says S-ketamine; the order says ketamine",
+  ],
+  [
+    "ketamine-100mg-syringe",
+    "S(+)-Ketamine 2 mg/mL",
+    "This line of the label says S(+)-Ketamine; the order says ketamine",
+  ],
+  // An electrolyte that is not in it.
+  ["magnesium-4g", "Potassium 20 mmol", "This line of the label says potassium 20 mmol; the recipe says no potassium"],
+  [
+    "phosphate-calcium",
+    "Contains 40 mmol/L of potassium",
+    "This line of the label says potassium 40 mmol/L; the recipe says no potassium",
+  ],
+])("%s with %j is told once", (recipe, line, told) => {
+  expect(toldOf(recipe, line)).toEqual([told]);
+});
+
+it.each([
+  [nor, "title: Noradrenaline tartrate 16 mg in glucose 5 %"],
+  [nor, "title: Noradrenaline tartrate 8 mg as noradrenaline in glucose 5 %"],
+  [nor, "title: Noradrenaline tartrate 16 mg (8 mg base) in glucose 5 %"],
+  [nor, "title: Noradrenaline 8 mg (as tartrate) in glucose 5 %"],
+  [nor, "Contains noradrenaline tartrate 16 mg"],
+  [nor, "Contains noradrenaline 8 mg (as tartrate)"],
+  [nor, "Noradrenaline 8 mg in glucose 5 %"],
+  [nor, "Noradrenaline 8 mg (160 mcg/mL)"],
+  [nor, "Start noradrenaline at 2 mcg/min"],
+  [nor, "Noradrenaline 5 mcg bolus if told"],
+  ["vasopressin-50-units", "Contains 50 units (100 mcg)"],
+  ["vasopressin-50-units", "title: Vasopressin 50 units (100 mcg) in sodium chloride 0.9 % 500 mL"],
+  ["ketamine-100mg-syringe", "Ketamine 2 mg/mL, S. Ravine"],
+  ["magnesium-4g", "Stop if serum potassium is 6 mmol/L or more"],
+  ["magnesium-4g", "Monitor potassium: target potassium 4.5 mmol/L"],
+  // Glycerophosphate brings phosphate.
+  ["phosphate-calcium", "Phosphate 10 mmol"],
+])("%s with %j is in order", (recipe, line) => {
+  expect(toldOf(recipe, line)).toEqual([]);
+});
