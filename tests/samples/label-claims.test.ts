@@ -81,6 +81,19 @@ it.each([
     "S(+)-Ketamine 2 mg/mL",
     "This line of the label says S(+)-Ketamine; the order says ketamine",
   ],
+  // How long it runs, in other words than `over`.
+  ...[
+    ["900 mg, 500 mL, 10 h", "10 h"],
+    ["900 mg / 500 mL / 12 h", "12 h"],
+    ["Amiodarone 900 mg in 500 mL, 10 hours", "10 hours"],
+    ["12-hour infusion", "12-hour infusion"],
+    ["Run for 10 h", "Run for 10 h"],
+    ["Over: 10 h", "Over: 10 h"],
+  ].map(([line, said]) => [
+    "amiodarone-900mg",
+    line!,
+    `This line of the label says ${said}; the order says infuse-over 24 h`,
+  ]),
   // An electrolyte that is not in it.
   ["magnesium-4g", "Potassium 20 mmol", "This line of the label says potassium 20 mmol; the recipe says no potassium"],
   [
@@ -89,7 +102,7 @@ it.each([
     "This line of the label says potassium 40 mmol/L; the recipe says no potassium",
   ],
 ])("%s with %j is told once", (recipe, line, told) => {
-  expect(toldOf(recipe, line)).toEqual([told]);
+  expect(toldOf(recipe!, line!)).toEqual([told]);
 });
 
 it.each([
@@ -103,6 +116,10 @@ it.each([
   [nor, "Noradrenaline 8 mg (160 mcg/mL)"],
   [nor, "Start noradrenaline at 2 mcg/min"],
   [nor, "Noradrenaline 5 mcg bolus if told"],
+  ...["900 mg, 500 mL, 24 h", "24-hour infusion", "Change the line after 10 h", "Do not give in 10 min"].map((line) => [
+    "amiodarone-900mg",
+    line,
+  ]),
   ["vasopressin-50-units", "Contains 50 units (100 mcg)"],
   ["vasopressin-50-units", "title: Vasopressin 50 units (100 mcg) in sodium chloride 0.9 % 500 mL"],
   ["ketamine-100mg-syringe", "Ketamine 2 mg/mL, S. Ravine"],
@@ -111,5 +128,5 @@ it.each([
   // Glycerophosphate brings phosphate.
   ["phosphate-calcium", "Phosphate 10 mmol"],
 ])("%s with %j is in order", (recipe, line) => {
-  expect(toldOf(recipe, line)).toEqual([]);
+  expect(toldOf(recipe!, line!)).toEqual([]);
 });

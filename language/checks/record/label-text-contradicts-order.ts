@@ -16,6 +16,7 @@ import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
+import { timeContradicted } from "./label-times.ts";
 import { volumeContradicted } from "./label-volumes.ts";
 import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
@@ -25,7 +26,6 @@ import {
   type Contradiction,
   patientContradicted,
   routeContradicted,
-  timeContradicted,
   wordsOf,
 } from "./words-against-order.ts";
 

@@ -3,10 +3,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
-import { findUnit } from "../../quantities/unit.ts";
 import { isSaltWord } from "./salt-words.ts";
 
 export interface Contradiction {
@@ -98,20 +95,6 @@ export const assertions = remembered(
     }),
   mostSentences,
 );
-
-/** `over 4 h`: how long it is given, as the label says it. */
-export function timeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  const stated = recipe.order?.all("infuse-over") ?? [];
-  if (stated.length === 0) return undefined;
-  const [, said, number, word] = /\bover ((\d+(?:\.\d+)?) ?([a-z]+))\b/i.exec(assertions(text).join(". ")) ?? [];
-  const unit = word === undefined ? undefined : findUnit(word).unit;
-  if (said === undefined || unit?.dimension.key !== "time") return undefined;
-  const time: Quantity = { value: Exact.of(number!), unit };
-  const known = stated.flatMap(({ slots }) => (slots.time.quantity ? [slots.time] : []));
-  if (known.length === 0 || known.some((t) => t.quantity!.unit.dimension !== unit.dimension)) return undefined;
-  if (known.some((t) => inBase(t.quantity!).equals(inBase(time)))) return undefined;
-  return { said: `over ${said}`, ordered: `infuse-over ${known.map((t) => t.written).join(" and ")}` };
-}
 
 /** What is ordered or stands on the bench. */
 export interface OwnNames {
