@@ -22,6 +22,7 @@ import { ionsBeyondSolubility } from "./ions-beyond-solubility.ts";
 import { lightProtectionMissing } from "./light-protection-missing.ts";
 import { phFarApart } from "./ph-far-apart.ts";
 import { stabilityNotCovered } from "./stability-not-covered.ts";
+import { sterilisingNotShown } from "./sterilising-not-shown.ts";
 import { stoodLongerThanStable } from "./stood-longer-than-stable.ts";
 import { storageContradictsDrug } from "./storage-contradicts-drug.ts";
 import { useWithinLongerThanPolicy } from "./use-within-longer-than-policy.ts";
@@ -48,6 +49,7 @@ export const stabilityChecks: readonly AnyCheck[] = [
   useWithinNotCompared,
   afterOpeningLongerThanKept,
   beyondUseNotKnown,
+  sterilisingNotShown,
   immediateUseTooMany,
   storageContradictsDrug,
   lightProtectionMissing,
