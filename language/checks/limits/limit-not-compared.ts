@@ -13,6 +13,9 @@ import { breaches, limitsText } from "./limit-rows.ts";
 import { isOfWhichNotSaid, isPartNotSaid, rateBreaches } from "./rates.ts";
 
 const usual = "Add it, or state the limit in the unit of the strength";
+const notFast = "the order does not say how fast it is given";
+const sayHowFast = "State `infuse-over` or `infuse-at`";
+const sayAtOnce = `${sayHowFast}, or \`use part-of-container as bolus\` where the part is given at once`;
 
 export const limitNotCompared = recipeCheck({
   name: "limit-not-compared",
@@ -76,8 +79,9 @@ export const limitNotCompared = recipeCheck({
           ? "it is given in drops, and the materials hold no set with its `drop-factor`"
           : rate || isGivingStated(context.recipe)
             ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
-            : "the order does not say how fast it is given";
-      yield { at, drug, rows, ion, what: "rate", missing, remedy: usual };
+            : notFast;
+      const remedy = missing !== notFast ? usual : isPartOfContainer(context.recipe) ? sayAtOnce : sayHowFast;
+      yield { at, drug, rows, ion, what: "rate", missing, remedy };
     }
   },
   say: ({ drug, rows, ion, what, missing, remedy }) => ({
@@ -92,6 +96,12 @@ function ionNotKnown(ion: string, vessel: Vessel): { missing: string; remedy: st
     missing: `how much ${ion} ${vessel.name} holds is not known`,
     remedy: `State \`contains ${ion}\` in the stock, or \`ion ${ion}\` in the drug, or correct the name`,
   };
+}
+
+/** Given neither at a stated rate nor, as far as the order says, at once. */
+function isPartOfContainer({ order }: Recipe): boolean {
+  const use = order?.one("use")?.slots;
+  return use?.use.choice === "part-of-container" && !use.given;
 }
 
 function isGivingStated({ order }: Recipe): boolean {
