@@ -40,6 +40,22 @@ describe("a part of a container that is given at once", () => {
   });
 });
 
+test.each([
+  ["6 mL/h", true],
+  ["10 mL/min", false],
+])("a bolus at %s contradicts itself: %s", (at, isTold) => {
+  const found = findingsOf(example(form, [over, `    use             bolus\n    infuse-at       ${at}\n`]));
+  const told = found.filter((f) => f.name === "form-contradicts-use");
+  expect(told.map((f) => f.message.includes(`given as a bolus, and at ${at}`))).toEqual(isTold ? [true] : []);
+});
+
+test("a part of several strengths of which nobody says how much is given is told once", () => {
+  const strength: [string, string] = ["    dose            4 g per bag\n", "    concentration   40 mg/mL per bag\n"];
+  const rows = ofUse("infusion", "9 g/h") + rate;
+  const found = findingsOf(example([rate, rows], form, strength, [over, "    use             part-of-container\n"]));
+  expect(found.filter((f) => f.name === "limit-not-compared")).toHaveLength(1);
+});
+
 test("a rate that only the mark of a syringe takes above its limit names the rounding", () => {
   const [found, ...more] = findingsOf(
     example(

@@ -93,3 +93,20 @@ describe("what the steps let stand", () => {
     expect(found?.message).toContain("Shorten the waiting");
   });
 });
+
+test("a powder that takes hours to dissolve is told as a slip of the time", () => {
+  const longer = (time: string) =>
+    names(powderExample(solutionRow("48 h"), [swirled, `    swirl vial until dissolved up to ${time}\n`]));
+  expect(longer("10 h")).toEqual(["mixing-times-unlikely"]);
+  expect(longer("1 h")).toEqual([]);
+});
+
+test("a line of the label that lets a solution keep for longer than the preparation", () => {
+  const line = (text: string): [string, string] => [
+    "  preparation sack {",
+    `  label-text {\n    line "${text}"\n  }\n\n  preparation sack {`,
+  ];
+  expect(names(powderExample(line("The solution keeps 3 days")))).toEqual(["label-text-contradicts-order"]);
+  expect(names(powderExample(line("Stable for 36 h")))).toEqual(["label-text-contradicts-order"]);
+  expect(names(powderExample(line("Stable for 24 h")))).toEqual([]);
+});
