@@ -61,6 +61,8 @@ export interface Errors {
   volume(step: StepRun, syringe: Vessel, reading: Exact): Exact;
   /** Stock → what it really holds for each part that its label says. */
   strength: ReadonlyMap<string, Exact>;
+  /** mL that stay in the tubing of a transfer and never arrive. */
+  stays(step: StepRun): Exact;
 }
 
 /** How a volume was asked for. */

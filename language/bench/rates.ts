@@ -10,6 +10,7 @@ import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
+import { isGivenAtOnce } from "./given-at-once.ts";
 import { forPatient, rowAt } from "./order.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
@@ -52,7 +53,7 @@ interface OrderedGiving {
 export function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefined {
   const { order } = run.recipe;
   if (run.unknown || !order || !vessel.liquid.volume.isPositive()) return undefined;
-  if (order.one("use")?.slots.use.choice === "bolus") return undefined;
+  if (isGivenAtOnce(run.recipe)) return undefined;
   const volume = volumeGiven(run, vessel);
   const working: string[] = [];
   const rate = orderedRate(run, vessel, working) ?? (volume && overTime(run, volume, working));

@@ -57,6 +57,8 @@ export interface Vessel {
   expiryChecked: StepRun | undefined;
   labelled: StepRun | undefined;
   sealed: StepRun | undefined;
+  /** Sterilised as a whole, with what it holds. */
+  sterilised: StepRun | undefined;
   covered: StepRun | undefined;
   inspected: StepRun | undefined;
   mixed: StepRun | undefined;
@@ -142,6 +144,7 @@ export function newVessel(material: Material, index: number, of: number): Vessel
     expiryChecked: undefined,
     labelled: undefined,
     sealed: undefined,
+    sterilised: undefined,
     covered: undefined,
     inspected: undefined,
     mixed: undefined,

@@ -1,6 +1,6 @@
 /**
  * How far a finished dose can miss at worst: what each syringe may deliver by its tolerance, how far a person reads beside the mark,
- * what a label's strength may be off, and what a bag may be filled over its label. Each source is tried alone on the bench, to learn
+ * what stays in tubing that was empty, what a label's strength may be off, and what a bag may be filled over its label. Each source is tried alone on the bench, to learn
  * which way it moves the dose and how much; then all of them together, each in its worst way.
  *
  * The worst case is the sum of what can go wrong at once, not what is likely.
@@ -8,9 +8,10 @@
 import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import type { NameSlot } from "../model/slots.ts";
 import { syringeTolerance } from "../model/syringe-tolerance.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase } from "../quantities/quantity.ts";
+import { inBase, volumeOf } from "../quantities/quantity.ts";
 import type { Errors } from "./bench.ts";
 import type { AmountKind } from "./liquid.ts";
 import { type Run, runRecipe } from "./run.ts";
@@ -21,6 +22,7 @@ import type { Vessel } from "./things.ts";
 export type ErrorSource =
   | { what: "syringe"; step: number; syringe: Vessel; reading: Exact; allows: Exact }
   | { what: "reading"; step: number; syringe: Vessel; reading: Exact; allows: Exact }
+  | { what: "tubing"; step: number; line: string; reading: Exact; allows: Exact }
   | { what: "strength"; stock: string; allows: Exact };
 
 export interface Contribution {
@@ -139,6 +141,7 @@ export function sourcesOf(run: Run): ErrorSource[] {
       }
     }
   }
+  sources.push(...tubingOf(run));
   const stocks = new Set<string>();
   for (const { item } of run.groups.values()) {
     if (item?.kind !== "stock" || stocks.has(item.name.name)) continue;
@@ -147,6 +150,36 @@ export function sourcesOf(run: Run): ErrorSource[] {
     if (share) sources.push({ what: "strength", stock: item.name.name, allows: inBase(share) });
   }
   return sources;
+}
+
+/** Tubing that a transfer finds empty and fills: what it holds by its own fact may never arrive. Primed tubing is full already, and what is rinsed through arrives. */
+function tubingOf(run: Run): ErrorSource[] {
+  const filled = new Set<string>();
+  const sources: ErrorSource[] = [];
+  for (const step of run.steps) {
+    const slots = step.slots as { device?: NameSlot; line?: NameSlot };
+    const line = step.verb === "prime" ? slots.line?.name : step.verb === "transfer" ? slots.device?.name : undefined;
+    if (line === undefined || step.skipped || filled.has(line)) continue;
+    filled.add(line);
+    const [first] = step.verb === "transfer" ? step.movements : [];
+    const item = run.groups.get(line)?.item;
+    const holds = item?.kind === "device" && volumeOf(item.facts.one("priming-volume")?.slots.volume.quantity);
+    if (first?.moved.isPositive() && holds && !isRinsed(run, step, line, holds))
+      sources.push({ what: "tubing", step: step.number, line, reading: first.moved, allows: holds });
+  }
+  return sources;
+}
+
+/** Plain fluid goes the same way afterwards, as much of it as the tubing holds or more. */
+function isRinsed(run: Run, carried: StepRun, line: string, holds: Exact): boolean {
+  const target = carried.movements[0]?.to;
+  return run.steps.some(
+    ({ number, verb, slots, movements }) =>
+      verb === "transfer" &&
+      number > carried.number &&
+      (slots as { device?: NameSlot }).device?.name === line &&
+      movements.some((m) => m.to === target && m.liquid.drugs.length === 0 && m.moved.isAtLeast(holds)),
+  );
 }
 
 /**
@@ -198,10 +231,15 @@ function isPushedInParts(step: StepRun, syringe: Vessel): boolean {
 function errorsOf(sources: readonly ErrorSource[], tilt: Tilt): Errors {
   const strength = new Map<string, Exact>();
   const volumes = new Map<string, Exact>();
+  const stays = new Map<number, Exact>();
   for (const source of sources) {
     const way = Exact.of(tilt(source));
     if (source.what === "strength") {
       strength.set(source.stock, Exact.one.plus(source.allows.times(way)));
+      continue;
+    }
+    if (source.what === "tubing") {
+      if (tilt(source) < 0) stays.set(source.step, source.allows);
       continue;
     }
     const key = `${source.step} ${source.syringe.name} ${source.syringe.index}`;
@@ -214,6 +252,7 @@ function errorsOf(sources: readonly ErrorSource[], tilt: Tilt): Errors {
         Exact.greatest(volumes.get(`${step.number} ${syringe.name} ${syringe.index}`) ?? Exact.one, Exact.zero),
       ),
     strength,
+    stays: (step) => stays.get(step.number) ?? Exact.zero,
   };
 }
 

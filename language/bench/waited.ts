@@ -55,7 +55,7 @@ export function timeLeft(time: MeasureSlot, waited: Exact): TimeLeft | undefined
 }
 
 /** In minutes where hours would have decimals that no clock shows. */
-function inTime(hours: Exact): Quantity {
+export function inTime(hours: Exact): Quantity {
   const minutes = hours.times(Exact.of(60));
   return !hours.isWhole() && minutes.isWhole()
     ? { value: minutes, unit: findUnit("min").unit! }

@@ -5,7 +5,7 @@
 import { baseShare } from "../bench/amounts.ts";
 import { rowAt, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
-import type { Vessel } from "../bench/things.ts";
+import { thingName, type Vessel } from "../bench/things.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -66,15 +66,18 @@ function line(kind: LabelLine["kind"], label: string, value: Said, ...rows: stri
   return { kind, label, value, rows };
 }
 
-function who({ variant, number, unit, of, runs }: LabelFacts): LabelLine[] {
+function who({ run, vessel, variant, number, unit, of, runs }: LabelFacts): LabelLine[] {
   const rows = ["label-id", "napra-label-07", "my-label-07"];
   const words = variant === "batch" ? "Batch" : "Order number";
   const lines = variant === "patient" ? [blank("Patient", ["label-immediate", "my-label-08"])] : [];
   lines.push(number ? line("plain", words, number, ...rows) : blank(words, rows));
   if (of > 1) {
     // The title may say how many one run makes: beside it, `5 of 8` alone would contradict it.
-    const run = runs > 1 ? `, run ${Math.ceil((unit * runs) / of)} of ${runs}` : "";
-    lines.push(line("plain", "Container", { text: `${unit} of ${of}${run}`, from: { kind: "count", what: "labels" } }));
+    const round = runs > 1 ? `, run ${Math.ceil((unit * runs) / of)} of ${runs}` : "";
+    // Of several that differ each goes by the name that the steps give it.
+    const count = `${unit} of ${of}`;
+    const text = run.finalNames.size > 1 ? `${thingName(vessel)} (${count} in all${round})` : `${count}${round}`;
+    lines.push(line("plain", "Container", { text, from: { kind: "count", what: "labels" } }));
   }
   return lines;
 }

@@ -48,6 +48,7 @@ const spoken: Readonly<Record<string, string>> = {
   "build-from-empty": "build up from an empty container",
   undiluted: "undiluted",
   "part-of-container": "part of the container",
+  "part-of-container as bolus": "part of the container, as a bolus",
 };
 
 /** Every fact of the order that holds for this patient, in the author's own words and in the usual sequence. */

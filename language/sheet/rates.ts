@@ -2,6 +2,7 @@
  * How fast the finished container is given, as a table of the sheet: the pump rate from the ordered time or the ordered rate, and
  * where the rate depends on the patient's weight, a row for each weight. How each figure comes about: working/rates.ts.
  */
+import { isGivenAtOnce } from "../bench/given-at-once.ts";
 import { inputRanges, pointAt, rowAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
@@ -22,7 +23,7 @@ export function rateTable(run: Run, isBatch: boolean): RateTable | undefined {
   const order = run.recipe.order;
   const [first, second] = alike(run);
   // Containers that differ would need a rate each; no sample of the trade makes such, so none is guessed.
-  if (run.unknown || !order || !first || second || order.one("use")?.slots.use.choice === "bolus") return undefined;
+  if (run.unknown || !order || !first || second || isGivenAtOnce(run.recipe)) return undefined;
   const ordered = rowAt(order.all("infuse-at"), run)?.slots.rate.quantity;
   const isByVolume = ordered === undefined || ordered.unit.dimension.key === "volume/time";
   return isByVolume ? byVolume(run, first.vessel) : byDrug(run, first.vessel, ordered, isBatch);

@@ -107,6 +107,7 @@ export const verbs = [
   "pass",
   "test",
   "seal",
+  "sterilise",
   "protect",
   "label",
   "keep",

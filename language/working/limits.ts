@@ -140,6 +140,8 @@ function sourceText(source: ErrorSource): string {
     return `the content of ${source.stock} may be ${percent(source.allows)} off its label`;
   const reading = showQuantity(millilitres(source.reading));
   const allows = showQuantity(millilitres(source.allows));
+  if (source.what === "tubing")
+    return `step ${source.step}, ${reading} through ${source.line}: up to ${allows} stay in it`;
   const where = `step ${source.step}, ${reading} on ${source.syringe.name}`;
   return source.what === "syringe"
     ? `${where}: the syringe may deliver ${allows} more or less (ISO 7886-1)`

@@ -31,6 +31,7 @@ import { replace } from "./replace.ts";
 import { sample } from "./sample.ts";
 import { seal } from "./seal.ts";
 import { start } from "./start.ts";
+import { sterilise } from "./sterilise.ts";
 import { swirl } from "./swirl.ts";
 import { tap } from "./tap.ts";
 import { testFilter } from "./test-filter.ts";
@@ -73,6 +74,7 @@ export const allVerbs: readonly AnyVerb[] = [
   pass,
   testFilter,
   seal,
+  sterilise,
   protect,
   label,
   keep,

@@ -37,7 +37,10 @@ export const transfer = verb({
       const { taken, left } = takePart(source.liquid, moved);
       source.liquid = left;
       pierce(bench, target, slots.target);
-      receive(bench, target, taken, slots.target);
+      // What fills an empty tube is missing in the first container that it leads to.
+      const stays = run.movements.length === 0 ? bench.options.errors?.stays(run) : undefined;
+      const arrives = stays ? takePart(taken, moved.minus(Exact.least(stays, moved))).taken : taken;
+      receive(bench, target, arrives, slots.target);
       run.moved = (run.moved ?? Exact.zero).plus(moved);
       run.result = target;
       run.movements.push({
@@ -46,7 +49,7 @@ export const transfer = verb({
         to: target,
         asked: ask.volume,
         moved,
-        liquid: taken,
+        liquid: arrives,
         spot: slots.target,
       });
     }

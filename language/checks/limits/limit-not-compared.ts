@@ -1,3 +1,4 @@
+import { isGivenAtOnce } from "../../bench/given-at-once.ts";
 import { rowAt } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
@@ -13,6 +14,10 @@ import { breaches, limitsText } from "./limit-rows.ts";
 import { isOfWhichNotSaid, isPartNotSaid, rateBreaches } from "./rates.ts";
 
 const usual = "Add it, or state the limit in the unit of the strength";
+const notFast = "the order does not say how fast it is given";
+const sayHowFast = "State `infuse-over` or `infuse-at`";
+const asBolus = "or `use part-of-container as bolus` where the part is given at once";
+const sayAtOnce = `${sayHowFast}, ${asBolus}`;
 
 export const limitNotCompared = recipeCheck({
   name: "limit-not-compared",
@@ -44,6 +49,7 @@ export const limitNotCompared = recipeCheck({
         };
     }
     let isWhichTold = false;
+    let isPartTold = false;
     for (const { at, drug, side, rows, rate, vessel, held, what: ion } of rateBreaches(context)) {
       if (side !== "unknown" || (!rate && (isGivingNotKnown(context.recipe) || isRowTold(context)))) continue;
       if (isGivingTold(context) || isUnread(drug, "rate")) continue;
@@ -62,8 +68,12 @@ export const limitNotCompared = recipeCheck({
         givenAt(context.recipe).length === 0 &&
         context.runs.some((run) => isPartNotSaid(context.recipe, run))
       ) {
+        // The same gap for each container and each limit.
+        if (isPartTold) continue;
+        isPartTold = true;
         const missing = `the order says how strong ${vessel.name} is, and not how much of it one patient gets`;
-        const remedy = "State `infuse-at`, or order the dose and make a container that holds it";
+        const atOnce = isPartOfContainer(context.recipe) && rows.every(({ slots }) => slots.use?.choice === "infusion");
+        const remedy = `State \`infuse-at\`${isGivenAtOnce(context.recipe) ? " in mL/min" : ""}, ${atOnce ? asBolus : "or order the dose and make a container that holds it"}`;
         yield { at, drug, rows, ion, what: "rate", missing, remedy };
         continue;
       }
@@ -76,8 +86,9 @@ export const limitNotCompared = recipeCheck({
           ? "it is given in drops, and the materials hold no set with its `drop-factor`"
           : rate || isGivingStated(context.recipe)
             ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
-            : "the order does not say how fast it is given";
-      yield { at, drug, rows, ion, what: "rate", missing, remedy: usual };
+            : notFast;
+      const remedy = missing !== notFast ? usual : isPartOfContainer(context.recipe) ? sayAtOnce : sayHowFast;
+      yield { at, drug, rows, ion, what: "rate", missing, remedy };
     }
   },
   say: ({ drug, rows, ion, what, missing, remedy }) => ({
@@ -92,6 +103,12 @@ function ionNotKnown(ion: string, vessel: Vessel): { missing: string; remedy: st
     missing: `how much ${ion} ${vessel.name} holds is not known`,
     remedy: `State \`contains ${ion}\` in the stock, or \`ion ${ion}\` in the drug, or correct the name`,
   };
+}
+
+/** Given neither at a stated rate nor, as far as the order says, at once. */
+function isPartOfContainer({ order }: Recipe): boolean {
+  const use = order?.one("use")?.slots;
+  return use?.use.choice === "part-of-container" && !use.given;
 }
 
 function isGivingStated({ order }: Recipe): boolean {

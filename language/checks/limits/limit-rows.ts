@@ -3,6 +3,7 @@
  * between them forbidden; rows for different circumstances, or of another measure, each hold on their own, so that the strictest wins.
  */
 import { amountOf, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
+import { isGivenAtOnce } from "../../bench/given-at-once.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { holds, rowAt } from "../../bench/order.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
@@ -132,7 +133,7 @@ export function limitedBy(
 function useOf(recipe: Recipe): "bolus" | "infusion" | undefined {
   const { order } = recipe;
   const stated = order?.one("use")?.slots.use.choice;
-  if (stated === "bolus") return "bolus";
+  if (isGivenAtOnce(recipe)) return "bolus";
   if (stated === "infusion" || stated === "titrated") return "infusion";
   return order?.one("infuse-over") || order?.one("infuse-at") ? "infusion" : undefined;
 }

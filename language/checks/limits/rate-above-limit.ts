@@ -1,7 +1,9 @@
+import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { ml } from "../showing.ts";
 import { limitsText } from "./limit-rows.ts";
-import { rateBreaches } from "./rates.ts";
+import { type RateFound, rateBreaches } from "./rates.ts";
 
 export const rateAboveLimit = recipeCheck({
   name: "rate-above-limit",
@@ -26,8 +28,12 @@ export const rateAboveLimit = recipeCheck({
       if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, what, vessel, shown, rows }) => ({
-    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Give it over a longer time.`,
+  say: ({ drug, what, vessel, shown, rows, mark }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark) : "Give it over a longer time"}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });
+
+function readingText({ draw: { asked, reading, interval, syringe }, ordered }: NonNullable<RateFound["mark"]>): string {
+  return `As ordered it is ${ordered}: ${ml(asked)} is drawn as ${ml(reading)}, because ${thingName(syringe)} is marked every ${ml(interval)}. Use a syringe with finer marks, round the dose down, or give it over a longer time`;
+}

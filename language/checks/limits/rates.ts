@@ -27,6 +27,7 @@ import {
   type Side,
   sideOf,
 } from "./limit-rows.ts";
+import { type ReadAtTheMark, readAtTheMark } from "./read-at-the-mark.ts";
 
 export interface RateFound {
   at: Spot;
@@ -43,6 +44,8 @@ export interface RateFound {
   shown: string;
   side: Side | "unknown";
   rows: readonly LimitRow[];
+  /** The limit is broken only because a syringe is read at its mark, and the rate that was ordered. */
+  mark?: { draw: ReadAtTheMark["draw"]; ordered: string } | undefined;
 }
 
 /** Every drug given outside a declared rate, or whose rate or limit cannot be worked out. */
@@ -75,8 +78,11 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
           sideOf(rate.times(factor), rows, (m) => perHour(m.quantity, kind, drug, run)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
         if (side && !found.has(key)) {
-          const shown = rate ? rateLike(rate, rows, (q) => perHour(q, kind, drug, run), kind, side) : "";
-          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows });
+          const show = (each: Exact) => rateLike(each, rows, (q) => perHour(q, kind, drug, run), kind, side);
+          const read = side === "above" ? readAtTheMark(drug.name.name, vessel, run, fits) : undefined;
+          const mark = read && rate ? { draw: read.draw, ordered: show(rate.times(read.share)) } : undefined;
+          const shown = rate ? show(rate) : "";
+          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows, mark });
         }
       }
     }

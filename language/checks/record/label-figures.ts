@@ -12,6 +12,7 @@ import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { wrongOnAnother } from "./label-series.ts";
 import { tellingWords } from "./named-forms.ts";
 import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, productStrengths } from "./product-figures.ts";
@@ -42,7 +43,12 @@ export function strengthContradicted(
     for (const figure of [...figuresIn(sentence), ...ratiosIn(sentence)]) {
       if (inPortions.has(figure.written) || isHeldByProduct(figure, recipe, lookup)) continue;
       const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
-      if (contradicted && !contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
+      if (!contradicted) continue;
+      if (!contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
+      const known = (of: Recipe, made: readonly Run[]) =>
+        strengthsAgainst(figure, sentence, of, made, lookup)?.known ?? [];
+      const onAnother = wrongOnAnother(figure, text, recipe, runs, known, isNear);
+      if (onAnother) return onAnother;
     }
   }
   return undefined;
@@ -210,7 +216,8 @@ function formBefore(before: string, name: string, lookup: Lookup): { as: string;
 const storedCold = /\b(?:refrigerator|refrigerated?|fridge)\b/i;
 const neverCold =
   /\b(?:not|never) (?:be )?(?:refrigerate|refrigerated|put in(?:to)? (?:a|the) (?:refrigerator|fridge))\b/i;
-const limit = /\b(?:use|used|discard|expires?) (?:within|after|in) ((\d+(?:\.\d+)?) ?([a-z]+))\b/i;
+const limit =
+  /\b(?:(?:use|used|discard|expires?) (?:within|after|in)|keeps(?: for)?|(?:kept|stable|good) for) ((\d+(?:\.\d+)?) ?([a-z]+))\b/i;
 
 /** As a person counts. */
 const daysInMonth = 30;
@@ -230,7 +237,7 @@ export function keepingContradicted(text: string, recipe: Recipe): Contradiction
   const known = [...rows, ...opened].map(({ slots }) => slots.time);
   const lives = known.map(({ quantity }) => hours(quantity, daysInMonth));
   if (stated && lives.every((life) => life !== undefined && stated.isAbove(life)))
-    return { said: `${said}`, ordered: `use-within ${known.map((t) => t.written).join(" and ")}`, whole };
+    return { said: `${said}`, ordered: `use-within ${[...new Set(known.map((t) => t.written))].join(" and ")}`, whole };
   if (/\b(?:store|keep)\b/i.test(text) && storedCold.test(text) && !/\b(?:not|never|room|or)\b/i.test(text)) {
     if (!places.includes("refrigerator"))
       return { said: storedCold.exec(text)![0], ordered: `use-within at ${[...new Set(places)].join(" and ")}`, whole };

@@ -17,10 +17,13 @@ import { hazardousInHorizontalFlow } from "./hazardous-in-horizontal-flow.ts";
 import { immediateUseTooMany } from "./immediate-use-too-many.ts";
 import { inLineFilterForbidden } from "./in-line-filter-forbidden.ts";
 import { inLineFilterMissing } from "./in-line-filter-missing.ts";
+import { inUseLongerThanStability } from "./in-use-longer-than-stability.ts";
 import { ionsBeyondSolubility } from "./ions-beyond-solubility.ts";
 import { lightProtectionMissing } from "./light-protection-missing.ts";
 import { phFarApart } from "./ph-far-apart.ts";
 import { stabilityNotCovered } from "./stability-not-covered.ts";
+import { sterilisingNotShown } from "./sterilising-not-shown.ts";
+import { stoodLongerThanStable } from "./stood-longer-than-stable.ts";
 import { storageContradictsDrug } from "./storage-contradicts-drug.ts";
 import { useWithinLongerThanPolicy } from "./use-within-longer-than-policy.ts";
 import { useWithinLongerThanStability } from "./use-within-longer-than-stability.ts";
@@ -40,10 +43,13 @@ export const stabilityChecks: readonly AnyCheck[] = [
   containerMaterialNotStated,
   stabilityNotCovered,
   useWithinLongerThanStability,
+  inUseLongerThanStability,
+  stoodLongerThanStable,
   useWithinLongerThanPolicy,
   useWithinNotCompared,
   afterOpeningLongerThanKept,
   beyondUseNotKnown,
+  sterilisingNotShown,
   immediateUseTooMany,
   storageContradictsDrug,
   lightProtectionMissing,

@@ -63,7 +63,7 @@ export const useWithinLongerThanStability = recipeCheck<TooLong>({
     }
   },
   say: ({ limit, drug, fact, left }) => ({
-    text: `Use within ${limit.slots.time.written} at ${limit.slots.place.name}, but ${drug.name.name} is declared stable for ${left.written} under these conditions. Shorten the limit to ${showQuantity(left.time)}, or give a row with a longer study.`,
+    text: `Use within ${limit.slots.time.written} at ${limit.slots.place.name}, but ${drug.name.name} is declared stable for ${left.written} under these conditions. ${left.time.value.isPositive() ? `Shorten the limit to ${showQuantity(left.time)}` : "Shorten the waiting"}, or give a row with a longer study.`,
     related: [
       { at: { start: fact.start, end: fact.end, chunk: drug.chunk }, text: `stable for ${fact.slots.time.written}` },
     ],

@@ -29,9 +29,13 @@ export const orderedContainerNotFinished = declarationCheck<Ordered>({
       ...order.all("final-volume").map(({ slots }) => ({ at: slots.container })),
       ...order.all("makes").map(({ slots }) => ({ at: slots.what })),
     ];
+    const lacking = new Set<string>();
     for (const { at, dose } of named) {
       if (!at || finished.includes(at.name)) continue;
       const stands = declaration.materials.some((m) => m.name.name === at.name);
+      // Strength and volume of one container that lacks its preparation are one slip.
+      if (stands && lacking.has(at.name)) continue;
+      lacking.add(at.name);
       yield { at, stands, finished, ...(stands || !dose?.unit ? {} : perUnit(dose, at)) };
     }
   },

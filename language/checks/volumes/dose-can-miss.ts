@@ -30,7 +30,7 @@ export const doseCanMiss = recipeCheck<Missed>({
   severity: "warning",
   across: true,
   title: "At worst the dose misses by more than the site accepts",
-  why: "What a syringe may deliver beside its scale, what is read beside the mark and what a label may be off can all fall on one side.",
+  why: "What a syringe may deliver beside its scale, what is read beside the mark, what stays in tubing and what a label may be off can all fall on one side.",
   source: toleranceSource,
   bad: example(
     worstCaseStated,
@@ -86,11 +86,14 @@ function most({ contributions }: Miss): string {
 
 function sourceText(source: ErrorSource): string {
   if (source.what === "strength") return `the stated tolerance of ${source.stock}`;
+  if (source.what === "tubing") return `the ${ml(source.allows)} that stay in ${source.line} in step ${source.step}`;
   const where = `${ml(source.reading)} on ${source.syringe.name} in step ${source.step}`;
   return source.what === "syringe" ? `the tolerance of the syringe at ${where}` : `reading ${where} between two marks`;
 }
 
 function remedy(source: ErrorSource): string {
   if (source.what === "strength") return "Nothing at the bench makes it smaller";
+  if (source.what === "tubing")
+    return "Rinse it through with diluent that counts in the volume, or prime it and make that much more";
   return "A smaller syringe, or a dilution first, makes it smaller";
 }

@@ -55,7 +55,10 @@ export const orderFacts = {
   overage: fact("<volume:measure>", "Extra volume prepared for losses."),
   route: fact("<route:name>", "How it is given.", { required: true }),
   access: fact("<access:peripheral|central>", "The vein it is given by."),
-  use: fact("<use:bolus|infusion|part-of-container|titrated>", "How the container is used."),
+  use: fact(
+    "<use:bolus|infusion|part-of-container|titrated> [as <given?:bolus>]",
+    "How the container is used; a part of it that is given at once is given `as bolus`.",
+  ),
   population: fact("<who:adult|child|neonate>", "For whom."),
   "in-line-filter": fact("<pore:measure>", "Filter on the giving set that it is given through."),
   "infuse-over": fact("<time:measure>", "How long it is given over."),
