@@ -20,7 +20,7 @@ import { writeReport } from "./report-file.ts";
 import { renderReport } from "./reports/render-report.ts";
 import { visible } from "./reports/visible.ts";
 import { findFiles, findInventories } from "./source-files.ts";
-import { SourceStore } from "./source-store.ts";
+import { requireReadable, SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
@@ -137,13 +137,6 @@ function addUnread(
     const file = store.nameOf(path);
     if (!notChecked.some((entry) => entry.file === file)) notChecked.push({ file, reason });
   }
-}
-
-/** Without its lots a library looks better stocked, or worse, than it is. */
-function requireReadable(path: string, store: SourceStore): void {
-  const source = store.read(path);
-  if (source.kind === "unreadable") throw new CannotRun(`"${store.nameOf(path)}" cannot be read: ${source.reason}.`);
-  if (source.kind === "finding") throw new CannotRun(`"${store.nameOf(path)}": ${source.finding.message}`);
 }
 
 async function changesOf(settings: CheckSettings, store: SourceStore) {

@@ -58,7 +58,7 @@ export function readApprovals(text: RecordText): ApprovalRecord | { fault: strin
   }
   let data: unknown;
   try {
-    data = JSON.parse(text);
+    data = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch {
     return { fault: "The record of approvals is no JSON text. Take it back from version control, or approve again." };
   }

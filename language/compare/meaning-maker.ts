@@ -15,7 +15,7 @@ import {
   standingApprovals,
   withApproval,
 } from "./approvals.ts";
-import { aboutFile, Comparing } from "./compare.ts";
+import { aboutFiles, Comparing } from "./compare.ts";
 import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
 import { fingerprintOf, isFingerprintOf } from "./fingerprint.ts";
 import { meaningText } from "./meaning-text.ts";
@@ -40,7 +40,7 @@ export const meaningMaker = {
 
   comparing: (before: object, after: object): Comparing => new Comparing(whole(before), whole(after)),
 
-  aboutFile,
+  aboutFiles,
 
   report: (comparison: Comparison, form: ComparisonForm): string => comparisonReport(comparison, form),
 
