@@ -44,7 +44,7 @@ export async function addApprovalFindings(
       const approved = (approval: Approval) =>
         libraryApproved(approval, name, join(dirname(path), record), maker, engine, asOf);
       const before = new Map<string, OpenLibrary | undefined>();
-      for (const approval of stale(maker, library, name, text))
+      for (const approval of stale(maker, library, name, text, asOf))
         before.set(approval.fingerprint, await approved(approval));
       const findings: Finding[] = maker.approvalFindings(library, name, file, text, (a) => before.get(a.fingerprint));
       for (const finding of findings) collected.found.push({ finding, root });
@@ -71,10 +71,16 @@ export function readRecord(path: string): string {
   throw new CannotRun(`"${basename(path)}" cannot be read: ${read.reason}. Take it back from version control.`);
 }
 
-function stale(maker: MeaningMaker, library: OpenLibrary, name: string, text: RecordText | undefined): Approval[] {
+function stale(
+  maker: MeaningMaker,
+  library: OpenLibrary,
+  name: string,
+  text: RecordText | undefined,
+  asOf: string,
+): Approval[] {
   const record = text === undefined ? undefined : maker.readApprovals(text);
   if (!record || "fault" in record) return [];
-  return maker.standingApprovals(record).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));
+  return maker.standingApprovals(record, asOf).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));
 }
 
 /**

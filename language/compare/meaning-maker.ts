@@ -10,6 +10,7 @@ import {
   approvalFileOf,
   approvalFindings,
   approvalOf,
+  laterApprovals,
   type RecordText,
   readApprovals,
   standingApprovals,
@@ -68,6 +69,7 @@ export const meaningMaker = {
   approvalFile: approvalFileOf,
   readApprovals,
   standingApprovals,
+  laterApprovals,
 
   /** The record with one more approval, as the text of its file. */
   approve(

@@ -253,6 +253,16 @@ describe("approvals", () => {
     });
   });
 
+  test("of a later day than is judged do not count, on a sheet either", () => {
+    scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf);
+    scratch.edit("recipes/magnesium-4g.approvals.json", "2026-11-25", "2126-12-01");
+    expect(scratch.misce("check", ...asOf).out).toContain("approval-later");
+    scratch.misce("sheet", "magnesium-4g", "--at", "2026-11-25T09:30", "--out", "sheet.json");
+    const { approvals, revision } = JSON.parse(scratch.read("sheet.json"));
+    expect(approvals[0].text).toContain("given AFTER the day of this sheet; it does not hold");
+    expect(revision ?? null).toBeNull();
+  });
+
   test("a spoilt record approves nothing", () => {
     scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf);
     writeFileSync(join(scratch.folder, "recipes/magnesium-4g.approvals.json"), "<<<<<<< ours");
