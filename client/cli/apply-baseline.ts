@@ -51,6 +51,7 @@ export function applyBaseline(
     finding,
     root: seen(root),
     file: seen(finding.place.file),
+    subject: finding.subject.replace(/^inventory (.*)$/s, (_, file) => `inventory ${seen(file)}`),
   }));
   if (settings.writeBaseline && notChecked.length > 0) {
     throw new CannotRun(`The baseline was not written, as not all files could be checked: ${namesOf(notChecked)}.`);
