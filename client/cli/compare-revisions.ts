@@ -3,7 +3,7 @@ import { existsSync, readdirSync } from "node:fs";
 import { join, relative } from "node:path";
 import { CannotRun } from "./cannot-run.ts";
 import { type ComparedSide, type ComparedSides, isWithin, type Operand, put } from "./compared-side.ts";
-import { commitOf, type GitTree, gitTop, mayHaveHeldRecipes, treeAt, workingTree } from "./git-trees.ts";
+import { commitOf, type GitTree, gitTop, isShallow, mayHaveHeldRecipes, treeAt, workingTree } from "./git-trees.ts";
 import { realPath } from "./real-path.ts";
 import { recipesUnder } from "./source-files.ts";
 
@@ -37,7 +37,7 @@ export function withRevision(first: Operand, second: Operand, cwd: string): Comp
   if (named?.kind === "gone" && !names.some((name) => isWithin(name, under))) {
     const revisions = [first, second].filter((o) => o.kind === "revision").map((o) => o.label);
     throw new CannotRun(
-      `"${named.label}" is no revision that git knows, and no recipe file or folder of recipes here or in ${revisions.join(" and ")}. Check its name.`,
+      `"${named.label}" is no revision that git knows, and no recipe file or folder of recipes here or in ${revisions.join(" and ")}. Check its name.${isShallow(top) ? " This copy is shallow: an earlier revision has to be fetched first." : ""}`,
     );
   }
   // File or folder, it is compared within its library as it stands on each side: all of the tree is opened.

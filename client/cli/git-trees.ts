@@ -24,6 +24,11 @@ export function gitTop(cwd: string): string {
   return ask(cwd, ["rev-parse", "--show-toplevel"], "A git working copy is needed here").replace(/\r?\n$/, "");
 }
 
+/** Whether the copy lacks its earlier history, as a build service often takes it. */
+export function isShallow(top: string): boolean {
+  return ask(top, ["rev-parse", "--is-shallow-repository"], "git could not tell its history").trim() === "true";
+}
+
 /** The commit behind a name, or undefined where git knows none (or where there is no git). */
 export function commitOf(cwd: string, revision: string): string | undefined {
   try {

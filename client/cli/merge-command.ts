@@ -7,7 +7,7 @@ import { existsSync, writeFileSync } from "node:fs";
 import { dirname, relative, resolve } from "node:path";
 import type { Finding } from "../../shared/finding.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import { meaningMakerOf } from "./compare-command.ts";
 import { opened } from "./compare-pair.ts";
 import { byRoot, libraryAround } from "./compare-sides.ts";
@@ -36,8 +36,7 @@ export async function mergeCommand(
   const asOf = flags.asOf === undefined ? today(surroundings.now()) : requireDay(flags.asOf);
   const name = flags.path ?? ours;
   const texts = [base, ours, theirs].map((file) => textOf(resolve(cwd, file)));
-  const write = (text: string) =>
-    flags.print ? surroundings.stdout.write(text) : writeFileSync(resolve(cwd, ours), text);
+  const write = (text: string) => (flags.print ? surroundings.stdout.write(text) : writeMerged(ours, text, cwd));
   if (texts.some((text) => text === undefined))
     return byLines([base, ours, theirs], "one side is not UTF-8 text", name, flags, surroundings);
   const [was, mine, yours] = texts as [string, string, string];
@@ -68,6 +67,15 @@ export async function mergeCommand(
     );
   }
   return broken.length > 0 ? 1 : 0;
+}
+
+/** @throws CannotRun; the other side then stands in none of the files, and git must not take the merge for done */
+function writeMerged(ours: string, text: string, cwd: string): void {
+  try {
+    writeFileSync(resolve(cwd, ours), text);
+  } catch (error) {
+    throw new CannotRun(`The merge cannot be written to "${ours}": ${reasonNotWritten(error)}.`);
+  }
 }
 
 function visibleLine(text: string): string {

@@ -113,6 +113,15 @@ describe("compare", () => {
     );
   });
 
+  test("in a shallow copy an earlier revision is said to be one to fetch", () => {
+    scratch.git("commit", "-q", "--allow-empty", "-m", "second");
+    writeFileSync(join(scratch.folder, ".git/shallow"), scratch.git("rev-parse", "HEAD"));
+    expect(scratch.misce("compare", "HEAD~1", "HEAD", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringContaining("This copy is shallow: an earlier revision has to be fetched first."),
+    });
+  });
+
   test("a folder is judged within its library, as a file is", () => {
     scratch.edit(magnesium, "4 g per bag", "40 g per bag");
     const { out } = scratch.misce("compare", "HEAD", "recipes", ...asOf);
