@@ -16,6 +16,7 @@ import {
 import { isFingerprintOf } from "../language/compare/fingerprint.ts";
 import { changesOfRecipe } from "../language/compare/recipe-changes.ts";
 import type { Library, PlacedChunk } from "../language/library.ts";
+import { dateText } from "../language/model/dates.ts";
 import type { Recipe } from "../language/model/declaration.ts";
 import type { Finding } from "../shared/finding.ts";
 import { ApprovalRecords } from "./approval-records.ts";
@@ -142,7 +143,9 @@ export class Approvals {
     const answer: Answer = { from, base: from.chunk.base, findings: [], stale: [], told: undefined };
     if (!recipe) return answer;
     if (read && !("fault" in read))
-      answer.stale = standingApprovals(read).filter((a) => !isFingerprintOf(a.fingerprint, recipe, library));
+      answer.stale = standingApprovals(read, dateText(library.surroundings().asOf)).filter(
+        (a) => !isFingerprintOf(a.fingerprint, recipe, library),
+      );
     // Until the history has answered, what it said of the last text stands.
     answer.findings = this.findingsFor(answer, key, recipe, library);
     if (answer.stale.length > 0 && this.history) {

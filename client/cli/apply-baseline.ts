@@ -1,10 +1,11 @@
 /** Reads the baseline of a run, takes the known findings out, and writes the shorter list where asked to. */
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname, relative, resolve } from "node:path";
 import type { BaselineEntry, BaselineSummary, Report, ReportFinding } from "../../shared/report.ts";
 import { compareWithBaseline, type Located, printBaseline, readBaseline } from "./baseline.ts";
-import { CannotRun, reasonNotWritten, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import type { CheckSettings } from "./check-settings.ts";
+import { readRecordText } from "./read-file.ts";
 import type { SourceStore } from "./source-store.ts";
 import { writeWhole } from "./write-whole.ts";
 
@@ -50,6 +51,7 @@ export function applyBaseline(
     finding,
     root: seen(root),
     file: seen(finding.place.file),
+    subject: finding.subject.replace(/^inventory (.*)$/s, (_, file) => `inventory ${seen(file)}`),
   }));
   if (settings.writeBaseline && notChecked.length > 0) {
     throw new CannotRun(`The baseline was not written, as not all files could be checked: ${namesOf(notChecked)}.`);
@@ -80,16 +82,12 @@ function known(comparison: ReturnType<typeof compareWithBaseline>, file: string)
 
 /** Undefined where the file is to be written for the first time. */
 function readEntries(path: string, name: string, mayBeNew: boolean): BaselineEntry[] | undefined {
-  let text: string;
-  try {
-    text = readFileSync(path, "utf8");
-  } catch (error) {
-    if (mayBeNew && (error as NodeJS.ErrnoException).code === "ENOENT") return undefined;
-    throw new CannotRun(
-      `The baseline "${name}" cannot be read: ${reasonOf(error)}. A first one is made with --write-baseline.`,
-    );
-  }
-  return readBaseline(text, name);
+  const read = readRecordText(path);
+  if ("text" in read) return readBaseline(read.text, name);
+  if (mayBeNew && read.isMissing) return undefined;
+  throw new CannotRun(
+    `The baseline "${name}" cannot be read: ${read.reason}. A first one is made with --write-baseline, under the name of a file.`,
+  );
 }
 
 function writeEntries(path: string, name: string, entries: readonly BaselineEntry[]): void {

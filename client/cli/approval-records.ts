@@ -1,16 +1,16 @@
 /** Records of approvals on disk, and what git remembers of the meaning that was approved. Only what is needed is looked up. */
-import { readFileSync } from "node:fs";
 import { basename, dirname, join, relative } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Finding } from "../../shared/finding.ts";
 import { recordsIn } from "./approval-files.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import type { Collected } from "./collect-findings.ts";
 import { byRoot } from "./compare-sides.ts";
 import { decode } from "./decode.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
 import { commitOf, commitsBringing, gitTop, treeAt } from "./git-trees.ts";
 import type { LibraryGroup } from "./library-groups.ts";
+import { readRecordText } from "./read-file.ts";
 import type { SourceStore } from "./source-store.ts";
 
 type Approval = Parameters<Parameters<MeaningMaker["approvalFindings"]>[4]>[0];
@@ -44,7 +44,7 @@ export async function addApprovalFindings(
       const approved = (approval: Approval) =>
         libraryApproved(approval, name, join(dirname(path), record), maker, engine, asOf);
       const before = new Map<string, OpenLibrary | undefined>();
-      for (const approval of stale(maker, library, name, text))
+      for (const approval of stale(maker, library, name, text, asOf))
         before.set(approval.fingerprint, await approved(approval));
       const findings: Finding[] = maker.approvalFindings(library, name, file, text, (a) => before.get(a.fingerprint));
       for (const finding of findings) collected.found.push({ finding, root });
@@ -61,26 +61,26 @@ function mayAsk(group: LibraryGroup, store: SourceStore): boolean {
 
 /** A record that cannot be read approves nothing, and keeps nothing else from being checked. */
 function recordText(path: string): RecordText {
-  try {
-    const decoded = decode(readFileSync(path), path);
-    return "text" in decoded ? decoded.text : { unread: true };
-  } catch {
-    return { unread: true };
-  }
+  const read = readRecordText(path);
+  return "text" in read ? read.text : { unread: true };
 }
 
 export function readRecord(path: string): string {
-  try {
-    return readFileSync(path, "utf8");
-  } catch (error) {
-    throw new CannotRun(`"${basename(path)}" cannot be read: ${reasonOf(error)}.`);
-  }
+  const read = readRecordText(path);
+  if ("text" in read) return read.text;
+  throw new CannotRun(`"${basename(path)}" cannot be read: ${read.reason}. Take it back from version control.`);
 }
 
-function stale(maker: MeaningMaker, library: OpenLibrary, name: string, text: RecordText | undefined): Approval[] {
+function stale(
+  maker: MeaningMaker,
+  library: OpenLibrary,
+  name: string,
+  text: RecordText | undefined,
+  asOf: string,
+): Approval[] {
   const record = text === undefined ? undefined : maker.readApprovals(text);
   if (!record || "fault" in record) return [];
-  return maker.standingApprovals(record).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));
+  return maker.standingApprovals(record, asOf).filter((a) => !maker.isFingerprint(library, name, a.fingerprint));
 }
 
 /**

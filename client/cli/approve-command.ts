@@ -4,7 +4,7 @@ import { dirname, join, resolve } from "node:path";
 import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { readRecord } from "./approval-records.ts";
-import { requireDay, today } from "./as-of.ts";
+import { dayOnClock, requireDay, today } from "./as-of.ts";
 import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import { meaningMakerOf } from "./compare-command.ts";
 import type { Engine, MeaningMaker, OpenLibrary } from "./engine-contract.ts";
@@ -60,6 +60,11 @@ export async function approveCommand(
   const made = maker.approve(chosen.library, chosen.name, { role: flags.role, date, revision }, before);
   if ("fault" in made) throw new CannotRun(made.fault);
   writeRecord(path, made.text);
+  const now = dayOnClock(surroundings.now());
+  if (date > now)
+    surroundings.stderr.write(
+      `misce: ${date} has not come yet; today is ${now}. Until that day the approval does not count.\n`,
+    );
   const store = new SourceStore(surroundings.cwd);
   surroundings.stdout.write(
     `Approved by ${flags.role} on ${date}: ${chosen.name}\n${made.approval.fingerprint}\nWritten to ${store.nameOf(path)}; commit it together with the recipe.\n${safetyNotice}\n`,

@@ -10,12 +10,17 @@ const firstDay = "2024-01-01";
  * @throws CannotRun where the clock cannot be right: every lot would pass as in date.
  */
 export function today(now: Date): string {
-  const two = (n: number) => String(n).padStart(2, "0");
-  const day = `${String(now.getFullYear()).padStart(4, "0")}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  const day = dayOnClock(now);
   if (day < firstDay) {
     throw new CannotRun(`This machine's clock says ${day}, which cannot be. Set it, or give the day.`);
   }
   return day;
+}
+
+/** What the machine's clock says, right or not. */
+export function dayOnClock(now: Date): string {
+  const two = (n: number) => String(n).padStart(2, "0");
+  return `${String(now.getFullYear()).padStart(4, "0")}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 /** @throws CannotRun unless `text` is a day of the calendar, written YYYY-MM-DD. */

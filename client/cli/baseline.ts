@@ -21,6 +21,8 @@ export interface Located {
   finding: ReportFinding;
   root: string;
   file: string;
+  /** The finding's, with an inventory as seen from there too. */
+  subject: string;
 }
 
 export interface Comparison {
@@ -45,7 +47,8 @@ export function compareWithBaseline(
   const groups = new Map<string, Located[]>();
   for (const located of found) {
     if (located.finding.silenced) continue;
-    const key = likeness(located.finding, located.root, located.file);
+    const { name, anchor } = located.finding;
+    const key = likeness({ name, anchor, subject: located.subject }, located.root, located.file);
     const group = groups.get(key);
     if (group) group.push(located);
     else groups.set(key, [located]);
@@ -97,14 +100,14 @@ function without(entry: BaselineEntry, { figures, count }: BaselineEntry): Basel
 }
 
 function entryOf(group: readonly Located[]): BaselineEntry {
-  const { finding, root, file } = group[0]!;
+  const { finding, root, file, subject } = group[0]!;
   const severity = group.reduce<Severity>((s, l) => (isGraver(l.finding.severity, s) ? l.finding.severity : s), "note");
   return {
     name: finding.name,
     severity,
     root,
     file,
-    subject: finding.subject,
+    subject,
     anchor: finding.anchor,
     count: group.length,
     figures: group.map((l) => figuresOf(l.finding.message)).sort(byCodeUnit),

@@ -4,6 +4,7 @@ import type { ReportFinding } from "../../shared/report.ts";
 import { Fingerprints } from "./fingerprint.ts";
 import { byCodeUnit } from "./folders.ts";
 import { placeOf, type SourceTexts } from "./source-text.ts";
+import type { StableNames } from "./stable-names.ts";
 
 /** A finding and the folder of its library, relative to the working folder (`.` for that folder itself, empty for none). */
 export interface FoundIn {
@@ -15,8 +16,9 @@ export interface FoundIn {
 export function reportFindings(
   found: readonly FoundIn[],
   texts: SourceTexts,
+  names: StableNames,
 ): { finding: ReportFinding; root: string }[] {
-  const fingerprints = new Fingerprints();
+  const fingerprints = new Fingerprints(names);
   return [...found].sort(inOrder).map(({ finding, root }) => ({
     root,
     finding: reported(finding, fingerprints.of(finding, root), texts),

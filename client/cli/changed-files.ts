@@ -6,13 +6,13 @@
  * file of which git cannot say whether it changed counts as changed, and a library that reaches into another repository is taken whole; and
  * with a record of approvals goes its recipe.
  */
-import { realpathSync } from "node:fs";
 import { basename, dirname, join, sep } from "node:path";
 import { recordEnding, recordsIn } from "./approval-files.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { decode } from "./decode.ts";
 import type { Engine, OpenLibrary } from "./engine-contract.ts";
 import type { LibraryGroup } from "./library-groups.ts";
+import { realPath } from "./real-path.ts";
 import type { SourceStore } from "./source-store.ts";
 
 export interface Changes {
@@ -121,16 +121,6 @@ function concerns(path: string, group: LibraryGroup): boolean {
 function liesUnder(path: string, folder: string): boolean {
   const real = realPath(folder);
   return realPath(path).startsWith(real.endsWith(sep) ? real : real + sep);
-}
-
-/** Links resolved as far as the path exists: git names real paths, and a removed file has none of its own. */
-function realPath(path: string): string {
-  try {
-    return realpathSync(path);
-  } catch {
-    const above = dirname(path);
-    return above === path ? path : join(realPath(above), basename(path));
-  }
 }
 
 function isInventory(path: string): boolean {

@@ -20,7 +20,8 @@ import { writeReport } from "./report-file.ts";
 import { renderReport } from "./reports/render-report.ts";
 import { visible } from "./reports/visible.ts";
 import { findFiles, findInventories } from "./source-files.ts";
-import { SourceStore } from "./source-store.ts";
+import { requireReadable, SourceStore } from "./source-store.ts";
+import { StableNames } from "./stable-names.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { version } from "./version.ts";
 
@@ -33,6 +34,7 @@ export async function checkCommand(
 ): Promise<ExitStatus> {
   const settings = checkSettings(paths, flags, surroundings);
   const store = new SourceStore(surroundings.cwd);
+  const names = new StableNames(store);
   const progress = new Progress(surroundings, !settings.quiet);
   const sources = chosenSources(settings, store, surroundings);
   const changes = await changesOf(settings, store);
@@ -51,7 +53,7 @@ export async function checkCommand(
     const collected = await collectFindings(groups, store, { asOf, program, memoryOf, progress });
     await addApprovalFindings(groups, store, collected, engine, asOf);
     addUnread(collected.notChecked, [...sources.unreadable, ...missing], store);
-    return { collected, all: reportFindings(collected.found, collected.texts) };
+    return { collected, all: reportFindings(collected.found, collected.texts, names) };
   };
 
   let known = knownErrors(opened?.entries ?? []);
@@ -137,13 +139,6 @@ function addUnread(
     const file = store.nameOf(path);
     if (!notChecked.some((entry) => entry.file === file)) notChecked.push({ file, reason });
   }
-}
-
-/** Without its lots a library looks better stocked, or worse, than it is. */
-function requireReadable(path: string, store: SourceStore): void {
-  const source = store.read(path);
-  if (source.kind === "unreadable") throw new CannotRun(`"${store.nameOf(path)}" cannot be read: ${source.reason}.`);
-  if (source.kind === "finding") throw new CannotRun(`"${store.nameOf(path)}": ${source.finding.message}`);
 }
 
 async function changesOf(settings: CheckSettings, store: SourceStore) {

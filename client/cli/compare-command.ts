@@ -5,6 +5,7 @@ import { requireDay, today } from "./as-of.ts";
 import { CannotRun } from "./cannot-run.ts";
 import { comparePair } from "./compare-pair.ts";
 import { comparedSides, libraryPairs, unopened } from "./compare-sides.ts";
+import { isWithin } from "./compared-side.ts";
 import type { Engine, MeaningMaker } from "./engine-contract.ts";
 import { writeReport } from "./report-file.ts";
 import { visible } from "./reports/visible.ts";
@@ -40,10 +41,12 @@ export async function compareCommand(
   const names = { before: sides.before.label, after: sides.after.label };
   const notOpened = unopened(sides);
   const parts: Comparison[] = [];
+  const isAsked = (file: string) => sides.only === undefined || isWithin(file, sides.only);
   for (const pair of libraryPairs(sides.before, sides.after)) {
+    if (![...pair.before.keys(), ...pair.after.keys()].some(isAsked)) continue;
     const about = { names, version, notOpened: [] };
     const part = await comparePair(pair, engine, maker, { asOf, program: surroundings.program, about });
-    parts.push(sides.only === undefined ? part : maker.aboutFile(part, sides.only));
+    parts.push(sides.only === undefined ? part : maker.aboutFiles(part, isAsked));
   }
   const comparison = joined(parts, { names, asOf, notOpened }, level);
   deliver(maker.report(comparison, form as never), flags.output, surroundings);

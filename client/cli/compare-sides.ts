@@ -1,35 +1,17 @@
 /** From what somebody typed (files, folders, git revisions, --staged) to the texts of two sides, each in its libraries. */
-import { existsSync, readdirSync, readFileSync, statSync } from "node:fs";
+import { existsSync, readFileSync, statSync } from "node:fs";
 import { basename, dirname, join, relative, resolve } from "node:path";
 import { declaresSite } from "../../language/syntax/declares-site.ts";
 import type { Comparison } from "../../shared/comparison.ts";
 import { CannotRun } from "./cannot-run.ts";
-import { decode } from "./decode.ts";
+import { headOf, sidesOf, withRevision } from "./compare-revisions.ts";
+import { type ComparedSide, type ComparedSides, type Operand, putFile } from "./compared-side.ts";
+import { decode, decodeFile } from "./decode.ts";
 import type { Engine } from "./engine-contract.ts";
-import { commitOf, type GitTree, gitTop, mayHaveHeldRecipes, stagedTree, treeAt, workingTree } from "./git-trees.ts";
+import { commitOf, gitTop, stagedTree, treeAt, workingTree } from "./git-trees.ts";
 import { librariesOf } from "./library-groups.ts";
 import { recipesUnder } from "./source-files.ts";
 import { SourceStore } from "./source-store.ts";
-
-export interface ComparedSide {
-  label: string;
-  /** Texts by path, the paths of both sides counted from the same place. */
-  texts: Map<string, string>;
-  notOpened: { file: string; reason: string }[];
-}
-
-export interface ComparedSides {
-  before: ComparedSide;
-  after: ComparedSide;
-  /** The one file that was asked about; what changed elsewhere is told only as far as it reaches it. */
-  only?: string;
-}
-
-type Operand =
-  | { kind: "revision"; commit: string; label: string }
-  | { kind: "folder"; path: string; label: string }
-  | { kind: "file"; path: string; label: string }
-  | { kind: "nothing"; label: string };
 
 /**
  * @param engine finds the library that a single file belongs to
@@ -46,6 +28,8 @@ export function comparedSides(
   if (words.length > 2) throw new CannotRun("compare takes two things: what was, and what is.");
   const operands = words.map((word) => operandOf(word, cwd));
   const [first, second] = operands;
+  const gone = operands.find((operand) => operand.kind === "gone");
+  if (gone && (staged || !operands.some((o) => o.kind === "revision"))) throw isNothingKnown(gone);
   if (staged) {
     if (second) throw new CannotRun("With --staged name at most the revision to compare with.");
     if (first && first.kind !== "revision") throw new CannotRun(`"${words[0]}" is no revision that git knows here.`);
@@ -70,12 +54,6 @@ interface Around {
   of: string | undefined;
 }
 
-function headOf(cwd: string): { commit: string; label: string } {
-  const commit = commitOf(cwd, "HEAD");
-  if (!commit) throw new CannotRun("There is no commit here to compare with. Name two files or folders.");
-  return { commit, label: "HEAD" };
-}
-
 /** What lies in the folder goes before a revision of the same name. */
 function operandOf(word: string, cwd: string): Operand {
   if (word === "/dev/null" || word === "nul") return { kind: "nothing", label: "nothing" };
@@ -84,7 +62,11 @@ function operandOf(word: string, cwd: string): Operand {
     return { kind: statSync(path).isDirectory() ? "folder" : "file", path, label: spoken(word, path) };
   const commit = commitOf(cwd, word);
   if (commit) return { kind: "revision", commit, label: word };
-  throw new CannotRun(`"${word}" is no file or folder, and git knows no revision of that name here.`);
+  return { kind: "gone", path, label: word };
+}
+
+function isNothingKnown({ label }: Operand): CannotRun {
+  return new CannotRun(`"${label}" is no file or folder, and git knows no revision of that name here.`);
 }
 
 /** `..` says nothing to whoever reads the report elsewhere. */
@@ -101,59 +83,25 @@ function two(first: Operand, second: Operand, around: Around): ComparedSides {
   return files(first, second, around);
 }
 
-/** A folder beside a revision is that folder in the revision. */
-function withRevision(first: Operand, second: Operand, cwd: string): ComparedSides {
-  const top = gitTop(cwd);
-  const [path] = [first, second].flatMap((o) => (o.kind === "folder" || o.kind === "file" ? [o.path] : []));
-  const under = path === undefined ? "" : relative(top, path).replaceAll("\\", "/");
-  if (under.startsWith("..")) throw new CannotRun(`"${path}" lies outside the git working copy.`);
-  const tree = (operand: Operand): GitTree => {
-    if (operand.kind === "nothing") return { label: operand.label, files: new Map(), others: new Map() };
-    if (operand.kind === "revision") return treeAt(top, operand.commit, operand.label);
-    return { ...workingTree(top), label: under === "" ? "the working copy" : `${under} in the working copy` };
-  };
-  // A single file is compared within its library as it stands on each side: all of the tree is opened.
-  const sides = sidesOf(top, tree(first), tree(second), under !== "" && statSync(path!).isDirectory() ? under : "");
-  return path === undefined || statSync(path).isDirectory() ? sides : { ...sides, only: under };
+/**
+ * A shell hands over what a command writes as a pipe of its own (`<(git show ...)`).
+ * @throws CannotRun for a file that cannot be read: against nothing all of the other would look new
+ */
+function putOperand(side: ComparedSide, name: string, path: string, label: string): void {
+  const read = path.startsWith("/dev/fd/") ? decodeBytesOf(path, label) : decodeFile(path, label);
+  if ("reason" in read) throw new CannotRun(`"${label}" is not compared. ${read.reason}`);
+  side.texts.set(name, read.text);
 }
 
-function sidesOf(top: string, before: GitTree, after: GitTree, under = ""): ComparedSides {
-  const sides = { before: sideOf(before, under), after: sideOf(after, under) };
-  for (const name of new Set([...before.others.keys(), ...after.others.keys()])) {
-    const states = [before.others.get(name), after.others.get(name)];
-    if (states[0] === states[1] || (under !== "" && !`${name}/`.startsWith(`${under}/`))) continue;
-    if (!mayHoldRecipes(join(top, name), states)) continue;
-    const reason = "It is a repository of its own and has changed. Run misce compare inside it too.";
-    sides.after.notOpened.push({ file: name, reason });
-  }
-  return sides;
-}
-
-/** One that was never fetched may hold anything. */
-function mayHoldRecipes(folder: string, states: readonly (string | undefined)[]): boolean {
-  const isFetched = existsSync(folder) && readdirSync(folder).length > 0;
-  return !isFetched || recipesUnder(folder).recipes.length > 0 || mayHaveHeldRecipes(folder, states);
-}
-
-function sideOf({ files, label }: GitTree, under = ""): ComparedSide {
-  const side: ComparedSide = { label, texts: new Map(), notOpened: [] };
-  for (const [name, bytes] of files) {
-    if (under !== "" && !name.startsWith(`${under}/`)) continue;
-    put(side, under === "" ? name : name.slice(under.length + 1), bytes);
-  }
-  return side;
-}
-
-function put(side: ComparedSide, name: string, bytes: Buffer): void {
-  const decoded = decode(bytes, name);
-  if ("text" in decoded) side.texts.set(name, decoded.text);
-  else side.notOpened.push({ file: name, reason: decoded.finding.message });
+function decodeBytesOf(path: string, label: string): ReturnType<typeof decodeFile> {
+  const decoded = decode(readFileSync(path), label);
+  return "text" in decoded ? decoded : { reason: decoded.finding.message };
 }
 
 function folderSide({ path, label }: { path: string; label: string }): ComparedSide {
   const side: ComparedSide = { label, texts: new Map(), notOpened: [] };
   const found = recipesUnder(path);
-  for (const file of found.recipes) put(side, nameIn(path, file), readFileSync(file));
+  for (const file of found.recipes) putFile(side, nameIn(path, file), file);
   for (const { path: file, reason } of found.unreadable) side.notOpened.push({ file: nameIn(path, file), reason });
   return side;
 }
@@ -184,7 +132,7 @@ function files(first: Operand, second: Operand, { cwd, engine, asOf, of }: Aroun
   const side = (operand: Operand): ComparedSide => {
     const label = own === undefined || operand.kind === "nothing" ? operand.label : labels.get(operand)!;
     const made: ComparedSide = { label, texts: new Map(rest), notOpened: [...(home?.notOpened ?? [])] };
-    if (operand.kind === "file") put(made, name, readFileSync(operand.path));
+    if (operand.kind === "file") putOperand(made, name, operand.path, operand.label);
     return made;
   };
   return { before: side(first), after: side(second) };

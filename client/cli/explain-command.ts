@@ -21,7 +21,7 @@ export async function explainCommand(
   flags: FigureFlags,
   engine: Engine,
   surroundings: Surroundings,
-): Promise<0> {
+): Promise<0 | 1> {
   const checks = [...fileChecks, ...(await engine.checks())];
   if (name === undefined) {
     requireNoFlags(flags, "The list of checks is written as text and depends on no order.");

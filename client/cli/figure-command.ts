@@ -3,6 +3,7 @@ import type { Explained, ExplainedFigure, ExplainedOrder } from "../../language/
 import { nearNames } from "../../language/model/near.ts";
 import { isSheetRefusal } from "../../language/sheet/sheet.ts";
 import { safetyNotice } from "../../shared/report.ts";
+import { againstLines, tellAgainst } from "./against.ts";
 import { requireDay, today } from "./as-of.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Engine } from "./engine-contract.ts";
@@ -19,14 +20,14 @@ export interface FigureFlags extends RecipeFlags, OrderFlags {
 /** Every figure at once. */
 const all = "all";
 
-/** Without a figure, lists the figures of the recipe. */
+/** Without a figure, lists the figures of the recipe. @returns exit status: 0 told, 1 told while errors stand against the recipe or figures are missing */
 export async function figureCommand(
   what: string,
   figure: string | undefined,
   flags: FigureFlags,
   engine: Engine,
   surroundings: Surroundings,
-): Promise<0> {
+): Promise<0 | 1> {
   const adviser = await engine.adviser?.();
   if (!adviser) throw new CannotRun("This engine explains no figures.");
   const isJson = wantsJson(flags.format);
@@ -37,7 +38,8 @@ export async function figureCommand(
   if (isSheetRefusal(explained)) throw new CannotRun(explained.refusal);
   const isList = figure === undefined;
   surroundings.stdout.write(isJson ? jsonOf(explained) : isList ? listOf(explained) : textOf(explained));
-  return 0;
+  if (isJson) tellAgainst(explained.recipe, explained.against, surroundings.stderr);
+  return explained.against.length > 0 || explained.orders.some((o) => o.isIncomplete) ? 1 : 0;
 }
 
 /** @throws CannotRun for a form that is neither */
@@ -54,8 +56,10 @@ function jsonOf(explained: Explained): string {
   return `${JSON.stringify({ schema: "misce-working/1", ...explained, notice: safetyNotice }, null, 2)}\n`;
 }
 
-function headOf({ recipe, title, asOf }: Explained): string {
-  return `${visible(`${recipe}: ${title}`)}\nas of ${asOf}`;
+function headOf({ recipe, title, asOf, against }: Explained): string {
+  const head = `${visible(`${recipe}: ${title}`)}\nas of ${asOf}`;
+  const errors = againstLines(recipe, against).map(visible).join("\n");
+  return errors === "" ? head : `${head}\n\n${errors}`;
 }
 
 function textOf(explained: Explained): string {

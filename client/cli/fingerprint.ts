@@ -4,6 +4,7 @@
  */
 import { createHash } from "node:crypto";
 import type { Finding } from "../../shared/finding.ts";
+import type { StableNames } from "./stable-names.ts";
 
 /**
  * What makes findings equal. `root` is the library's folder: two libraries in one run may hold recipes of the same name, and a
@@ -18,9 +19,14 @@ export function likeness(finding: Pick<Finding, "name" | "subject" | "anchor">, 
 export class Fingerprints {
   private readonly met = new Map<string, number>();
 
+  constructor(private readonly names: Pick<StableNames, "root" | "file" | "subject">) {}
+
   /** 64 hexadecimal digits (SHA-256); findings must come in order of place. */
   of(finding: Finding, root: string): string {
-    const like = likeness(finding, root, finding.span.file);
+    const { names } = this;
+    const subject = names.subject(finding.subject);
+    const file = subject === "" ? names.file(finding.span.file) : "";
+    const like = likeness({ ...finding, subject }, names.root(root), file);
     const ordinal = (this.met.get(like) ?? 0) + 1;
     this.met.set(like, ordinal);
     return createHash("sha256").update(`${like} ${ordinal}`).digest("hex");

@@ -1,12 +1,18 @@
 /** Recipe files as git holds them: at a revision, in the index, or in the working copy. No shell, no quoting; names end in NUL. */
 import { execFileSync } from "node:child_process";
-import { readFileSync } from "node:fs";
-import { join } from "node:path";
+import { lstatSync, readlinkSync, type Stats } from "node:fs";
+import { dirname, join, relative, resolve } from "node:path";
 import { CannotRun } from "./cannot-run.ts";
+import { tooLarge } from "./decode.ts";
+import { largestRecord, readFile } from "./read-file.ts";
 
 export interface GitTree {
   /** Bytes by path relative to the top of the working copy, with forward slashes. */
   files: Map<string, Buffer>;
+  /** Recipe files that are links, with the path that they lead to, as `files` counts them: what they hold stands there. */
+  links: Map<string, string>;
+  /** Files that are there and cannot be read. */
+  unreadable: { file: string; reason: string }[];
   /** Folders that are repositories of their own (submodules), with what they stand at: their files are none of these. */
   others: Map<string, string>;
   /** The commit, `staged`, or `the working copy`. */
@@ -16,6 +22,11 @@ export interface GitTree {
 /** Absolute path of the working copy. @throws CannotRun where there is none */
 export function gitTop(cwd: string): string {
   return ask(cwd, ["rev-parse", "--show-toplevel"], "A git working copy is needed here").replace(/\r?\n$/, "");
+}
+
+/** Whether the copy lacks its earlier history, as a build service often takes it. */
+export function isShallow(top: string): boolean {
+  return ask(top, ["rev-parse", "--is-shallow-repository"], "git could not tell its history").trim() === "true";
 }
 
 /** The commit behind a name, or undefined where git knows none (or where there is no git). */
@@ -32,15 +43,17 @@ export function commitOf(cwd: string, revision: string): string | undefined {
 
 export function treeAt(top: string, commit: string, label: string): GitTree {
   const listed = ask(top, ["ls-tree", "-r", "-z", "--full-tree", commit], `git could not list the files of ${label}`);
-  const files = blobs(top, entries(listed, /^\d+ blob ([0-9a-f]+)\t(.*)$/s));
-  return { label, files, others: othersIn(listed, /^160000 commit ([0-9a-f]+)\t(.*)$/s) };
+  const files = blobs(top, entries(listed, /^100\d+ blob ([0-9a-f]+)\t(.*)$/s));
+  const links = leadingTo(top, blobs(top, entries(listed, /^120000 blob ([0-9a-f]+)\t(.*)$/s)));
+  return { label, files, links, unreadable: [], others: othersIn(listed, /^160000 commit ([0-9a-f]+)\t(.*)$/s) };
 }
 
 /** What is staged for the next commit. */
 export function stagedTree(top: string): GitTree {
   const listed = ask(top, ["ls-files", "-s", "-z", "--full-name"], "git could not list what is staged");
-  const files = blobs(top, entries(listed, /^\d+ ([0-9a-f]+) 0\t(.*)$/s));
-  return { label: "staged", files, others: stagedOthers(listed) };
+  const files = blobs(top, entries(listed, /^100\d+ ([0-9a-f]+) 0\t(.*)$/s));
+  const links = leadingTo(top, blobs(top, entries(listed, /^120000 ([0-9a-f]+) 0\t(.*)$/s)));
+  return { label: "staged", files, links, unreadable: [], others: stagedOthers(listed) };
 }
 
 /** Files in the folder now, those not yet under version control included. */
@@ -51,13 +64,21 @@ export function workingTree(top: string): GitTree {
     "git could not list the files",
   );
   const files = new Map<string, Buffer>();
+  const targets = new Map<string, Buffer>();
+  const unreadable: GitTree["unreadable"] = [];
   for (const name of new Set(listed.split("\0").filter(isRecipe))) {
-    try {
-      files.set(name, readFileSync(join(top, name)));
-    } catch (error) {
-      // Removed in the folder and not yet in git: it is not there now.
-      if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
+    const path = join(top, name);
+    const stats = lstatOf(path);
+    // Removed in the folder and not yet in git (a folder may lie in its place): it is not there now.
+    if (!stats || stats.isDirectory()) continue;
+    if (stats.isSymbolicLink()) {
+      targets.set(name, Buffer.from(readlinkSync(path)));
+      continue;
     }
+    const read = readFile(path, { most: largestRecord });
+    if ("bytes" in read) files.set(name, read.bytes);
+    else if ("tooLarge" in read) unreadable.push({ file: name, reason: tooLarge(name, read.tooLarge).message });
+    else unreadable.push({ file: name, reason: `It cannot be read: ${read.reason}.` });
   }
   const others = stagedOthers(ask(top, ["ls-files", "-s", "-z"], "git could not list what is staged"));
   if (others.size > 0) {
@@ -65,7 +86,24 @@ export function workingTree(top: string): GitTree {
     const differing = ask(top, words, "git could not look into the submodules").split("\0");
     for (const name of differing) if (others.has(name)) others.set(name, "changed");
   }
-  return { label: "the working copy", files, others };
+  return { label: "the working copy", files, links: leadingTo(top, targets), unreadable, others };
+}
+
+function lstatOf(path: string): Stats | undefined {
+  try {
+    return lstatSync(path, { throwIfNoEntry: false });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === "ENOTDIR") return undefined;
+    throw error;
+  }
+}
+
+function leadingTo(top: string, targets: ReadonlyMap<string, Buffer>): Map<string, string> {
+  const entries = [...targets].map(([name, target]): [string, string] => {
+    const path = resolve(top, dirname(name), target.toString());
+    return [name, relative(top, path).replaceAll("\\", "/")];
+  });
+  return new Map(entries);
 }
 
 function stagedOthers(listed: string): Map<string, string> {

@@ -1,9 +1,10 @@
 /** The process: standard streams in, exit status out. Everything else is in `program.ts`. */
-import { readFileSync } from "node:fs";
 import { isMainThread, workerData } from "node:worker_threads";
+import { largestFile } from "../../language/syntax/decode.ts";
 import { CannotRun, reasonOf } from "./cannot-run.ts";
 import { engine } from "./engine.ts";
 import { run } from "./program.ts";
+import { readToEnd } from "./read-file.ts";
 import { secondThreadWord } from "./second-thread.ts";
 import { isCompareJob, serveCompareThread } from "./serve-compare-thread.ts";
 import { isJob, serveSecondThread } from "./serve-second-thread.ts";
@@ -38,12 +39,13 @@ function outlet(stream: NodeJS.WriteStream): Outlet {
   };
 }
 
+/** A little more than a file may have: what never ends is told as too large. */
+const mostOfStdin = largestFile + 1024 * 1024;
+
 function readStdin(): Buffer {
   try {
-    return readFileSync(0);
+    return readToEnd(0, mostOfStdin);
   } catch (error) {
-    // Windows reports the end of an empty pipe as an error.
-    if ((error as NodeJS.ErrnoException).code === "EOF") return Buffer.alloc(0);
     throw new CannotRun(`Standard input cannot be read: ${reasonOf(error)}.`);
   }
 }

@@ -1,14 +1,14 @@
 /** The commands about meaning: compare, approve, fingerprint, and those that git calls. Flags only; each command's file is loaded when it runs. */
-import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { Command } from "commander";
 import type { ApproveFlags } from "./approve-command.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import type { CompareFlags } from "./compare-command.ts";
-import { decode } from "./decode.ts";
+import { decode, tooLarge } from "./decode.ts";
 import type { Engine } from "./engine-contract.ts";
 import type { GitSetupFlags } from "./git-setup-command.ts";
 import type { MergeFlags } from "./merge-command.ts";
+import { largestRecord, readFile } from "./read-file.ts";
 import type { Surroundings } from "./surroundings.ts";
 
 type Finish = (status: number) => void;
@@ -128,13 +128,9 @@ function addForGit(program: Command, engine: Engine, surroundings: Surroundings,
 async function textconv(file: string, engine: Engine, { cwd, stdout }: Surroundings): Promise<0> {
   const { meaningMakerOf } = await import("./compare-command.ts");
   const maker = await meaningMakerOf(engine);
-  let bytes: Buffer;
-  try {
-    bytes = readFileSync(resolve(cwd, file));
-  } catch (error) {
-    throw new CannotRun(`"${file}" cannot be read: ${reasonOf(error)}.`);
-  }
-  const decoded = decode(bytes, file);
+  const read = readFile(resolve(cwd, file), { most: largestRecord });
+  if ("reason" in read) throw new CannotRun(`"${file}" cannot be read: ${read.reason}.`);
+  const decoded = "bytes" in read ? decode(read.bytes, file) : { finding: tooLarge(file, read.tooLarge) };
   stdout.write("text" in decoded ? maker.meaningText(decoded.text) : `not read: ${decoded.finding.message}\n`);
   return 0;
 }

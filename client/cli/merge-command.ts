@@ -3,17 +3,18 @@
  * result is checked again, because two sound edits can break a limit together.
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, writeFileSync } from "node:fs";
 import { dirname, relative, resolve } from "node:path";
 import type { Finding } from "../../shared/finding.ts";
 import { requireDay, today } from "./as-of.ts";
-import { CannotRun, reasonOf } from "./cannot-run.ts";
+import { CannotRun, reasonNotWritten } from "./cannot-run.ts";
 import { meaningMakerOf } from "./compare-command.ts";
 import { opened } from "./compare-pair.ts";
 import { byRoot, libraryAround } from "./compare-sides.ts";
 import { decode } from "./decode.ts";
 import type { Engine } from "./engine-contract.ts";
 import { commitOf, type GitTree, gitTop, stagedTree, treeAt } from "./git-trees.ts";
+import { largestRecord, readFile } from "./read-file.ts";
 import { visible } from "./reports/visible.ts";
 import type { Surroundings } from "./surroundings.ts";
 
@@ -35,8 +36,7 @@ export async function mergeCommand(
   const asOf = flags.asOf === undefined ? today(surroundings.now()) : requireDay(flags.asOf);
   const name = flags.path ?? ours;
   const texts = [base, ours, theirs].map((file) => textOf(resolve(cwd, file)));
-  const write = (text: string) =>
-    flags.print ? surroundings.stdout.write(text) : writeFileSync(resolve(cwd, ours), text);
+  const write = (text: string) => (flags.print ? surroundings.stdout.write(text) : writeMerged(ours, text, cwd));
   if (texts.some((text) => text === undefined))
     return byLines([base, ours, theirs], "one side is not UTF-8 text", name, flags, surroundings);
   const [was, mine, yours] = texts as [string, string, string];
@@ -69,17 +69,25 @@ export async function mergeCommand(
   return broken.length > 0 ? 1 : 0;
 }
 
+/** @throws CannotRun; the other side then stands in none of the files, and git must not take the merge for done */
+function writeMerged(ours: string, text: string, cwd: string): void {
+  try {
+    writeFileSync(resolve(cwd, ours), text);
+  } catch (error) {
+    throw new CannotRun(`The merge cannot be written to "${ours}": ${reasonNotWritten(error)}.`);
+  }
+}
+
 function visibleLine(text: string): string {
   return `${visible(text)}\n`;
 }
 
+/** Undefined where it is no text that can be read as recipes. */
 function textOf(path: string): string | undefined {
-  try {
-    const decoded = decode(readFileSync(path), path);
-    return "text" in decoded ? decoded.text : undefined;
-  } catch (error) {
-    throw new CannotRun(`"${path}" cannot be read: ${reasonOf(error)}.`);
-  }
+  const read = readFile(path, { most: largestRecord });
+  if ("reason" in read) throw new CannotRun(`"${path}" cannot be read: ${read.reason}.`);
+  const decoded = "bytes" in read ? decode(read.bytes, path) : undefined;
+  return decoded && "text" in decoded ? decoded.text : undefined;
 }
 
 /** Errors of the merged text that neither side has, each within the library as it lies in the folder. */

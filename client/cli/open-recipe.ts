@@ -6,7 +6,7 @@ import { CannotRun } from "./cannot-run.ts";
 import type { Engine, OpenLibrary, RecipeFinder } from "./engine-contract.ts";
 import { type LibraryGroup, librariesOf, requireWhole } from "./library-groups.ts";
 import { findFiles, findInventories } from "./source-files.ts";
-import { SourceStore } from "./source-store.ts";
+import { requireReadable, SourceStore } from "./source-store.ts";
 import type { Surroundings } from "./surroundings.ts";
 import { tellUnusedRows } from "./unused-rows.ts";
 
@@ -78,11 +78,7 @@ async function openGroups(
   const found = filesIn(paths, surroundings);
   const inventories = findInventories(flags.inventory ?? [], surroundings.cwd);
   const store = new SourceStore(surroundings.cwd);
-  for (const path of inventories) {
-    const source = store.read(path);
-    if (source.kind !== "text")
-      throw new CannotRun(`"${store.nameOf(path)}" cannot be read. Without its lots nothing is answered.`);
-  }
+  for (const path of inventories) requireReadable(path, store);
   const opened = librariesOf(engine, store, day, found.recipes, inventories);
   requireWhole(found, opened, store);
   await tellUnusedRows(opened.groups, store, surroundings.stderr);

@@ -2,9 +2,10 @@
 import type { Opening, StrengthOption } from "../../language/planning/drug-plan.ts";
 import type { LotChoice } from "../../language/planning/lots.ts";
 import type { Plan } from "../../language/planning/plan.ts";
-import type { Shortage, ShortRecipe } from "../../language/planning/shortage.ts";
+import type { Shortage, ShortRecipe, UsingRecipe } from "../../language/planning/shortage.ts";
 import { isSheetRefusal } from "../../language/sheet/sheet.ts";
 import { safetyNotice } from "../../shared/report.ts";
+import { againstLines, tellAgainst } from "./against.ts";
 import { requireDay, today } from "./as-of.ts";
 import { CannotRun } from "./cannot-run.ts";
 import type { Adviser, Engine } from "./engine-contract.ts";
@@ -22,12 +23,13 @@ export interface PlanFlags extends RecipeFlags, OrderFlags {
   format?: string;
 }
 
+/** @returns exit status: 0 planned, 1 planned while errors stand against the recipe, the stock or a recipe that uses it */
 export async function planCommand(
   recipe: string | undefined,
   flags: PlanFlags,
   engine: Engine,
   surroundings: Surroundings,
-): Promise<0> {
+): Promise<0 | 1> {
   const adviser = await engine.adviser?.();
   if (!adviser) throw new CannotRun("This engine plans nothing.");
   const isJson = wantsJson(flags.format);
@@ -37,7 +39,9 @@ export async function planCommand(
     const shortages = await shortagesOf(flags.without, flags, engine, adviser, surroundings, day);
     const json = { schema: "misce-shortage/1", shortages, notice: safetyNotice };
     surroundings.stdout.write(isJson ? `${JSON.stringify(json, null, 2)}\n` : shortageText(shortages));
-    return 0;
+    const against = shortages.flatMap((s) => s.against);
+    if (isJson) tellAgainst(flags.without, against, surroundings.stderr);
+    return against.length > 0 || shortages.some((s) => s.recipes.some((r) => r.against.length > 0)) ? 1 : 0;
   }
   if (flags.without !== undefined) {
     throw new CannotRun("--without asks about every recipe of the library. Leave out the recipe, or the flag.");
@@ -49,7 +53,8 @@ export async function planCommand(
   if (isSheetRefusal(plan)) throw new CannotRun(plan.refusal);
   const json = { schema: "misce-plan/1", ...plain(plan), notice: safetyNotice };
   surroundings.stdout.write(isJson ? `${JSON.stringify(json, null, 2)}\n` : planText(plan));
-  return 0;
+  if (isJson) tellAgainst(plan.recipe, plan.against, surroundings.stderr);
+  return plan.against.length > 0 ? 1 : 0;
 }
 
 /** The exact figure that ranks the options stays inside; what is left over is told in words with its unit. */
@@ -96,7 +101,9 @@ function planText(plan: Plan): string {
   const short = plan.ifShort.map((one) => shortLines(`Without ${one.stock}`, one));
   const shared =
     runs > 1 ? ["Containers are shared over the batch only where they are opened and used in one session."] : [];
-  const blocks = [head, ...drugs, ...materials, ...short, shared].filter((block) => block.length > 0);
+  const blocks = [head, againstLines(recipe, plan.against), ...drugs, ...materials, ...short, shared].filter(
+    (block) => block.length > 0,
+  );
   return `${[...blocks.map((block) => block.map(visible).join("\n")), safetyNotice].join("\n\n")}\n`;
 }
 
@@ -140,11 +147,17 @@ function shortLines(head: string, { alternatives }: ShortRecipe): string[] {
   ];
 }
 
+function usingLines(recipe: UsingRecipe): string[] {
+  const errors = recipe.against.map(({ name, message }) => `  error as it is now: ${name}: ${message}`);
+  return [...shortLines(recipe.recipe, recipe), ...errors];
+}
+
 function shortageText(shortages: readonly Shortage[]): string {
-  const blocks = shortages.flatMap(({ stock, asOf, recipes }) => {
+  const blocks = shortages.flatMap(({ stock, asOf, against, recipes }) => {
     const still = recipes.filter((r) => r.stillWorks).length;
     const head = `${stock}, as of ${asOf}: used by ${recipes.length} ${recipes.length === 1 ? "recipe" : "recipes"}, of which ${still} still ${still === 1 ? "works" : "work"} with another stock on the shelf`;
-    return [[head], ...recipes.map((r) => shortLines(r.recipe, r))];
+    return [[head], againstLines(stock, against), ...recipes.map(usingLines)];
   });
-  return `${[...blocks.map((block) => block.map(visible).join("\n")), safetyNotice].join("\n\n")}\n`;
+  const told = blocks.filter((block) => block.length > 0);
+  return `${[...told.map((block) => block.map(visible).join("\n")), safetyNotice].join("\n\n")}\n`;
 }

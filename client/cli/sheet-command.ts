@@ -27,7 +27,7 @@ export async function sheetCommand(
   if (!maker) throw new CannotRun("This engine makes no sheets.");
   const day = flags.at === undefined ? today(surroundings.now()) : requireDay(flags.at.slice(0, 10), "--at");
   const { library, name } = await openRecipe(what, flags, engine, maker, surroundings, day);
-  const record = await recordOf(library, name, flags, engine, maker, surroundings);
+  const record = await recordOf(library, name, day, flags, engine, maker, surroundings);
   const request: SheetRequest = {
     recipe: name,
     inputs: settings.inputs,
@@ -63,6 +63,7 @@ interface RecordOfSheet {
 async function recordOf(
   library: OpenLibrary,
   name: string,
+  day: string,
   { fingerprint }: SheetFlags,
   engine: Engine,
   finder: SheetMaker,
@@ -82,8 +83,9 @@ async function recordOf(
   if (!meanings || !path || !existsSync(path)) return { approvals: [], revision: undefined };
   const record = meanings.readApprovals(readRecord(path));
   if ("fault" in record) throw new CannotRun(`${record.fault} Without it no sheet is printed.`);
-  const approvals = meanings.standingApprovals(record);
-  const holding = approvals.filter((a) => holds(a.fingerprint)).at(-1);
+  const standing = meanings.standingApprovals(record, day);
+  const holding = standing.filter((a) => holds(a.fingerprint)).at(-1);
+  const approvals = [...standing, ...meanings.laterApprovals(record, day)];
   return { approvals, revision: holding?.revision?.slice(0, 12) };
 }
 

@@ -1,11 +1,11 @@
 /** The files of one run: each read once, under the name by which engine and reports know it. */
-import { closeSync, constants, fstatSync, openSync, readFileSync, readSync, type Stats } from "node:fs";
 import { relative, resolve, sep } from "node:path";
 import { largestFile } from "../../language/syntax/decode.ts";
 import type { Finding } from "../../shared/finding.ts";
-import { reasonOf } from "./cannot-run.ts";
+import { CannotRun } from "./cannot-run.ts";
 import { decode, tooLarge } from "./decode.ts";
 import { Folders } from "./folders.ts";
+import { readFile } from "./read-file.ts";
 
 /** What stands behind a path: a text, a finding about the whole file, or a reason why it could not be read. */
 export type Source =
@@ -55,37 +55,20 @@ export class SourceStore {
   }
 
   private readFromDisk(path: string): Source {
-    let handle: number | undefined;
-    try {
-      handle = openSync(path, withoutWaiting);
-      const stats = fstatSync(handle);
-      if (stats.isFIFO()) return { kind: "unreadable", reason: "it is a pipe, not a file" };
-      if (stats.size > largestFile) return { kind: "finding", finding: tooLarge(this.nameOf(path), stats.size) };
-      const decoded = decode(bytesOf(handle, stats), this.nameOf(path));
-      return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
-    } catch (error) {
-      return { kind: "unreadable", reason: reasonOf(error) };
-    } finally {
-      if (handle !== undefined) closeSync(handle);
-    }
+    const read = readFile(path, { most: largestFile, into: shared });
+    if ("reason" in read) return { kind: "unreadable", reason: read.reason };
+    if ("tooLarge" in read) return { kind: "finding", finding: tooLarge(this.nameOf(path), read.tooLarge) };
+    const decoded = decode(read.bytes, this.nameOf(path));
+    return "text" in decoded ? { kind: "text", text: decoded.text } : { kind: "finding", finding: decoded.finding };
   }
 }
-
-/** Opening a pipe would wait for a writer, for ever if there is none. Windows has no such pipes and no such flag. */
-const withoutWaiting = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
 /** Taken again for every file: thousands are read in a run, and each is made a string at once. */
 const shared = Buffer.allocUnsafe(64 * 1024);
 
-/** The bytes of a file; those of a small one stay only until the next is read. */
-function bytesOf(handle: number, stats: Stats): Buffer {
-  // What has no size of its own (a pipe, a file of the system) is read to its end.
-  if (!stats.isFile() || stats.size === 0 || stats.size > shared.length) return readFileSync(handle);
-  let length = 0;
-  while (length < stats.size) {
-    const read = readSync(handle, shared, length, stats.size - length, null);
-    if (read === 0) break;
-    length += read;
-  }
-  return shared.subarray(0, length);
+/** For an inventory: without its lots a library looks better stocked, or worse, than it is. @throws CannotRun */
+export function requireReadable(path: string, store: SourceStore): void {
+  const source = store.read(path);
+  if (source.kind === "unreadable") throw new CannotRun(`"${store.nameOf(path)}" cannot be read: ${source.reason}.`);
+  if (source.kind === "finding") throw new CannotRun(`"${store.nameOf(path)}": ${source.finding.message}`);
 }

@@ -12,6 +12,7 @@ import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { orderPoint } from "../sheet/order-point.ts";
 import { isSheetRefusal, type SheetRefusal } from "../sheet/sheet.ts";
 import { theRecipe } from "../sheet/sheet-data.ts";
+import { type Against, errorsAgainst } from "../sheet/standing-findings.ts";
 import { allWorkings } from "../working/all.ts";
 import { fullName, type LineOrigin, namesOf, type Working } from "../working/working.ts";
 
@@ -50,6 +51,8 @@ export interface Explained {
   recipe: string;
   title: string;
   asOf: string;
+  /** Errors that stand against the recipe: with any of them its figures are not to be relied on. */
+  against: Against[];
   orders: ExplainedOrder[];
 }
 
@@ -61,14 +64,14 @@ export function explainFigures(library: Library, request: ExplainRequest): Expla
   if (!Array.isArray(points)) return points;
   const around = library.surroundings();
   const known = new Set<string>();
-  const orders = points.map((point): ExplainedOrder => {
-    const run = runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" });
+  const runs = points.map((point) => runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" }));
+  const orders = runs.map((run): ExplainedOrder => {
     const workings = allWorkings(run, around);
     const names = namesOf(workings);
     for (const name of names.values()) known.add(name);
     const asked = workings.filter((w) => isAsked(w, names.get(w)!, request.figure));
     return {
-      at: atText(point),
+      at: atText(run.point),
       figures: asked.map((w) => explained(w, names.get(w)!)),
       isIncomplete: run.unknown,
     };
@@ -84,7 +87,13 @@ export function explainFigures(library: Library, request: ExplainRequest): Expla
     };
   }
   const title = recipe.facts.one("title")?.slots.text.text ?? recipe.name.name;
-  return { recipe: recipe.name.name, title, asOf: dateText(around.asOf), orders };
+  return {
+    recipe: recipe.name.name,
+    title,
+    asOf: dateText(around.asOf),
+    against: errorsAgainst(library, recipe, runs),
+    orders,
+  };
 }
 
 /** By its own name, its full name, or its kind for all of that kind: `concentration` of three drugs. */

@@ -3,7 +3,7 @@
  * declare. An export is no library text, so these two stand outside the registry; the site re-grades them as any other finding.
  */
 import type { Finding, Severity } from "../../shared/finding.ts";
-import type { InventoryReading } from "../model/inventory.ts";
+import type { InventoryLot, InventoryReading } from "../model/inventory.ts";
 import { nearNames } from "../model/near.ts";
 import type { Policy } from "../model/policy.ts";
 import { didYouMean } from "./showing.ts";
@@ -71,19 +71,30 @@ export function inventoryFindings(reading: InventoryReading, text: string, stock
     }));
     add(inventoryRowNotUsed, problem.severity, problem, problem.message, related);
   }
-  const told = new Set<string>();
-  for (const row of reading.lots) {
-    if (stocks.has(row.stock) || told.has(row.stock)) continue;
-    told.add(row.stock);
-    const rows = reading.lots.filter((other) => other.stock === row.stock).length;
+  const unknown = unknownStocks(reading, stocks);
+  const names = unknown.size > 0 ? stocks.names() : [];
+  for (const [stock, { first, rows }] of unknown) {
     const more = rows > 1 ? `, as do ${rows - 1} further ${rows === 2 ? "row" : "rows"}` : "";
-    const near = didYouMean(nearNames(row.stock, stocks.names()));
+    const near = didYouMean(nearNames(stock, names));
     add(
       inventoryStockUnknown,
       "warning",
-      row,
-      `Line ${row.line} names the stock \`${row.stock}\`${more}; the library declares none of this name.${near} Correct the name in the export, or declare the stock.`,
+      first,
+      `Line ${first.line} names the stock \`${stock}\`${more}; the library declares none of this name.${near} Correct the name in the export, or declare the stock.`,
     );
   }
   return findings.sort((a, b) => a.span.start - b.span.start || (a.name < b.name ? -1 : 1));
+}
+
+/** In order of their first rows. An export from elsewhere may name tens of thousands, so each row is looked at once. */
+function unknownStocks({ lots }: InventoryReading, stocks: Stocks): Map<string, { first: InventoryLot; rows: number }> {
+  const unknown = new Map<string, { first: InventoryLot; rows: number }>();
+  const known = new Set<string>();
+  for (const row of lots) {
+    const before = unknown.get(row.stock);
+    if (before) before.rows++;
+    else if (known.has(row.stock) || stocks.has(row.stock)) known.add(row.stock);
+    else unknown.set(row.stock, { first: row, rows: 1 });
+  }
+  return unknown;
 }

@@ -36,6 +36,16 @@ export const approvalChecks = [
     good: "",
   },
   {
+    name: "approval-later",
+    family: "record",
+    severity: "warning",
+    title: "An approval bears a later day than the one that is judged",
+    why: "On a day before it was given there was no such approval; a day that has not come is a slip in the record.",
+    source,
+    bad: "",
+    good: "",
+  },
+  {
     name: "approval-not-readable",
     family: "record",
     severity: "warning",

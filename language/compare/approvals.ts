@@ -8,7 +8,7 @@
 import type { Finding } from "../../shared/finding.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import type { Library } from "../library.ts";
-import { isDateFault, parseDate } from "../model/dates.ts";
+import { dateText, isDateFault, parseDate } from "../model/dates.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { approvalChecks } from "./approval-checks.ts";
 import {
@@ -58,7 +58,7 @@ export function readApprovals(text: RecordText): ApprovalRecord | { fault: strin
   }
   let data: unknown;
   try {
-    data = JSON.parse(text);
+    data = JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch {
     return { fault: "The record of approvals is no JSON text. Take it back from version control, or approve again." };
   }
@@ -98,8 +98,17 @@ export function withApproval(record: ApprovalRecord | undefined, recipe: string,
   return { schema: approvalsSchema, recipe, approvals, notice: safetyNotice };
 }
 
-/** The last approval of each role. */
-export function standingApprovals({ approvals }: ApprovalRecord): Approval[] {
+/** The last approval of each role, of those given by the end of a day (ISO date): a later one did not exist then. */
+export function standingApprovals({ approvals }: ApprovalRecord, day: string): Approval[] {
+  return lastOfEachRole(approvals.filter((a) => a.date <= day));
+}
+
+/** The last of each role that bears a later day. */
+export function laterApprovals({ approvals }: ApprovalRecord, day: string): Approval[] {
+  return lastOfEachRole(approvals.filter((a) => a.date > day));
+}
+
+function lastOfEachRole(approvals: readonly Approval[]): Approval[] {
   return [...new Map(approvals.map((a) => [a.role, a])).values()];
 }
 
@@ -117,10 +126,17 @@ export interface ApprovalState {
 export function approvalFindings(state: ApprovalState, library: Library): Finding[] {
   const { record, fault } = state;
   if (fault !== undefined) return [finding("approval-not-readable", state, library, `${fault}`)];
-  const standing = record ? standingApprovals(record) : [];
+  const day = dateText(library.surroundings().asOf);
+  const standing = record ? standingApprovals(record, day) : [];
+  const holds = ({ fingerprint }: Approval) => isFingerprintOf(fingerprint, state.recipe, library);
   const findings = standing
-    .filter(({ fingerprint }) => !isFingerprintOf(fingerprint, state.recipe, library))
+    .filter((approval) => !holds(approval))
     .map((approval) => finding("approval-stale", state, library, staleText(approval, state, library)));
+  for (const later of record ? laterApprovals(record, day) : []) {
+    // What was approved before, and again since, was approved on the day.
+    if (standing.some((a) => a.role === later.role && holds(a))) continue;
+    findings.push(finding("approval-later", state, library, laterText(later, day)));
+  }
   for (const role of rolesAskedFor(library)) {
     if (standing.some((a) => a.role === role)) continue;
     const text = `No approval by ${role} is on record for ${state.recipe.name.name}, and the site asks for one. Review the recipe, then run \`misce approve ${state.recipe.name.name} --role ${role}\`.`;
@@ -139,6 +155,10 @@ export function rolesAskedFor(library: Library): string[] {
     if (site.kind !== "site") return [];
     return site.facts.all("approvals").map(({ slots }) => slots.role.name);
   });
+}
+
+function laterText({ role, date }: Approval, day: string): string {
+  return `The approval by ${role} is of ${date}, after the day that is judged, ${day}: on that day it was not there, so it does not count. If its day is a slip, approve again; else judge as of a later day.`;
 }
 
 const mostTold = 6;

@@ -105,11 +105,13 @@ export class Comparing {
   }
 }
 
-/** The same comparison, as far as it is about one file: what changed in others is left in it as the way that reaches this one. */
-export function aboutFile(comparison: Comparison, file: string): Comparison {
-  const declarations = comparison.declarations.filter((d) => d.file === file || d.formerFile === file);
+/** The same comparison, as far as it is about some files: what changed in others is left in it as the way that reaches this one. */
+export function aboutFiles(comparison: Comparison, isAsked: (file: string) => boolean): Comparison {
+  const declarations = comparison.declarations.filter(
+    (d) => isAsked(d.file) || (d.formerFile !== undefined && isAsked(d.formerFile)),
+  );
   const { counts, level } = summary(declarations);
-  const notRead = comparison.notRead.filter((each) => each.file === file);
+  const notRead = comparison.notRead.filter((each) => isAsked(each.file));
   const exitStatus = comparison.exitStatus === 2 ? 2 : level === "none" ? 0 : 1;
   return { ...comparison, declarations, notRead, counts, level, exitStatus };
 }

@@ -10,12 +10,13 @@ import {
   approvalFileOf,
   approvalFindings,
   approvalOf,
+  laterApprovals,
   type RecordText,
   readApprovals,
   standingApprovals,
   withApproval,
 } from "./approvals.ts";
-import { aboutFile, Comparing } from "./compare.ts";
+import { aboutFiles, Comparing } from "./compare.ts";
 import { type ComparisonForm, comparisonForms, comparisonReport } from "./comparison-reports.ts";
 import { fingerprintOf, isFingerprintOf } from "./fingerprint.ts";
 import { meaningText } from "./meaning-text.ts";
@@ -40,7 +41,7 @@ export const meaningMaker = {
 
   comparing: (before: object, after: object): Comparing => new Comparing(whole(before), whole(after)),
 
-  aboutFile,
+  aboutFiles,
 
   report: (comparison: Comparison, form: ComparisonForm): string => comparisonReport(comparison, form),
 
@@ -68,6 +69,7 @@ export const meaningMaker = {
   approvalFile: approvalFileOf,
   readApprovals,
   standingApprovals,
+  laterApprovals,
 
   /** The record with one more approval, as the text of its file. */
   approve(

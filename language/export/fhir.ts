@@ -16,7 +16,7 @@ import { chooseLots } from "../sheet/materials.ts";
 import { orderPoint } from "../sheet/order-point.ts";
 import { isSheetRefusal, type SheetRefusal } from "../sheet/sheet.ts";
 import { theRecipe } from "../sheet/sheet-data.ts";
-import { standingFindings } from "../sheet/standing-findings.ts";
+import { errorsAgainst } from "../sheet/standing-findings.ts";
 import { finishedMedications, type Wording } from "./fhir-preparation.ts";
 import { requestOf } from "./fhir-request.ts";
 import type { Bundle, Substance } from "./fhir-shapes.ts";
@@ -66,7 +66,7 @@ export function fhirOf(library: Library, request: ExportRequest): Exported | Wit
   const run = runRecipe(recipe, lookup, policy, { point, overfill: "label" });
   const chosen = chooseLots(run, lookup, request.lots, lastMinuteOf(asOf));
   if (isSheetRefusal(chosen)) return chosen;
-  const errors = standingFindings(library, recipe, run).filter((f) => f.severity === "error" && !f.silenced);
+  const errors = errorsAgainst(library, recipe, [run]);
   const open = run.unknown ? ["Some figures could not be worked out; misce check says which."] : [];
   if (errors.length + open.length > 0) return { withheld: [...errors.map((f) => f.message), ...open] };
   const site = lookup.site()?.facts.one("name")?.slots.text.text;

@@ -94,8 +94,14 @@ interface CsvStep {
   meta: { cursor: number };
 }
 
-const parseCsv: (text: string, config: { delimiter: string; newline: string; step: (row: CsvStep) => void }) => void =
-  Papa.parse as never;
+interface CsvParser {
+  abort(): void;
+}
+
+const parseCsv: (
+  text: string,
+  config: { delimiter: string; newline: string; step: (row: CsvStep, parser: CsvParser) => void },
+) => void = Papa.parse as never;
 
 /** Reads an export. `fileName` is used for naming only. */
 export function readInventory(csvText: string, fileName: string, options: InventoryOptions = {}): InventoryReading {
@@ -131,26 +137,27 @@ export function readInventory(csvText: string, fileName: string, options: Invent
 
 /** The rows cut by whichever of comma, semicolon and tab finds most of the column names in the first row. */
 function readTable(csvText: string): { rows: Row[]; header: Header } {
-  let best: { rows: Row[]; header: Header } | undefined;
+  let best: { delimiter: string; header: Header } | undefined;
   for (const delimiter of [",", ";", "\t"]) {
-    const rows = rowsOf(csvText, delimiter);
-    const header = headerOf(rows[0]);
-    if (!best || header.size > best.header.size) best = { rows, header };
+    const header = headerOf(rowsOf(csvText, delimiter, 1)[0]);
+    if (!best || header.size > best.header.size) best = { delimiter, header };
   }
-  return best!;
+  return { rows: rowsOf(csvText, best!.delimiter), header: best!.header };
 }
 
 /**
  * Rows with their exact places; empty lines are left out. Line ends are brought to one sign each without changing any
  * length (the library knows one kind a file): a lone CR becomes LF, and the CR of CRLF is trimmed off the last cell.
+ *
+ * @param most ends after so many rows; the first tells by what the cells are parted
  */
-function rowsOf(csvText: string, delimiter: string): Row[] {
+function rowsOf(csvText: string, delimiter: string, most = Number.POSITIVE_INFINITY): Row[] {
   const from = csvText.startsWith("\uFEFF") ? 1 : 0;
   const text = csvText.slice(from).replaceAll(/\r(?!\n)/g, "\n");
   const rows: Row[] = [];
   let start = 0;
   let line = 1;
-  const step = ({ data, errors, meta }: CsvStep) => {
+  const step = ({ data, errors, meta }: CsvStep, parser: CsvParser) => {
     const raw = text.slice(start, meta.cursor);
     const end = start + raw.replace(/\r?\n$/, "").length;
     const lastLine = line + text.slice(start, end).split("\n").length - 1;
@@ -160,6 +167,7 @@ function rowsOf(csvText: string, delimiter: string): Row[] {
       rows.push({ cells, start: start + from, end: end + from, line, lastLine, quoteFault });
     line = lastLine + 1;
     start = meta.cursor;
+    if (rows.length >= most) parser.abort();
   };
   // The library closes a quoted last cell only before a line end or the very end, so the text always ends with a line end.
   if (text !== "") parseCsv(/\n$/.test(text) ? text : `${text}\n`, { delimiter, newline: "\n", step });

@@ -42,23 +42,37 @@ function near(name: string, known: Iterable<string>): Near[] {
   return found;
 }
 
+/** Rows of `slips`, taken again for every pair: an export of another library asks for some million. */
+let [row, previous, before] = rowsFor(64);
+
 /** Insertions, deletions, replacements and swaps of neighbours between two words; stops counting above `most`. */
 export function slips(a: string, b: string, most: number): number {
-  let before: number[] = [];
-  let previous = Array.from({ length: b.length + 1 }, (_, j) => j);
+  if (Math.abs(a.length - b.length) > most) return most + 1;
+  if (b.length >= row.length) {
+    [row, previous, before] = rowsFor(2 * b.length);
+  }
+  for (let j = 0; j <= b.length; j++) previous[j] = j;
   for (let i = 1; i <= a.length; i++) {
-    const row = [i];
-    let least = i;
-    for (let j = 1; j <= b.length; j++) {
-      const same = a[i - 1] === b[j - 1] ? 0 : 1;
+    // Further than `most` off the diagonal no cell can count.
+    const from = Math.max(1, i - most);
+    const to = Math.min(b.length, i + most);
+    row[from - 1] = from === 1 ? i : most + 1;
+    let least = row[from - 1]!;
+    if (to < b.length) row[to + 1] = most + 1;
+    for (let j = from; j <= to; j++) {
+      const same = a.charCodeAt(i - 1) === b.charCodeAt(j - 1) ? 0 : 1;
       let cost = Math.min(previous[j]! + 1, row[j - 1]! + 1, previous[j - 1]! + same);
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, before[j - 2]! + 1);
-      row.push(cost);
+      const isSwap = i > 1 && j > 1 && a.charCodeAt(i - 1) === b.charCodeAt(j - 2);
+      if (isSwap && a.charCodeAt(i - 2) === b.charCodeAt(j - 1)) cost = Math.min(cost, before[j - 2]! + 1);
+      row[j] = cost;
       if (cost < least) least = cost;
     }
     if (least > most) return most + 1;
-    before = previous;
-    previous = row;
+    [before, previous, row] = [previous, row, before];
   }
-  return previous[b.length]!;
+  return Math.min(previous[b.length]!, most + 1);
+}
+
+function rowsFor(length: number): [Uint16Array, Uint16Array, Uint16Array] {
+  return [new Uint16Array(length), new Uint16Array(length), new Uint16Array(length)];
 }

@@ -94,6 +94,7 @@ function asideWhy(
   own: ReadonlySet<string>,
   { lookup, asOf }: Surroundings,
 ): string | undefined {
+  if (lookup.second(stock)) return "its name is declared twice, and which is meant would be a guess";
   if (typeof found === "string") return found;
   if (found.kind !== kind) return "its label counts the drug in another kind of unit";
   if (!found.yields.isPositive()) return "it yields nothing by its label";

@@ -11,6 +11,7 @@ import { showQuantity } from "../quantities/quantity.ts";
 import { orderPoint } from "../sheet/order-point.ts";
 import { isSheetRefusal, type SheetRefusal } from "../sheet/sheet.ts";
 import { theRecipe } from "../sheet/sheet-data.ts";
+import { type Against, errorsAgainst } from "../sheet/standing-findings.ts";
 import { counted } from "../working/pieces.ts";
 import { type DrugPlan, drugPlans } from "./drug-plan.ts";
 import { type LotChoice, lotChoice } from "./lots.ts";
@@ -44,6 +45,8 @@ export interface Plan {
   at: string;
   runs: number;
   made: number;
+  /** Errors that stand against the recipe: with any of them the plan is not to be relied on. */
+  against: readonly Against[];
   materials: readonly MaterialPlan[];
   drugs: readonly DrugPlan[];
   /** For each stock of the recipe. */
@@ -74,6 +77,7 @@ export function planBatch(library: Library, request: PlanRequest): Plan | SheetR
     asOf: dateText(around.asOf),
     at: [...point].map(([input, value]) => `${input.replace("-", " ")} ${showQuantity(value)}`).join(", "),
     ...size,
+    against: errorsAgainst(library, recipe, [run]),
     materials: materialPlans(run, size.runs, library),
     drugs: drugPlans(run, size.runs, around, request.mixStrengths),
     ifShort: stocks.map((stock) => ({ stock: stock.name.name, ...withoutStock(recipe, stock, around) })),

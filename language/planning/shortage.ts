@@ -1,4 +1,6 @@
 /** What a shortage of a stock would change: which recipes use it, and with which other stock each of them still works. */
+import { endsOf } from "../bench/order.ts";
+import { runRecipe } from "../bench/run.ts";
 import type { Surroundings } from "../checks/chunk-finding.ts";
 import type { Library } from "../library.ts";
 import { dateText } from "../model/dates.ts";
@@ -6,6 +8,7 @@ import type { Recipe, Stock } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { nearNames } from "../model/near.ts";
 import type { SheetRefusal } from "../sheet/sheet.ts";
+import { type Against, errorsAgainst, errorsOfName } from "../sheet/standing-findings.ts";
 import { lotChoice } from "./lots.ts";
 import { type Replacement, replaced } from "./replaced-stock.ts";
 import { stocksHolding } from "./stock-yield.ts";
@@ -23,10 +26,17 @@ export interface ShortRecipe {
   stillWorks: boolean;
 }
 
+/** A recipe that uses the stock. One with an error of its own works with no stock. */
+export interface UsingRecipe extends ShortRecipe {
+  against: readonly Against[];
+}
+
 export interface Shortage {
   stock: string;
   asOf: string;
-  recipes: readonly ShortRecipe[];
+  /** Errors of what is declared under the stock's name: with any of them nobody knows which stock the answer is about. */
+  against: readonly Against[];
+  recipes: readonly UsingRecipe[];
 }
 
 export function shortageOf(library: Library, name: string): Shortage | SheetRefusal {
@@ -41,8 +51,17 @@ export function shortageOf(library: Library, name: string): Shortage | SheetRefu
     .ofKind("recipe")
     .filter((d): d is Recipe => d.kind === "recipe")
     .filter((recipe) => recipe.materials.some((m) => m.item.name === name))
-    .map((recipe) => withoutStock(recipe, stock, around));
-  return { stock: name, asOf: dateText(around.asOf), recipes };
+    .map((recipe): UsingRecipe => {
+      const short = withoutStock(recipe, stock, around);
+      const against = errorsNow(library, recipe, around);
+      return { ...short, against, stillWorks: short.stillWorks && against.length === 0 };
+    });
+  return { stock: name, asOf: dateText(around.asOf), against: errorsOfName(library, name), recipes };
+}
+
+function errorsNow(library: Library, recipe: Recipe, { lookup, policy }: Surroundings): Against[] {
+  const runs = endsOf(recipe).map((point) => runRecipe(recipe, lookup, policy, { point, overfill: "label" }));
+  return errorsAgainst(library, recipe, runs);
 }
 
 export function withoutStock(recipe: Recipe, stock: Stock, around: Surroundings): ShortRecipe {

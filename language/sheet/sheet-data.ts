@@ -173,7 +173,7 @@ function gather(library: Library, asked: Asked): Sheet {
     timeZone: zoneSaid(now.zone, request, library),
     fingerprint: givenSaid(request.fingerprint, "fingerprint") ?? ofMeaning(own, "fingerprint"),
     revision: givenSaid(request.revision, "revision"),
-    approvals: approvalsOf(request.approvals ?? [], recipe, library),
+    approvals: approvalsOf(request.approvals ?? [], dateText(now.date), recipe, library),
     notForUse: [...standing, ...unknownReasons(run)],
     silenced,
     order: orderLines(run, recipe.chunk.text, lookup),
@@ -207,8 +207,8 @@ function ofMeaning(text: string, what: "fingerprint" | "approval"): Said {
   return { text, from: { kind: "meaning", what } };
 }
 
-/** An approval of another meaning is said to be one: left out, its paper copy would still look like an approval of this. */
-function approvalsOf(approvals: readonly SheetApproval[], recipe: Recipe, library: Library): Said[] {
+/** An approval of another meaning, or of a later day, is said to be one: left out, its paper copy would still look like an approval of this. */
+function approvalsOf(approvals: readonly SheetApproval[], day: string, recipe: Recipe, library: Library): Said[] {
   return approvals.map(({ role, date, fingerprint }) => {
     const version = versionWords(fingerprint);
     const under = version === "" ? "" : `, under ${version}`;
@@ -217,7 +217,8 @@ function approvalsOf(approvals: readonly SheetApproval[], recipe: Recipe, librar
       : algorithmOf(fingerprint)
         ? "of ANOTHER meaning than this sheet has; it does not hold"
         : "NOT known to be of this meaning";
-    return ofMeaning(`${role}, ${date}, ${is}${under}`, "approval");
+    const later = date > day ? ", given AFTER the day of this sheet; it does not hold" : "";
+    return ofMeaning(`${role}, ${date}, ${is}${under}${later}`, "approval");
   });
 }
 

@@ -35,6 +35,28 @@ export function standingFindings(library: Library, recipe: Recipe, run: Run): St
   return [...all.values()];
 }
 
+/** What keeps an answer about a recipe from being relied on: its errors that no deviation silences. */
+export interface Against {
+  name: string;
+  message: string;
+}
+
+/** The errors that concern any of these runs of one recipe, each once. */
+export function errorsAgainst(library: Library, recipe: Recipe, runs: readonly Run[]): Against[] {
+  return errorsAmong(runs.flatMap((run) => standingFindings(library, recipe, run)));
+}
+
+/** The errors of what is declared under a name. */
+export function errorsOfName(library: Library, name: string): Against[] {
+  const chunks = new Set(library.declared(name).map((d) => d.chunk));
+  return errorsAmong(chunkFindings(library, chunks));
+}
+
+function errorsAmong(findings: readonly Standing[]): Against[] {
+  const errors = findings.filter((f) => f.severity === "error" && !f.silenced);
+  return [...new Map(errors.map(({ name, message }) => [`${name} ${message}`, { name, message }])).values()];
+}
+
 /** Names that a run rests on. By name alone: where two declarations share one, nobody knows which is meant. */
 function namesUnder(run: Run): Set<string> {
   const { recipe } = run;
@@ -55,14 +77,19 @@ function namesUnder(run: Run): Set<string> {
  * and a sheet is waited for.
  */
 function aboutDeclarations(library: Library, names: ReadonlySet<string>, own: Chunk): Standing[] {
-  const around = library.surroundings();
   const lots = library.ofKind("lots").filter((d) => names.has(d.name.name));
   const declared = [...library.ofKind("site"), ...lots, ...[...names].flatMap((name) => library.declared(name))];
-  const chunks = new Set(
-    declared.filter((d) => library.spanOf({ chunk: d.chunk, start: 0, end: 0 })).map((d) => d.chunk),
-  );
+  const chunks = new Set(declared.map((d) => d.chunk));
   chunks.delete(own);
-  return [...chunks].flatMap((chunk) => evaluateChunk(chunk, (chunk as PlacedChunk).reading, around).map(standing));
+  return chunkFindings(library, chunks);
+}
+
+/** What is built in stands in no file and is not judged. */
+function chunkFindings(library: Library, chunks: ReadonlySet<Chunk>): Standing[] {
+  const around = library.surroundings();
+  return [...chunks]
+    .filter((chunk) => library.spanOf({ chunk, start: 0, end: 0 }))
+    .flatMap((chunk) => evaluateChunk(chunk, (chunk as PlacedChunk).reading, around).map(standing));
 }
 
 /** A finding names its declaration as `stock x` or `site`; one at the top of a file concerns all that stands in it. */

@@ -1,8 +1,9 @@
 /** `misce explain RECIPE FIGURE` and `misce plan`, over the sample library. */
+import { cpSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { engine } from "../../client/cli/engine.ts";
-import { asOf, folderWith, runIn } from "./run-here.ts";
+import { asOf, folderWith, runIn, write } from "./run-here.ts";
 
 const samples = join(import.meta.dirname, "../../samples/library");
 const run = (words: string[], cwd = samples) => runIn(cwd, [...words, ...asOf], { engine });
@@ -91,5 +92,62 @@ describe("plan", () => {
     expect((await run(["plan", "vancomycin-loading"])).err).toMatch(/Say which: --weight VALUE/);
     expect((await run(["plan", "--without", "nothing-such"])).err).toMatch(/No stock is called "nothing-such"/);
     expect((await run(["plan", "magnesium-4g", "--without", "saline-bag-100"])).err).toMatch(/Leave out the recipe/);
+  });
+});
+
+describe("a stock declared twice, the second time with another strength", () => {
+  const twice = (stock = "magnesium-vial-10") => {
+    const folder = folderWith({});
+    cpSync(samples, folder, { recursive: true });
+    const vials = readFileSync(join(samples, "stock/vials.misce"), "utf8");
+    const [vial = ""] = new RegExp(`^stock ${stock} \\{[^}]*^\\}`, "m").exec(vials) ?? [];
+    write(folder, "more.misce", vial.replace(/strength .*/, "strength 50 mg in 1 mL"));
+    return folder;
+  };
+  const line = /declared-twice: .*magnesium-vial-10/;
+
+  test("is told with a figure that rests on it, and gives exit status 1", async () => {
+    const folder = twice();
+    const text = await run(["explain", "magnesium-4g", "dose"], folder);
+    expect(text.status).toBe(1);
+    expect(text.out).toMatch(/NOT TO BE RELIED ON, since .* against magnesium-4g:/);
+    expect(text.out).toMatch(line);
+    expect((await run(["explain", "magnesium-4g"], folder)).out).toMatch(line);
+    const json = await run(["explain", "magnesium-4g", "dose", "--format", "json"], folder);
+    expect([json.status, JSON.parse(json.out).against[0].name]).toEqual([1, "declared-twice"]);
+    expect(json.err).toMatch(line);
+  });
+
+  test("is told with a plan, and counted among no containers", async () => {
+    const folder = twice();
+    const text = await run(["plan", "magnesium-4g", "--bags", "12"], folder);
+    expect(text.status).toBe(1);
+    expect(text.out).toMatch(line);
+    expect(text.out).toMatch(/not counted: magnesium-vial-10, its name is declared twice/);
+    expect(text.out).not.toMatch(/\d x magnesium-vial-10/);
+    const json = await run(["plan", "magnesium-4g", "--format", "json"], folder);
+    expect([json.status, JSON.parse(json.out).against[0].name]).toEqual([1, "declared-twice"]);
+    expect(json.err).toMatch(line);
+  });
+
+  test("is told with a shortage of it; a recipe with an error of its own works with no stock", async () => {
+    const folder = twice();
+    const { out, status } = await run(["plan", "--without", "magnesium-vial-10"], folder);
+    expect(status).toBe(1);
+    expect(out).toMatch(/NOT TO BE RELIED ON, since .* against magnesium-vial-10:\n {2}declared-twice/);
+    expect(out).toMatch(/of which 0 still work with/);
+    expect(out).toMatch(/ {2}error as it is now: declared-twice: /);
+    const json = JSON.parse((await run(["plan", "--without", "magnesium-vial-10", "--format", "json"], folder)).out);
+    expect(json.shortages[0].recipes[0].against[0].name).toBe("declared-twice");
+  });
+
+  test("is left out where it is only one that could be taken", async () => {
+    const { out, status } = await run(["plan", "magnesium-4g"], twice("magnesium-vial-50"));
+    expect(status).toBe(0);
+    expect(out).toMatch(/not counted: magnesium-vial-50, its name is declared twice/);
+  });
+
+  test("is no matter to a recipe that does not use it", async () => {
+    expect((await run(["plan", "furosemide-50mg"], twice())).status).toBe(0);
   });
 });

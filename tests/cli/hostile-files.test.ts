@@ -1,6 +1,6 @@
 /** Files that are not what they seem, through the command line with the real engine: each is told, and none makes a run look clean. */
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, rmSync, symlinkSync } from "node:fs";
+import { existsSync, mkdirSync, rmSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { engine } from "../../client/cli/engine.ts";
@@ -108,6 +108,51 @@ describe("what is no file, or is one no longer", () => {
     const alone = folderWith({ "a.misce": "recipe a {\n}\n" });
     execFileSync("mkfifo", [join(alone, "0.misce")]);
     expect((await runIn(alone, [...check, "a.misce"], { engine })).out).toContain("1 file checked");
+  });
+
+  describe.skipIf(!existsSync("/dev/zero"))("under a flag that names a file to read", () => {
+    const kinds = ["/dev/zero", "/dev/full", "pipe", "folder", "huge"] as const;
+    const withKinds = () => {
+      const folder = folderWith({ ...good, "first.misce": "recipe first {\n}\n" });
+      execFileSync("mkfifo", [join(folder, "pipe")]);
+      mkdirSync(join(folder, "folder"));
+      writeFileSync(join(folder, "huge"), "");
+      truncateSync(join(folder, "huge"), 3 * 1024 ** 3);
+      return folder;
+    };
+
+    test.each(kinds)("%s is no baseline", async (kind) => {
+      for (const words of [[], ["--write-baseline"]]) {
+        const ran = await runIn(withKinds(), [...check, "--baseline", kind, ...words], { engine });
+        expect(ran.status).toBe(2);
+        expect(ran.err).toMatch(/The baseline ".*" cannot be read: it (is a|has more than 64 MB)/);
+      }
+    });
+
+    test.each(kinds)("%s is no inventory, and no changed file", async (kind) => {
+      const folder = withKinds();
+      symlinkSync(kind.startsWith("/") ? kind : join(folder, kind), join(folder, "shelf.csv"));
+      const words = kind === "huge" ? [] : [[...check, "--changed", kind]];
+      for (const line of [
+        [...check, "--inventory", "shelf.csv"],
+        ["plan", "first", "--inventory", "shelf.csv"],
+        ...words,
+      ]) {
+        const ran = await runIn(folder, line, { engine });
+        expect(ran.status).toBe(2);
+        expect(ran.err).toMatch(/is a folder|is no file|The file has 3072.0 MB|is a (device|pipe), not a file/);
+      }
+    });
+
+    test.each(kinds)("%s is no side of a comparison, and no record of approvals", async (kind) => {
+      const folder = withKinds();
+      symlinkSync(kind.startsWith("/") ? kind : join(folder, kind), join(folder, "first.approvals.json"));
+      const compared = await runIn(folder, ["compare", kind === "folder" ? "pipe" : kind, "library.misce"], { engine });
+      expect(compared).toMatchObject({ status: 2, out: "" });
+      expect(compared.err).toMatch(/is not compared\. (It cannot be read: it is a|The file has 3072.0 MB)/);
+      const checked = await runIn(folder, check, { engine });
+      expect(checked.out).toContain("approval-not-readable");
+    });
   });
 
   // Reading this one gives an error of the disk, for root too.

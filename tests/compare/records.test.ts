@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Ajv } from "ajv";
 import { describe, expect, test } from "vitest";
+import type { ApprovalRecord } from "../../language/compare/approvals.ts";
 import { compareLibraries } from "../../language/compare/compare.ts";
 import { factLine } from "../../language/compare/comparison-words.ts";
 import { type FingerprintAlgorithm, fingerprintOf, fingerprintsOfParts } from "../../language/compare/fingerprint.ts";
@@ -57,6 +58,29 @@ test("a record fits its schema; of one role the last approval counts", () => {
   if ("fault" in second) throw new Error(second.fault);
   expect(JSON.parse(second.text).approvals).toHaveLength(2);
   expect(findings(second.text)).toEqual([]);
+});
+
+test("an approval of a later day does not count, and is told", () => {
+  const library = libraryOf(texts); // judged as of 2026-11-25
+  const given = (date: string) => ({ role: "pharmacist", date, revision: null });
+  const approve = (of: Library, date: string, before?: string) => {
+    const record = before === undefined ? undefined : meaningMaker.readApprovals(before);
+    const made = meaningMaker.approve(of, "magnesium-4g", given(date), record as ApprovalRecord | undefined);
+    if ("fault" in made) throw new Error(made.fault);
+    return made.text;
+  };
+  const told = (of: Library, text: string) =>
+    meaningMaker.approvalFindings(of, "magnesium-4g", magnesium, text, () => library).map((f) => f.name);
+  const asked = libraryOf(edited(texts, "site.misce", "  note ", "  approvals       pharmacist\n  note "));
+  expect(told(library, approve(library, "2026-11-25"))).toEqual([]);
+  expect(told(library, approve(library, "2026-11-26"))).toEqual(["approval-later"]);
+  expect(told(asked, approve(asked, "2026-11-26"))).toEqual(["approval-later", "approval-missing"]);
+  // The meaning of that day was another; the change was approved later only.
+  const changed = libraryOf(edited(texts, magnesium, "infuse-over     4 h", "infuse-over     5 h"));
+  const early = approve(library, "2026-11-20");
+  expect(told(changed, approve(changed, "2026-12-01", early))).toEqual(["approval-stale", "approval-later"]);
+  // Approved before and again since: it stood on the day.
+  expect(told(library, approve(library, "2026-12-01", early))).toEqual([]);
 });
 
 describe("an approval under an earlier version of the fingerprint", () => {

@@ -1,5 +1,6 @@
 /** Comparison, approvals and drivers with real git in scratch repositories. */
-import { existsSync, rmSync, writeFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdirSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { Scratch, useProgram } from "./scratch.ts";
@@ -79,6 +80,93 @@ describe("compare", () => {
       expect(ran.err).not.toContain("plain");
     }
     expect(scratch.misce("compare", ...asOf, "HEAD", "recipes")).toMatchObject({ status: 0, err: "" });
+  });
+
+  test("a file or folder that was deleted is compared as the revision had it", () => {
+    rmSync(join(scratch.folder, magnesium));
+    const taken =
+      /^1 declaration changed between HEAD and \S+ in the working copy, deleted[\s\S]*recipe magnesium-4g was taken out/;
+    expect(scratch.misce("compare", "HEAD", magnesium, ...asOf)).toMatchObject({
+      status: 1,
+      out: expect.stringMatching(taken),
+    });
+    scratch.git("rm", "-q", magnesium);
+    expect(scratch.misce("compare", "HEAD", magnesium, ...asOf).out).toMatch(taken);
+    expect(scratch.misce("compare", magnesium, "HEAD", ...asOf).out).toContain("recipe magnesium-4g is new");
+    scratch.commit("without");
+    expect(scratch.misce("compare", "HEAD~1", magnesium, ...asOf).status).toBe(1);
+    for (const words of [
+      ["HEAD", magnesium],
+      ["HEAD", "recipes/typo.misce"],
+      ["HEAD", "HAED"],
+    ]) {
+      expect(scratch.misce("compare", ...words, ...asOf)).toMatchObject({
+        status: 2,
+        err: expect.stringMatching(
+          /is no revision that git knows, and no recipe file or folder of recipes here or in HEAD/,
+        ),
+      });
+    }
+    rmSync(join(scratch.folder, "recipes"), { recursive: true });
+    expect(scratch.misce("compare", "HEAD", "recipes", ...asOf).out).toMatch(
+      /^\d+ declarations changed between HEAD and recipes in the working copy, deleted/,
+    );
+  });
+
+  test("in a shallow copy an earlier revision is said to be one to fetch", () => {
+    scratch.git("commit", "-q", "--allow-empty", "-m", "second");
+    writeFileSync(join(scratch.folder, ".git/shallow"), scratch.git("rev-parse", "HEAD"));
+    expect(scratch.misce("compare", "HEAD~1", "HEAD", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringContaining("This copy is shallow: an earlier revision has to be fetched first."),
+    });
+  });
+
+  test("a folder is judged within its library, as a file is", () => {
+    scratch.edit(magnesium, "4 g per bag", "40 g per bag");
+    const { out } = scratch.misce("compare", "HEAD", "recipes", ...asOf);
+    expect(out).toContain("error dose-not-delivered appeared");
+    expect(out).not.toContain("Not compared");
+  });
+
+  test("what is no recipe file has no meaning that could be the same", () => {
+    writeFileSync(join(scratch.folder, "shelf.csv"), "");
+    expect(scratch.misce("compare", "HEAD", "shelf.csv", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringContaining("is no recipe file"),
+    });
+  });
+
+  test("a link is what it leads to, which stands under its own name; one that leads out is told", () => {
+    symlinkSync("recipes/magnesium-4g.misce", join(scratch.folder, "link.misce"));
+    scratch.commit("link");
+    for (const words of [[], ["HEAD~1"], ["HEAD~1", "HEAD"], ["HEAD", "link.misce"]])
+      expect(scratch.misce("compare", ...words, ...asOf)).toMatchObject({ status: 0, err: "" });
+    scratch.edit(magnesium, "4 g per bag", "8 g per bag");
+    expect(scratch.misce("compare", "HEAD", "link.misce", ...asOf).out).toContain(
+      "dose 4 g per bag → dose 8 g per bag",
+    );
+    symlinkSync("../elsewhere.misce", join(scratch.folder, "out.misce"));
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/not compared: out\.misce\. It is a link to \.\.\/elsewhere\.misce/),
+    });
+  });
+
+  test("a file in whose place a folder or a pipe lies is no fault of the program", () => {
+    rmSync(join(scratch.folder, "lots.misce"));
+    execFileSync("mkfifo", [join(scratch.folder, "lots.misce")]);
+    expect(scratch.misce("compare", ...asOf)).toMatchObject({
+      status: 2,
+      err: expect.stringMatching(/not compared: lots\.misce\. It cannot be read: it is a pipe/),
+    });
+    rmSync(join(scratch.folder, "lots.misce"));
+    mkdirSync(join(scratch.folder, "lots.misce"));
+    rmSync(join(scratch.folder, "recipes"), { recursive: true });
+    writeFileSync(join(scratch.folder, "recipes"), "");
+    const ran = scratch.misce("compare", ...asOf);
+    expect([ran.status, ran.err]).toEqual([1, ""]);
+    expect(ran.out).toContain("recipe magnesium-4g was taken out");
   });
 
   test("says what it cannot do", () => {
@@ -172,6 +260,16 @@ describe("approvals", () => {
       status: 1,
       err: expect.stringContaining("dose-outside-window"),
     });
+  });
+
+  test("of a later day than is judged do not count, on a sheet either", () => {
+    scratch.misce("approve", "magnesium-4g", "--role", "pharmacist", ...asOf);
+    scratch.edit("recipes/magnesium-4g.approvals.json", "2026-11-25", "2126-12-01");
+    expect(scratch.misce("check", ...asOf).out).toContain("approval-later");
+    scratch.misce("sheet", "magnesium-4g", "--at", "2026-11-25T09:30", "--out", "sheet.json");
+    const { approvals, revision } = JSON.parse(scratch.read("sheet.json"));
+    expect(approvals[0].text).toContain("given AFTER the day of this sheet; it does not hold");
+    expect(revision ?? null).toBeNull();
   });
 
   test("a spoilt record approves nothing", () => {

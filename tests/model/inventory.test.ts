@@ -1,6 +1,7 @@
 /** Inventory exports. Stock names and lots are invented; the pack number is GS1's own worked example 6291041500213. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { Library } from "../../language/library.ts";
 import { dateText } from "../../language/model/dates.ts";
 import { type InventoryOptions, readInventory } from "../../language/model/inventory.ts";
 
@@ -223,5 +224,27 @@ describe("any text", () => {
         expect(lots.map((l) => l.line)).toEqual(lines.map((_, i) => i + 2));
       }),
     );
+  });
+});
+
+describe("a long export", () => {
+  const day = "2026-11-25";
+  const long = (row: (i: number) => string) =>
+    `stock,lot,expires\n${Array.from({ length: 40_000 }, (_, i) => `${row(i)}\n`).join("")}`;
+
+  it.each([
+    ["one stock that is known", (i: number) => `known-vial,L${i},2027-01-10`, 0],
+    ["as many stocks that are not", (i: number) => `vial-of-others-${i},L,2027-01-10`, 40_000],
+  ])("of %s costs no more for each row than a short one", (_, row, told) => {
+    const library = new Library({ asOf: day });
+    const stocks = Array.from({ length: 60 }, (_, i) => `stock known-vial${i || ""} {\n  drug x\n}\n`).join("\n");
+    library.open("stocks.misce", stocks);
+    library.openInventory("shelf.csv", long(row));
+    const before = process.cpuUsage();
+    library.findings("stocks.misce");
+    expect(library.findings("shelf.csv")).toHaveLength(told);
+    // One look at each row for each other row would take a quarter of a minute.
+    const { user, system } = process.cpuUsage(before);
+    expect((user + system) / 1e6).toBeLessThan(5);
   });
 });

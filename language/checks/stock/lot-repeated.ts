@@ -18,9 +18,13 @@ export const lotRepeated = libraryCheck({
   bad: example([lot, `${lot}  lot "KQ-2291"  expires 2027-06\n`]),
   good: example([lot, `${lot}  lot "KQ-2292"  expires 2027-06\n`]),
   *find(context) {
-    for (const { at, lot } of lotsOf(context)) {
-      // Lot numbers are text: compared as they stand, zeros and capitals included.
-      const first = context.lookup.lots(lot.stock).find((other) => other.lot === lot.lot);
+    const own = lotsOf(context);
+    if (own.length === 0) return;
+    // Lot numbers are text: compared as they stand, zeros and capitals included.
+    const firsts = new Map<string, LotOnShelf>();
+    for (const lot of context.lookup.lots(own[0]!.lot.stock)) if (!firsts.has(lot.lot)) firsts.set(lot.lot, lot);
+    for (const { at, lot } of own) {
+      const first = firsts.get(lot.lot);
       if (first && !sameLine(first, lot)) yield { at, lot, first };
     }
   },

@@ -13,13 +13,10 @@ export interface PlacedLot {
 /** The lots that belong to the declaration at hand: those of a `lots` block, or a stock's lots from inventory files. */
 export function lotsOf({ declaration, lookup }: LibraryContext): PlacedLot[] {
   if (declaration.kind === "lots") {
+    const rows = new Set(declaration.facts.all("lot").map((f) => f.start));
     return lookup
       .lots(declaration.name.name)
-      .filter(
-        (lot) =>
-          lot.place?.chunk === declaration.chunk &&
-          declaration.facts.all("lot").some((f) => f.start === lot.place?.start),
-      )
+      .filter((lot) => lot.place?.chunk === declaration.chunk && rows.has(lot.place.start))
       .map((lot) => ({ at: { start: lot.place!.start, end: lot.place!.end }, lot }));
   }
   if (declaration.kind !== "stock") return [];
