@@ -230,6 +230,40 @@ describe("figures of a label that cannot be", () => {
   });
 });
 
+describe("the contents of a fluid beside its osmolarity", () => {
+  const fluid = (osmolarity: string, ...contains: string[]) =>
+    names(
+      `${example()}\nfluid other {\n  source      guide "fluids"\n  name        "other fluid"\n${contains.map((c) => `  contains    ${c}\n`).join("")}  osmolarity  ${osmolarity}\n  use         injection\n}\n`,
+    ).includes("fluid-figures-do-not-fit");
+  it.each([
+    [
+      "272 mOsm/L",
+      "sodium 130 mmol/L",
+      "potassium 4 mmol/L",
+      "calcium 1.5 mmol/L",
+      "chloride 109 mmol/L",
+      "lactate 28 mmol/L",
+    ],
+    ["278 mOsm/L", "glucose 50 g/L"],
+    ["282 mOsm/L", "glucose 40 g/L", "sodium 30 mmol/L", "chloride 30 mmol/L"],
+    ["1,026 mOsm/L", "sodium 513 mmol/L", "chloride 513 mmol/L"],
+    // One ion of a salt, and what is counted by weight alone, prove nothing.
+    ["308 mOsm/L", "sodium 154 mmol/L"],
+    ["500 mOsm/L", "amino-acids 50 g/L", "sodium 5 mmol/L"],
+  ])("%s fits", (osmolarity, ...contains) => {
+    expect(fluid(osmolarity, ...contains)).toBe(false);
+  });
+  it.each([
+    ["30.8 mOsm/L", "sodium 154 mmol/L", "chloride 154 mmol/L"],
+    ["308 mOsm/L", "sodium 15.4 mmol/L", "chloride 154 mmol/L"],
+    ["308 mOsm/L", "sodium 1,540 mmol/L", "chloride 154 mmol/L"],
+    ["278 mOsm/L", "glucose 5 g/L"],
+    ["278 mOsm/L", "glucose 500 g/L"],
+  ])("%s does not", (osmolarity, ...contains) => {
+    expect(fluid(osmolarity, ...contains)).toBe(true);
+  });
+});
+
 describe("two syringes that nothing joins", () => {
   it("are to be joined by a connector", () => {
     const text = example(

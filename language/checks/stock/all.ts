@@ -4,6 +4,7 @@ import { contentContradictsStrength } from "./content-contradicts-strength.ts";
 import { everyLotExpired } from "./every-lot-expired.ts";
 import { expiryNotADate } from "./expiry-not-a-date.ts";
 import { fillAboveCapacity } from "./fill-above-capacity.ts";
+import { fluidFiguresDoNotFit } from "./fluid-figures-do-not-fit.ts";
 import { labelFigureUnlikely } from "./label-figure-unlikely.ts";
 import { lookAlikeContainers } from "./look-alike-containers.ts";
 import { lotExpired } from "./lot-expired.ts";
@@ -36,6 +37,7 @@ export const stockChecks: readonly AnyCheck[] = [
   scaleBeyondCapacity,
   stockNotTheDrugOrdered,
   twoStrengthsConfused,
+  fluidFiguresDoNotFit,
   labelFigureUnlikely,
   lookAlikeContainers,
   noLotOnShelf,
