@@ -151,6 +151,8 @@ describe("water as the most of an infusion", () => {
   const water = (osmolarity: string) =>
     found(
       example(
+        ["  contains    sodium 154 mmol/L\n", ""],
+        ["  contains    chloride 154 mmol/L\n", ""],
         ["  osmolarity  308 mOsm/L", `  osmolarity  ${osmolarity}`],
         ['  formula        "MgSO4.7H2O"\n', ""],
         ["  ion            magnesium charge 2\n", ""],

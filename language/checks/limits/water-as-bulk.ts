@@ -6,6 +6,7 @@ import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 import { slipsOf } from "../slips.ts";
 import { mainFluid } from "../stability/stable-rows.ts";
+import { fluidMisfit } from "../stock/fluid-figures-do-not-fit.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
@@ -79,8 +80,11 @@ export const waterAsBulk = recipeCheck({
 });
 
 /** Water by its own word, or by an osmolarity below the floor: that the word was forgotten must not pass it. */
-function isTooThin({ facts }: Fluid): boolean {
+function isTooThin(fluid: Fluid): boolean {
+  const { facts } = fluid;
   if (facts.one("never-alone")) return true;
+  // A slip in the osmolarity itself is told at the fluid.
+  if (fluidMisfit(fluid)) return false;
   const stated = facts.one("osmolarity")?.slots.osmolarity.quantity;
   return stated !== undefined && stated.unit.dimension === perLitre.dimension && inBase(stated).isBelow(floor);
 }

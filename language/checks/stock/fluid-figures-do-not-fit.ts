@@ -1,4 +1,5 @@
 import type { Fluid } from "../../model/declaration.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, measure, showQuantity } from "../../quantities/quantity.ts";
 import { declarationCheck } from "../check.ts";
@@ -23,17 +24,23 @@ export const fluidFiguresDoNotFit = declarationCheck({
   good: example(),
   *find({ declaration }) {
     if (declaration.kind !== "fluid") return;
-    const at = declaration.facts.one("osmolarity")?.slots.osmolarity;
-    const sum = contentsOf(declaration);
-    if (!sum || at?.quantity?.unit.dimension !== perLitre.dimension) return;
-    const stated = inBase(at.quantity);
-    if (sum.isAtLeast(stated.times(least)) && sum.isAtMost(stated.times(most))) return;
-    yield { at, written: at.written, sum };
+    const misfit = fluidMisfit(declaration);
+    if (misfit) yield misfit;
   },
   say: ({ written, sum }) => ({
     text: `What this fluid is said to hold adds up to ${showQuantity({ value: sum.over(perLitre.factor), unit: perLitre }, 3)}; its osmolarity is stated as ${written}. Correct the figure that is wrong, or state what else it holds.`,
   }),
 });
+
+/** Undefined where contents and osmolarity fit, or cannot be laid beside each other. */
+export function fluidMisfit(fluid: Fluid): { at: MeasureSlot; written: string; sum: Exact } | undefined {
+  const at = fluid.facts.one("osmolarity")?.slots.osmolarity;
+  const sum = contentsOf(fluid);
+  if (!sum || at?.quantity?.unit.dimension !== perLitre.dimension) return undefined;
+  const stated = inBase(at.quantity);
+  if (sum.isAtLeast(stated.times(least)) && sum.isAtMost(stated.times(most))) return undefined;
+  return { at, written: at.written, sum };
+}
 
 /** mOsm per mL; undefined where one content says nothing of its millimoles, or a single ion stands for a salt. */
 function contentsOf({ facts }: Fluid): Exact | undefined {
