@@ -58,7 +58,9 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
     const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";
     const last = vessel.attached.at(-1);
     const joined =
-      syringe.unknownParts.length > 0 || (bySyringe && carriesAnything(vessel) && !(last && closesTip(last)));
+      isFilledByTip(bench, vessel) ||
+      syringe.unknownParts.length > 0 ||
+      (bySyringe && carriesAnything(vessel) && !(last && closesTip(last)));
     if (!joined) bench.note("no-needle-attached", spot, { syringe, other: vessel });
     return;
   }
@@ -85,6 +87,14 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
     bench.note("transfer-device-on-ampoule", spot, { vessel, part: tip });
   }
   if (hasEntry(vessel) && isSharp(tip) && !mayBeClosed(syringe)) watchClosed(bench, vessel, syringe, tip, spot);
+}
+
+/**
+ * The filling port of an infusor or cassette takes the bare tip of a syringe. With a hazardous drug on the bench a closed device goes
+ * between.
+ */
+function isFilledByTip(bench: Bench, { kind }: Vessel): boolean {
+  return (kind === "infusor" || kind === "cassette") && !bench.hasHazardousDrug();
 }
 
 /** A hazardous drug goes through a stopper or port with no closed transfer device. What came from an ampoule had none that fits. */

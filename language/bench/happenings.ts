@@ -36,6 +36,7 @@ export interface HappeningData {
     vessel: Vessel | undefined;
     drug: string;
   };
+  "drawn-form-not-said": { vessel: Vessel; amount: string; form: string; base: string | undefined };
   "figure-not-known": { figure: string; why: string };
   "volume-below-zero": { vessel: Vessel };
   // technique
@@ -76,7 +77,7 @@ export interface HappeningData {
   "used-after-discard": { thing: Thing; since: StepRun };
   "discarded-before-check": { thing: Thing };
   "labelled-before-filled": { vessel: Vessel };
-  "high-alert-added-unchecked": { drug: string; target: Vessel };
+  "high-alert-added-unchecked": { drug: string; target: Vessel; drawn: StepRun | undefined };
   "high-alert-hidden-unchecked": { drug: string; syringe: Vessel; drawn: StepRun };
   "air-not-expelled": { syringe: Vessel; drawn: StepRun; target: Vessel };
   "checked-with-air": { syringe: Vessel; drawn: StepRun | undefined };

@@ -65,7 +65,8 @@ function watchTarget(bench: Bench, syringe: Vessel, target: Vessel, spot: Spot):
     const alert = bench.isHighAlert(drug);
     const drawn = syringe.drawnBy;
     const checked = bench.lastCheck && drawn && bench.lastCheck.number > drawn.number;
-    if (alert && !checked && bench.isFinal(target)) bench.note("high-alert-added-unchecked", spot, { drug, target });
+    if (alert && !checked && bench.isFinal(target))
+      bench.note("high-alert-added-unchecked", spot, { drug, target, drawn });
   }
 }
 

@@ -91,8 +91,11 @@ const doseSlips = oncePerRun(outsideEverywhere);
 function outsideEverywhere(run: Run): ReadonlySet<string> {
   if (!isShownAsError("dose-outside-window", run.recipe, run.policy)) return new Set();
   const drugOf = (name: string) => run.setup.drugs.get(name);
-  const outside = (point: OrderPoint, doses: readonly OrderedDose[]) =>
-    new Set(judgedAt(run.recipe, point, doses, drugOf).flatMap((each) => (isOutside(each) ? [each.dose.drug] : [])));
+  const { tolerance } = run.policy;
+  const outside = (point: OrderPoint, doses: readonly OrderedDose[]) => {
+    const judged = judgedAt(run.recipe, point, doses, tolerance.dose, drugOf);
+    return new Set(judged.flatMap((each) => (isOutside(each) ? [each.dose.drug] : [])));
+  };
   const here = outside(run.point, run.doses);
   if (here.size === 0 || !isRanged(run)) return here;
   const ends = endsOf(run.recipe).map((point) => outside(point, orderedDoses(run.recipe, point, noBands)));

@@ -45,7 +45,10 @@ test("mcg for mg in a draw: nothing reaches the bag, and the figure beside the s
 });
 
 test("ten times the strength on the label: the volume beside the draw, and what is read wrong of a tenth of it", () => {
-  expect(names(example(["  strength   500 mg/mL", "  strength   5,000 mg/mL"]))).toEqual(["claim-differs"]);
+  expect(names(example(["  strength   500 mg/mL", "  strength   5,000 mg/mL"]))).toEqual([
+    "claim-differs",
+    "label-figure-unlikely",
+  ]);
 });
 
 test("ten times the dose, drawn as ordered: the dose, and the words that say otherwise", () => {

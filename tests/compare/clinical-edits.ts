@@ -627,7 +627,7 @@ export const sharedEdits: ClinicalEdit[] = [
   {
     name: "a fluid's osmolarity with its point moved",
     edits: [edit("fluids.misce", "osmolarity  308 mOsm/L", "osmolarity  30.8 mOsm/L")],
-    level: "consequence",
+    level: "verdict",
     of: 38,
     // (0.1 × 30.8 + 32.46) ÷ 0.108 = 329 mOsm/L.
     says: ["10 TIMES LESS", "osmolarity of bag, at least: 586 mOsm/L → 329 mOsm/L"],

@@ -1,18 +1,19 @@
 import { inputRanges } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
-import { inBase, measure } from "../../quantities/quantity.ts";
 import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { isWithin, patientBounds } from "./patient-bounds.ts";
 
-/** Beyond these no patient is; they are no limits of any dose. */
-const bounds: Readonly<Record<string, readonly [string, string]>> = {
-  weight: ["0.2 kg", "500 kg"],
-  "body-surface": ["0.05 m2", "4 m2"],
-  lumen: ["0.05 mL", "20 mL"],
-  clearance: ["1 mL/min", "250 mL/min"],
-};
+interface Unlikely {
+  at: MeasureSlot;
+  input: string;
+  least: string;
+  most: string;
+  /** `population`, where the order says it. */
+  who: string | undefined;
+}
 
-export const patientFigureUnlikely = writtenCheck<{ at: MeasureSlot; input: string; least: string; most: string }>({
+export const patientFigureUnlikely = writtenCheck<Unlikely>({
   name: "patient-figure-unlikely",
   family: "limits",
   severity: "warning",
@@ -28,21 +29,23 @@ export const patientFigureUnlikely = writtenCheck<{ at: MeasureSlot; input: stri
     ["rate           up to 9 g/h", "rate           up to 150 mg/kg/h"],
   ),
   *find({ recipe }) {
+    const who = recipe.order?.one("population")?.slots.who.choice;
     for (const { input, range } of inputRanges(recipe)) {
-      const bound = bounds[input];
-      if (!bound) continue;
-      const [least, most] = bound.map(measure) as [ReturnType<typeof measure>, ReturnType<typeof measure>];
+      const bounds = patientBounds(input, who);
+      if (!bounds) continue;
       for (const at of [range.from, range.to]) {
-        const { quantity } = at;
-        if (!quantity || quantity.unit.dimension !== least.unit.dimension) continue;
-        const value = inBase(quantity);
-        if (!value.isBelow(inBase(least)) && !value.isAbove(inBase(most))) continue;
-        yield { at, input, least: bound[0], most: bound[1] };
+        if (!at.quantity || isWithin(at.quantity, bounds) !== false) continue;
+        yield { at, input, least: bounds.least, most: bounds.most, who };
         break;
       }
     }
   },
-  say: ({ at, input, least, most }) => ({
-    text: `${at.written} is no ${input.replace("-", " ")} that a patient has (${least} to ${most}). Look at the figure and its unit.`,
+  say: ({ at, input, least, most, who }) => ({
+    text: `${at.written} is no ${input.replace("-", " ")} that ${who ? withArticle(who) : "a patient"} has (${least} to ${most}). Look at the figure and its unit${who ? ", and at `population`" : ""}.`,
   }),
 });
+
+/** `an adult`. */
+function withArticle(who: string): string {
+  return `${/^[aeiou]/.test(who) ? "an" : "a"} ${who}`;
+}

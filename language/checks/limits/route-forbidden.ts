@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isSameRoute } from "./guarded-routes.ts";
+import { wayIn } from "./ways-in.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
@@ -15,6 +16,9 @@ const dialysisRoutes: ReadonlySet<string> = new Set([
   "hemofiltration",
   "extracorporeal",
 ]);
+
+/** Into the bladder by catheter, for which fluids for irrigation are made too. */
+const instilled: ReadonlySet<string> = new Set(["intravesical", "bladder-instillation"]);
 
 export const routeForbidden = recipeCheck({
   name: "route-forbidden",
@@ -41,12 +45,13 @@ export const routeForbidden = recipeCheck({
           chunk: drug.chunk,
         };
     }
-    if (name === "irrigation") return;
+    const isRinsed = wayIn(name) === "irrigation" || instilled.has(name);
     const fluids = new Set(run.finals.flatMap((v) => [...v.liquid.fluids.keys()]));
     for (const fluid of [...fluids].flatMap((f) => lookup.find("fluid", f) ?? [])) {
       const use = fluid.facts.one("use");
       const choice = use?.slots.use.choice;
-      if (use && (choice === "irrigation" || (choice === "dialysis" && !dialysisRoutes.has(name))))
+      const fits = choice === "irrigation" ? isRinsed : dialysisRoutes.has(name) || isRinsed;
+      if (use && choice !== "injection" && !fits)
         yield {
           at: route,
           text: `${fluid.name.name} is for ${choice} and the route is ${name}. Use a fluid for injection.`,

@@ -1,10 +1,12 @@
+import type { Fluid } from "../../model/declaration.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { showQuantity } from "../../quantities/quantity.ts";
+import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 import { slipsOf } from "../slips.ts";
 import { mainFluid } from "../stability/stable-rows.ts";
+import { fluidMisfit } from "../stock/fluid-figures-do-not-fit.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
@@ -57,7 +59,7 @@ export const waterAsBulk = recipeCheck({
         const fluid = mainFluid(vessel, run);
         const declared = fluid === undefined ? undefined : lookup.find("fluid", fluid);
         const found = osmolarityOf(vessel, run);
-        if (!declared?.facts.one("never-alone") || !found || found.least.isAtLeast(floor)) continue;
+        if (!declared || !isTooThin(declared) || !found || found.least.isAtLeast(floor)) continue;
         // A wrong volume of what is drawn leaves the water as the most; that is told.
         if (slipsOf(run).changesVolumeOf(vessel)) continue;
         yield { at: order.one("diluent") ?? order.spot, vessel, fluid: declared.name.name, found };
@@ -66,9 +68,23 @@ export const waterAsBulk = recipeCheck({
   },
   say: ({ vessel, fluid, found }) => {
     const value = showQuantity({ value: found.least.over(perLitre.factor), unit: perLitre }, 3);
-    const open = found.uncounted.length > 0 ? `, ${found.uncounted.map((u) => u.name).join(", ")} not counted` : "";
+    const open = found.uncounted.map(({ name }) => name).join(", ");
+    // A salt that nobody counted may be enough.
+    const lacks = open
+      ? ` Where ${open} brings enough, add what makes it count: ${found.uncounted.map((u) => u.lacks).join(" and ")}.`
+      : "";
     return {
-      text: `${vessel.name} is mostly ${fluid}, with ${value} dissolved in it (${open ? open.slice(2) : "all counted"}); an infusion needs 154 mOsm/L at least. Use a fluid with salt or glucose, or give it as a small \`use bolus\`.`,
+      text: `${vessel.name} is mostly ${fluid}, with ${value} dissolved in it (${open ? `${open} not counted` : "all counted"}); an infusion needs 154 mOsm/L at least. Use a fluid with salt or glucose, or give it as a small \`use bolus\`.${lacks}`,
     };
   },
 });
+
+/** Water by its own word, or by an osmolarity below the floor: that the word was forgotten must not pass it. */
+function isTooThin(fluid: Fluid): boolean {
+  const { facts } = fluid;
+  if (facts.one("never-alone")) return true;
+  // A slip in the osmolarity itself is told at the fluid.
+  if (fluidMisfit(fluid)) return false;
+  const stated = facts.one("osmolarity")?.slots.osmolarity.quantity;
+  return stated !== undefined && stated.unit.dimension === perLitre.dimension && inBase(stated).isBelow(floor);
+}

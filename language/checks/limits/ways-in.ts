@@ -16,7 +16,8 @@ const routes: Readonly<Record<WayIn, string>> = {
   skin: "topical cutaneous dermal transdermal",
   breathed: "inhalation inhaled nebulised nebulized",
   rectum: "rectal",
-  irrigation: "irrigation bladder-irrigation",
+  irrigation:
+    "irrigation bladder-irrigation wound-irrigation surgical-irrigation joint-irrigation pleural-irrigation peritoneal-irrigation",
 };
 
 /** Words of a dosage form, the more telling first: an eye ointment is for the eye. */

@@ -4,6 +4,8 @@ import { contentContradictsStrength } from "./content-contradicts-strength.ts";
 import { everyLotExpired } from "./every-lot-expired.ts";
 import { expiryNotADate } from "./expiry-not-a-date.ts";
 import { fillAboveCapacity } from "./fill-above-capacity.ts";
+import { fluidFiguresDoNotFit } from "./fluid-figures-do-not-fit.ts";
+import { labelFigureUnlikely } from "./label-figure-unlikely.ts";
 import { lookAlikeContainers } from "./look-alike-containers.ts";
 import { lotExpired } from "./lot-expired.ts";
 import { lotExpiresBeforeUseLimit } from "./lot-expires-before-use-limit.ts";
@@ -18,6 +20,7 @@ import { scaleBeyondCapacity } from "./scale-beyond-capacity.ts";
 import { stockNotTheDrugOrdered } from "./stock-not-the-drug-ordered.ts";
 import { twoStrengthsConfused } from "./two-strengths-confused.ts";
 import { withdrawableBeyondContent } from "./withdrawable-beyond-content.ts";
+import { withdrawableFarBelowContent } from "./withdrawable-far-below-content.ts";
 
 export const stockChecks: readonly AnyCheck[] = [
   contentContradictsStrength,
@@ -34,8 +37,11 @@ export const stockChecks: readonly AnyCheck[] = [
   scaleBeyondCapacity,
   stockNotTheDrugOrdered,
   twoStrengthsConfused,
+  fluidFiguresDoNotFit,
+  labelFigureUnlikely,
   lookAlikeContainers,
   noLotOnShelf,
+  withdrawableFarBelowContent,
   withdrawableBeyondContent,
   lotsEmpty,
 ];

@@ -42,6 +42,7 @@ import { noNeedleAttached } from "./no-needle-attached.ts";
 import { notAttached } from "./not-attached.ts";
 import { openedNotAmpoule } from "./opened-not-ampoule.ts";
 import { openedTwice } from "./opened-twice.ts";
+import { poreUnlikely } from "./pore-unlikely.ts";
 import { primeAfterDrug } from "./prime-after-drug.ts";
 import { returnedToStock } from "./returned-to-stock.ts";
 import { scaleForOtherStrength } from "./scale-for-other-strength.ts";
@@ -95,6 +96,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   notAttached,
   openedNotAmpoule,
   openedTwice,
+  poreUnlikely,
   primeAfterDrug,
   returnedToStock,
   scaleForOtherStrength,

@@ -42,7 +42,7 @@ export const noNeedleAttached = recipeCheck({
     return slips;
   },
   say: ({ steps: [step, ...more], syringe, other, bare }) => ({
-    text: `Step ${step!.number} goes into ${thingName(other)} with ${bare.size === syringe.of ? syringe.name : thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. Attach one before.`,
+    text: `Step ${step!.number} goes into ${thingName(other)} with ${bare.size === syringe.of ? syringe.name : thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. ${other.kind === "syringe" ? `Join the two before, such as \`connect ${syringe.name} to ${other.name} using …\` with a connector` : "Attach one before"}.`,
   }),
 });
 

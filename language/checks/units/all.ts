@@ -16,6 +16,7 @@ import { doseOutsideBands } from "./dose-outside-bands.ts";
 import { doseOutsideWindow } from "./dose-outside-window.ts";
 import { doseRoundedToNothing } from "./dose-rounded-to-nothing.ts";
 import { doseRuleNotApplied } from "./dose-rule-not-applied.ts";
+import { drawnFormNotSaid } from "./drawn-form-not-said.ts";
 import { formStatedTwiceOtherwise } from "./form-stated-twice-otherwise.ts";
 import { formulaNotRead } from "./formula-not-read.ts";
 import { ionContradictsFormula } from "./ion-contradicts-formula.ts";
@@ -47,6 +48,7 @@ export const unitChecks: readonly AnyCheck[] = [
   doseNotCompared,
   doseOutsideBands,
   doseOutsideWindow,
+  drawnFormNotSaid,
   formStatedTwiceOtherwise,
   minimumAboveMaximum,
   perKgWithoutWeight,

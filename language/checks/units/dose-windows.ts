@@ -5,7 +5,8 @@ import type { Run } from "../../bench/run.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { BoundSlot } from "../../model/slots.ts";
-import { asBodyWeight, over, type Quantity } from "../../quantities/quantity.ts";
+import type { Exact } from "../../quantities/exact.ts";
+import { asBodyWeight, inBase, over, type Quantity } from "../../quantities/quantity.ts";
 
 export interface JudgedDose {
   dose: OrderedDose;
@@ -26,15 +27,19 @@ export interface JudgedDose {
  * Doses of drugs that declare a window. Of rows that measure alike (amounts, amounts per kg) those for the route of the order go
  * before those for any route: a limit per kg does not lift the limit of the whole dose.
  */
-export function judgedDoses({ doses, point, recipe }: Run, lookup: Lookup): JudgedDose[] {
-  return judgedAt(recipe, point, doses, (name) => lookup.find("drug", name));
+export function judgedDoses({ doses, point, recipe, policy }: Run, lookup: Lookup): JudgedDose[] {
+  return judgedAt(recipe, point, doses, policy.tolerance.dose, (name) => lookup.find("drug", name));
 }
 
-/** The same of doses that no run has to give. */
+/**
+ * The same of doses that no run has to give.
+ * @param tolerance how far a result may lie from the order here, as a share of it
+ */
 export function judgedAt(
   recipe: Recipe,
   point: OrderPoint,
   doses: readonly OrderedDose[],
+  tolerance: Exact,
   drugOf: (name: string) => Drug | undefined,
 ): JudgedDose[] {
   const route = recipe.order?.one("route")?.slots.route.name;
@@ -60,7 +65,8 @@ export function judgedAt(
       const stated = dose.measure.quantity;
       if (!stated || stated.unit.dimension !== limitOf(window)?.unit.dimension || !isPerPatient(stated)) return judged;
       const fits = within(stated, window);
-      return fits === false ? { window, value: stated, shown: stated, fits } : judged;
+      if (fits === false) return { window, value: stated, shown: stated, fits };
+      return fits && judged.fits === false && isOnlyRounded(dose, tolerance) ? { ...judged, fits } : judged;
     });
     return windows.length > 0 ? [{ dose, given, drug, windows }] : [];
   });
@@ -73,6 +79,14 @@ export function isOutside({ windows }: JudgedDose): boolean {
       value !== undefined &&
       windows.filter((w) => w.value?.unit.dimension === value.unit.dimension).every(({ fits }) => fits === false),
   );
+}
+
+/** 20 mg/kg of 52 kg are 1,040 mg and given as 1,050 mg: what is ordered is within the limit, and rounding moves it no further than a draw may. */
+function isOnlyRounded({ rounding, given }: OrderedDose, tolerance: Exact): boolean {
+  if (!rounding || rounding.to !== given) return false;
+  const [before, after] = [inBase(rounding.from), inBase(rounding.to)];
+  const allowed = before.times(tolerance);
+  return after.isAtMost(before.plus(allowed)) && after.isAtLeast(before.minus(allowed));
 }
 
 /** `25 mg/kg`, `1.4 mg/m2`. */

@@ -1,0 +1,60 @@
+import type { Stock } from "../../model/declaration.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
+import { inBase, measure } from "../../quantities/quantity.ts";
+import { declarationCheck } from "../check.ts";
+import { example } from "../example.ts";
+
+/** The least and the most that a container of its kind is sold with; wide, so that only a slip lies outside. */
+const fills: Readonly<Record<string, readonly [string, string]>> = {
+  ampoule: ["0.05 mL", "100 mL"],
+  vial: ["0.05 mL", "1 L"],
+  "prefilled-syringe": ["0.02 mL", "100 mL"],
+  bag: ["5 mL", "10 L"],
+  bottle: ["1 mL", "10 L"],
+};
+/** No solution holds more than it weighs, and none for patients weighs twice what water does. */
+const heaviest = measure("2 g/mL");
+
+interface Unlikely {
+  at: MeasureSlot;
+  text: string;
+}
+
+export const labelFigureUnlikely = declarationCheck<Unlikely>({
+  name: "label-figure-unlikely",
+  family: "stock",
+  severity: "warning",
+  title: "A strength or a fill that no product has",
+  why: "A slip of the unit on the shelf is the same slip in every recipe that draws from it.",
+  source: "common practice",
+  bad: example(["  fill       10 mL\n", "  fill       10 L\n"]),
+  good: example(),
+  *find({ declaration }) {
+    if (declaration.kind !== "stock") return;
+    yield* strengths(declaration);
+    const { facts } = declaration;
+    const kind = facts.one("container")?.slots.kind.choice;
+    const fill = facts.one("fill")?.slots.fill;
+    const bounds = kind === undefined ? undefined : fills[kind];
+    if (!bounds || fill?.quantity?.unit.dimension.key !== "volume") return;
+    const [least, most] = bounds;
+    const filled = inBase(fill.quantity);
+    if (filled.isAtLeast(inBase(measure(least))) && filled.isAtMost(inBase(measure(most)))) return;
+    yield { at: fill, text: `${fill.written} is no fill of ${withArticle(kind!)} (${least} to ${most})` };
+  },
+  say: ({ text }) => ({ text: `${text}. Look at the figure and its unit.` }),
+});
+
+function* strengths({ facts, reconstitute }: Stock): Iterable<Unlikely> {
+  const stated = [facts.one("strength")?.slots.strength, reconstitute?.one("gives")?.slots.strength];
+  for (const at of stated) {
+    if (at?.quantity?.unit.dimension !== heaviest.unit.dimension) continue;
+    if (inBase(at.quantity).isAbove(inBase(heaviest)))
+      yield { at, text: `${at.written} is no strength that a solution has: 1 mL of it would weigh more than 2 g` };
+  }
+}
+
+/** `a bag`, `an ampoule`. */
+function withArticle(kind: string): string {
+  return `${kind === "ampoule" ? "an" : "a"} ${kind.replaceAll("-", " ")}`;
+}
