@@ -92,14 +92,17 @@ function unitSlip(
   runs: readonly Run[],
   meant: string | undefined,
 ): JudgedAmount | undefined {
-  const given = runs.flatMap(({ doses }) =>
-    doses.flatMap((dose) => (dose.given && (meant === undefined || dose.drug === meant) ? [dose.given] : [])),
-  );
   const kinds = new Set(texts.flatMap(figuresIn).map((each) => kindOf(each.quantity)));
-  const slipped = given.filter((dose) => {
-    const kind = kindOf(dose);
-    return kind !== kindOf(quantity) && (dose.value.equals(quantity.value) || !kinds.has(kind));
-  });
+  const slipped = runs.flatMap(({ doses, setup }) =>
+    doses.flatMap(({ drug, given }) => {
+      if (!given || (meant !== undefined && drug !== meant)) return [];
+      const kind = kindOf(given);
+      if (kind === kindOf(quantity)) return [];
+      if (given.value.equals(quantity.value)) return [given];
+      // An order that its own products cannot be counted by is told at the order.
+      return !kinds.has(kind) && setup.kinds.get(drug) === kind ? [given] : [];
+    }),
+  );
   if (slipped.length === 0) return undefined;
   const known = [...new Set(slipped.map((dose) => showQuantity(dose)))];
   return { fits: false, known, form: undefined, drug: meant, counter: undefined };
