@@ -12,7 +12,7 @@ import { firstSession } from "./first-session.mjs";
 
 /** As node-memory.ts sets them. */
 export const memoryFlags = [
-  "--heap-growing-percent=35",
+  "--heap-growing-percent=28",
   "--semi-space-growth-factor=1",
   "--max-inlined-bytecode-size=120",
   "--max-inlined-bytecode-size-cumulative=150",

@@ -9,7 +9,7 @@ import { runInNewContext } from "node:vm";
 
 /** The starter of the bundle sets the same (build.mjs), since compiled code is taken up only under the flags that it was made under. */
 export function keepMemorySmall(): void {
-  setFlagsFromString("--heap-growing-percent=35");
+  setFlagsFromString("--heap-growing-percent=28");
   setFlagsFromString("--semi-space-growth-factor=1");
   setFlagsFromString("--max-inlined-bytecode-size=120");
   setFlagsFromString("--max-inlined-bytecode-size-cumulative=150");
