@@ -35,17 +35,25 @@ export class Remembered<T> {
   }
 }
 
-/** The same for a question that no house style alters. @param most answers kept */
+/**
+ * The same for a question that no house style alters. What is asked again outlives the filling of the memory: hundreds of recipes that are
+ * judged in turn, again and again, ask for a few more texts than it holds, and would find hardly one of them in one that starts anew.
+ * @param most answers given since the last start; as many older ones stay until they are asked for or the next start
+ */
 export function remembered<T extends object | string>(
   answer: (text: string) => T,
   most = mostAnswers,
 ): (text: string) => T {
-  const known = new Map<string, T>();
+  let known = new Map<string, T>();
+  let older: ReadonlyMap<string, T> = known;
   return (text) => {
     const before = known.get(text);
     if (before !== undefined) return before;
-    const found = answer(text);
-    if (known.size >= most) known.clear();
+    const found = older.get(text) ?? answer(text);
+    if (known.size >= most) {
+      older = known;
+      known = new Map();
+    }
     known.set(text, found);
     return found;
   };
