@@ -62,6 +62,19 @@ it.each([
   [nor, "Total noradrenaline 80 mg", "This line of the label says 80 mg; the order says 8 mg"],
   [nor, "Noradrenaline 80 mg", "This line of the label says 80 mg; the order says 8 mg"],
   [nor, "Noradrenaline 80 mg in glucose 5 %", "This line of the label says 80 mg; the order says 8 mg"],
+  [nor, "Noradrenaline base 16 mg", "This line of the label says 16 mg; the order says 8 mg"],
+  // One container goes in one way.
+  [
+    nor,
+    "For intravenous or intrathecal use.",
+    "This line of the label says For intravenous or intrathecal use; the order says intravenous",
+  ],
+  [
+    nor,
+    "For intravenous use only. Fatal if given intravenously.",
+    "This line of the label says Fatal if given intravenously; the order says intravenous",
+  ],
+  [nor, "For enteral use only.", "This line of the label says enteral; the order says intravenous"],
   // A unit that nothing turns into the ordered one.
   ["vasopressin-50-units", "Contains 999 mg", "This line of the label says 999 mg; the order says 50 units"],
   ["vasopressin-50-units", "Contains vasopressin 5 mg", "This line of the label says 5 mg; the order says 50 units"],
@@ -115,6 +128,10 @@ it.each([
   [nor, "Noradrenaline 8 mg in glucose 5 %"],
   [nor, "Noradrenaline 8 mg (160 mcg/mL)"],
   [nor, "Start noradrenaline at 2 mcg/min"],
+  [nor, "Noradrenaline base 8 mg"],
+  [nor, "For intravenous use only. Fatal if given by any other route."],
+  [nor, "For intravenous use only. Fatal if given intrathecally."],
+  [nor, "For parenteral use only."],
   [nor, "Noradrenaline 5 mcg bolus if told"],
   ...["900 mg, 500 mL, 24 h", "24-hour infusion", "Change the line after 10 h", "Do not give in 10 min"].map((line) => [
     "amiodarone-900mg",

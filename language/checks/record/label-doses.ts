@@ -64,7 +64,9 @@ const contents = /\b(?:contains?|containing|contents?|holds?|total)\b[^.;]*$/i;
 function isOfContents({ before, after }: TextFigure, drugs: ReadonlySet<string>): boolean {
   if (contents.test(before)) return true;
   const words = wordsOf(before);
-  return words.length > 0 && words.every((word) => drugs.has(word)) && /^\s*(?:$|\(|in\b)/.test(after);
+  return (
+    words.length > 0 && words.every((word) => drugs.has(word) || word === "base") && /^\s*(?:$|\(|in\b)/.test(after)
+  );
 }
 
 /** `4 g (16.2 mmol)`, `8 mmol = 16 mEq`: the same amount in another unit. */

@@ -14,6 +14,7 @@ import { fluidPercentContradicted } from "./label-fluids.ts";
 import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
+import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { timeContradicted } from "./label-times.ts";
@@ -25,7 +26,6 @@ import {
   assertions,
   type Contradiction,
   patientContradicted,
-  routeContradicted,
   wordsOf,
 } from "./words-against-order.ts";
 

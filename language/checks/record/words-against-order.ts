@@ -1,4 +1,4 @@
-/** What a title or a line of the label says in words (drug, fluid, route, patient, time of giving), held against the order. */
+/** What a title or a line of the label says in words (drug, fluid, vein, patient), held against the order. */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
@@ -19,32 +19,14 @@ const speaksOfOthers =
   /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|max|maximum|than|if|when)\b/i;
 
 /** Patterns with what each means, and one that tells at once whether any of them is met. */
-interface Words {
+export interface Words {
   any: RegExp;
   each: readonly [RegExp, string][];
 }
 
-function words(each: readonly [RegExp, string][]): Words {
+export function words(each: readonly [RegExp, string][]): Words {
   return { any: new RegExp(each.map(([pattern]) => pattern.source).join("|"), "i"), each };
 }
-
-const routes = words(
-  [
-    "intravenous",
-    "intrathecal",
-    "epidural",
-    "intraventricular",
-    "intravitreal",
-    "intracameral",
-    "subcutaneous",
-    "intramuscular",
-    "intraosseous",
-    "intradermal",
-  ]
-    .map((route): [RegExp, string] => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route])
-    // In capital letters and beside its use: `it` is a word, and IV a number too.
-    .concat([[/\b(?:[Ff]or )?(?:IV|I\.V\.) (?:use|only|route|infusion|injection|bolus)\b/, "intravenous"]]),
-);
 
 const veins = words([
   [/\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use)\b/i, "central"],
@@ -57,10 +39,6 @@ const patients = words([
   [/\b(?:neonates?|neonatal|newborns?)\b/i, "neonate"],
 ]);
 
-export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  return wordContradicted(text, routes, recipe.order?.one("route")?.slots.route.name);
-}
-
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const [access, second] = recipe.order?.all("access") ?? [];
   // Where the vein depends on the patient or the dose a text may name either.
@@ -72,7 +50,11 @@ export function patientContradicted(text: string, recipe: Recipe): Contradiction
 }
 
 /** Silent where the ordered word stands there too, and where a sentence speaks of what is not meant. */
-function wordContradicted(text: string, { any, each }: Words, ordered: string | undefined): Contradiction | undefined {
+export function wordContradicted(
+  text: string,
+  { any, each }: Words,
+  ordered: string | undefined,
+): Contradiction | undefined {
   if (ordered === undefined) return undefined;
   const said = assertions(text).flatMap((sentence) =>
     (any.test(sentence) ? each : []).flatMap(([pattern, meaning]) => {
@@ -189,6 +171,6 @@ export const wordsOf = remembered(
 
 /** Whether the last word before a figure is one of the drug's names. */
 export function isNamedLast(before: string, drug: string, lookup: Lookup): boolean {
-  const last = wordsOf(before).at(-1);
+  const last = wordsOf(before).findLast((word) => word !== "base");
   return last !== undefined && namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(last));
 }
