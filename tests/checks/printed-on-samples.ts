@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { Library } from "../../language/library.ts";
+import type { Finding } from "../../shared/finding.ts";
 
 const folder = join(import.meta.dirname, "../../samples/library");
 const library = new Library({ asOf: "2026-11-25" });
@@ -10,23 +11,40 @@ for (const file of readdirSync(folder, { recursive: true, encoding: "utf8" }))
 
 const contradictions = (name: string) => name.endsWith("-contradicts-order");
 
-function told(recipe: string, change: (text: string) => string, isMeant = contradictions): string[] {
+/** All that is found of a sample while it reads so. */
+function found(recipe: string, change: (text: string) => string): Finding[] {
   const file = join("recipes", `${recipe}.misce`);
   const text = library.text(file)!;
   library.change(file, change(text));
-  const found = library.findings(file).filter(({ name }) => isMeant(name));
+  const findings = library.findings(file);
   library.change(file, text);
-  return found.map(({ message }) => message.replace(/^.*? says (.*)\. Correct whichever is wrong\.$/, "$1"));
+  return findings;
+}
+
+export function told(recipe: string, change: (text: string) => string, isMeant = contradictions): string[] {
+  return found(recipe, change)
+    .filter(({ name }) => isMeant(name))
+    .map(({ message }) => message.replace(/^.*? says (.*)\. Correct whichever is wrong\.$/, "$1"));
+}
+
+/** All that is not silenced, of whatever check. */
+function everything(recipe: string, change: (text: string) => string): string[] {
+  return found(recipe, change)
+    .filter(({ silenced }) => !silenced)
+    .map(({ message }) => message.replace(/\. Correct whichever is wrong\.$/, ""));
 }
 
 const titled = (words: string) => (text: string) => text.replace(/title {2}".*"/, () => `title  "${words}"`);
-const labelled = (words: string) => (text: string) =>
+export const labelled = (words: string) => (text: string) =>
   text.includes("  label-text {\n")
     ? text.replace("  label-text {\n", () => `  label-text {\n    line  "${words}"\n`)
     : text.replace(/\n}\n$/, () => `\n\n  label-text {\n    line  "${words}"\n  }\n}\n`);
 
 export const title = (recipe: string, words: string) => told(recipe, titled(words));
 export const label = (recipe: string, words: string) => told(recipe, labelled(words));
+
+export const allOfTitle = (recipe: string, words: string) => everything(recipe, titled(words));
+export const allOfLabel = (recipe: string, words: string) => everything(recipe, labelled(words));
 
 /** What is told of names that are not the ordered drug's. */
 const strange = (name: string) => name === "drug-name-not-known";

@@ -3,9 +3,6 @@ import type { Recipe } from "../../model/declaration.ts";
 import { wayIn } from "../limits/ways-in.ts";
 import { type Contradiction, wordContradicted, words } from "./words-against-order.ts";
 
-/** Two words for much the same way. */
-const swallowed = ["enteral", "oral"];
-
 const routes = words(
   [
     "intravenous",
@@ -18,11 +15,14 @@ const routes = words(
     "intramuscular",
     "intraosseous",
     "intradermal",
-    ...swallowed,
   ]
     .map((route): [RegExp, string] => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route])
     // In capital letters and beside its use: `it` is a word, and IV a number too.
-    .concat([[/\b(?:[Ff]or )?(?:IV|I\.V\.) (?:use|only|route|infusion|injection|bolus)\b/, "intravenous"]]),
+    .concat([
+      [/\b(?:[Ff]or )?(?:IV|I\.V\.) (?:use|only|route|infusion|injection|bolus)\b/, "intravenous"],
+      // Whatever way an order calls it by.
+      [/\b(?:enteral|oral)(?:ly)?\b/i, "swallowed"],
+    ]),
 );
 
 /** `For intravenous or intrathecal use`: one container goes in one way. */
@@ -33,25 +33,25 @@ const otherWays = /\b(?:other|any|unless|not|except)\b/i;
 export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const ordered = recipe.order?.one("route")?.slots.route.name;
   if (ordered === undefined) return undefined;
-  const isSwallowed = wayIn(ordered) === "swallowed";
-  const told = wordContradicted(text, routes, isSwallowed ? swallowed.find((word) => text.includes(word)) : ordered);
-  return told ?? alternativeWay(text, ordered) ?? fatalWay(text, ordered);
+  const way = wayIn(ordered) === "swallowed" ? "swallowed" : ordered;
+  const said = wordContradicted(text, routes, way)?.said ?? alternativeWay(text, way) ?? fatalWay(text, way);
+  return said === undefined ? undefined : { said, ordered };
 }
 
-function alternativeWay(text: string, ordered: string): Contradiction | undefined {
+function alternativeWay(text: string, ordered: string): string | undefined {
   for (const [said, first = "", second = ""] of text.matchAll(eitherWay)) {
     const ways = [first, second].flatMap(waysIn);
-    if (ways.length > 1 && ways.some((way) => way !== ordered)) return { said, ordered };
+    if (ways.length > 1 && ways.some((way) => way !== ordered)) return said;
   }
   return undefined;
 }
 
 /** `Fatal if given intravenously` on what is given so. `Fatal if given by any other route` names none. */
-function fatalWay(text: string, ordered: string): Contradiction | undefined {
+function fatalWay(text: string, ordered: string): string | undefined {
   for (const sentence of text.split(/[.;!]/)) {
     if (!/\bfatal\b/i.test(sentence) || otherWays.test(sentence)) continue;
     const ways = waysIn(sentence);
-    if (ways.length === 1 && ways[0] === ordered) return { said: sentence.trim(), ordered };
+    if (ways.length === 1 && ways[0] === ordered) return sentence.trim();
   }
   return undefined;
 }

@@ -3,32 +3,13 @@
  * noradrenaline by the sample's own monograph (invented there, as on usual ampoules); esketamine is one of the two mirror images of
  * ketamine and has an International Nonproprietary Name of its own (WHO).
  */
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { expect, it } from "vitest";
-import { Library } from "../../language/library.ts";
+import { allOfLabel, allOfTitle, labelled, told } from "./printed-on-samples.ts";
 
-const folder = join(import.meta.dirname, "../../samples/library");
-const library = new Library({ asOf: "2026-11-25" });
-for (const file of readdirSync(folder, { recursive: true, encoding: "utf8" }).filter((f) => f.endsWith(".misce")))
-  library.open(file, readFileSync(join(folder, file), "utf8"));
-
-/** What is found once the sample has this line on its label, or `title: ...` as its title. */
+/** `title: ...` is another title, all else one more line of the label. */
 function toldOf(recipe: string, line: string): string[] {
-  const file = `recipes/${recipe}.misce`;
-  const text = readFileSync(join(folder, file), "utf8");
   const title = /^title: (.*)$/.exec(line)?.[1];
-  const block = `  label-text {\n    line "${line}"\n  }\n}\n`;
-  library.change(
-    file,
-    title === undefined ? text.trimEnd().replace(/\}$/, block) : text.replace(/title +".*"/, `title "${title}"`),
-  );
-  const told = library
-    .findings(file)
-    .filter(({ silenced }) => !silenced)
-    .map(({ message }) => message.replace(/\. Correct whichever is wrong\.$/, ""));
-  library.change(file, text);
-  return told;
+  return title === undefined ? allOfLabel(recipe, line) : allOfTitle(recipe, title);
 }
 
 const nor = "noradrenaline-8mg-syringe";
@@ -147,3 +128,23 @@ it.each([
 ])("%s with %j is in order", (recipe, line) => {
   expect(toldOf(recipe!, line!)).toEqual([]);
 });
+
+const throughATube = (line: string) =>
+  told("magnesium-4g", (text) =>
+    labelled(line)(text).replace(/^( *route +)intravenous$/m, (_, word: string) => `${word}nasogastric`),
+  );
+
+it.each([
+  ["For intravenous use only.", "intravenous; the order says nasogastric"],
+  ["For oral or intravenous use.", "For oral or intravenous use; the order says nasogastric"],
+  ["Fatal if given orally.", "Fatal if given orally; the order says nasogastric"],
+])("%j on what goes through a tube into the stomach is told", (line, said) => {
+  expect(throughATube(line)).toEqual([said]);
+});
+
+it.each(["For enteral use only.", "For oral use.", "For oral or enteral use.", "Fatal if given intravenously."])(
+  "%j there is in order",
+  (line) => {
+    expect(throughATube(line)).toEqual([]);
+  },
+);
