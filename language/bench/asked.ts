@@ -1,6 +1,5 @@
 /** Turns what a step asks for (`8 mL`, `4 g`, `dose`, `all`) into a volume of the liquid at hand. */
 
-import type { Stock } from "../model/declaration.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity, volumeOf } from "../quantities/quantity.ts";
@@ -9,6 +8,7 @@ import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
 import { availableIn } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
+import { labelledForm } from "./labelled-form.ts";
 import type { OrderedDose } from "./order.ts";
 import { drawnFrom } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
@@ -70,20 +70,16 @@ function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | 
 function watchForm(bench: Bench, from: readonly Vessel[], { ion, as, amount }: AskSlots, spot: Spot): void {
   if (ion || as || !amount?.quantity || kindOf(amount.quantity) !== "mass") return;
   for (const vessel of from) {
-    const form = isStockContainer(vessel) ? vessel.stock && labelledForm(vessel.stock) : undefined;
-    const drug = vessel.stock?.facts.one("drug")?.slots.drug.name;
+    const { stock } = vessel;
+    const figure = stock?.facts.one("strength") ? "strength" : "content";
+    const form = stock && isStockContainer(vessel) ? labelledForm(stock, figure) : undefined;
+    const drug = stock?.facts.one("drug")?.slots.drug.name;
     const substance = drug === undefined ? undefined : bench.setup.drugs.get(drug)?.substance;
     // A form that the drug does not declare is told where it is named.
     if (!form || !substance || form === substance.base || !substance.salts.some(({ name }) => name === form)) continue;
     bench.note("drawn-form-not-said", spot, { vessel, amount: amount.written, form, base: substance.base });
     return;
   }
-}
-
-/** The form in which the label counts what it holds. */
-function labelledForm({ facts }: Stock): string | undefined {
-  const figure = facts.one("strength") ?? facts.one("content");
-  return (figure?.slots.salt ?? facts.one("drug")?.slots.salt)?.name;
 }
 
 /** `8 mL of potassium-chloride from mag`: a volume measures all the liquid, so that what is named must be what is in it. */

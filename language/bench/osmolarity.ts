@@ -8,6 +8,7 @@ import { kindOf, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
 import { oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
+import { nameOfKey } from "./setup.ts";
 import type { Vessel } from "./things.ts";
 
 /**
@@ -112,7 +113,7 @@ function containedBeside(vessel: Vessel, run: Run): { name: string; held: Exact;
   );
   return [...vessel.liquid.amounts].flatMap(([key, amount]) => {
     const kind = run.setup.kinds.get(key);
-    const name = key.replace(/ \(\w+\)$/, "");
+    const name = nameOfKey(key);
     if (!kind || run.setup.drugs.has(name) || ofDrugs.has(name)) return [];
     const held = amount.minus(ofFluids(name, kind, vessel, run));
     return held.isPositive() ? [{ name, held, kind }] : [];

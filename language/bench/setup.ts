@@ -7,6 +7,7 @@ import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { amountOf, isRefusal, keptAs, kindUnits, strengthOf } from "./amounts.ts";
+import { labelledForm } from "./labelled-form.ts";
 import { type AmountKind, type Liquid, noLiquid, unfiltered } from "./liquid.ts";
 import { newPart, newVessel, type Part, type Thing, type Vessel } from "./things.ts";
 
@@ -121,7 +122,7 @@ function stockVessel(
             content.slots.content.quantity,
             setup.kinds.get(drug.name.name)!,
             drug.substance,
-            (content.slots.salt ?? facts.one("drug")?.slots.salt)?.name,
+            labelledForm(stock, "content"),
           )
         : undefined;
     if (amount && !isRefusal(amount)) {
@@ -214,7 +215,7 @@ function liquidOf(stock: Stock, volume: Exact, drug: Drug | undefined, fluid: Fl
       strength.slots.strength.quantity,
       setup.kinds.get(name)!,
       drug.substance,
-      (strength.slots.salt ?? stock.facts.one("drug")?.slots.salt)?.name,
+      labelledForm(stock, "strength"),
       densityOf(stock),
     );
     if (!isRefusal(perMl)) amounts.set(name, perMl.times(volume));
@@ -272,4 +273,9 @@ export function partsOf(group: Group | undefined): Part[] {
 function mayBeGlass(stock: Stock): boolean {
   const material = stock.facts.one("made-of")?.slots.material.name;
   return material === undefined || material.includes("glass");
+}
+
+/** The name behind a key of a liquid's amounts: `sodium` of `sodium (equivalents)`. */
+export function nameOfKey(key: string): string {
+  return key.replace(/ \(\w+\)$/, "");
 }

@@ -8,6 +8,7 @@ import { usualCharge } from "../quantities/ion-charges.ts";
 import { filledWeight, type Weight } from "./filled-weight.ts";
 import { type Osmolarity, osmolarityOf } from "./osmolarity.ts";
 import type { Run } from "./run.ts";
+import { nameOfKey } from "./setup.ts";
 import { ionIn } from "./targets.ts";
 import type { Vessel } from "./things.ts";
 
@@ -73,7 +74,7 @@ function ionNames(vessel: Vessel, run: Run): string[] {
     const drug = run.setup.drugs.get(key);
     for (const ion of drug?.substance.ions ?? []) names.add(ion.name);
     const kind = run.setup.kinds.get(key);
-    if (!drug && (kind === "moles" || kind === "equivalents")) names.add(key.replace(/ \(\w+\)$/, ""));
+    if (!drug && (kind === "moles" || kind === "equivalents")) names.add(nameOfKey(key));
   }
   return [...names];
 }

@@ -72,3 +72,8 @@ export function oneOf(words: readonly string[]): string {
 export function didYouMean(near: readonly string[]): string {
   return near.length === 0 ? "" : ` Did you mean ${oneOf(near.map((n) => `\`${n}\``))}?`;
 }
+
+/** `an ampoule`, `a powder vial`. */
+export function withArticle(kind: string): string {
+  return `${/^[aeiou]/.test(kind) ? "an" : "a"} ${kind.replaceAll("-", " ")}`;
+}

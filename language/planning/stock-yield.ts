@@ -1,5 +1,6 @@
 /** How much drug one container of a stock yields by its label, and at which strength it is drawn. */
 import { amountOf, isRefusal, keptAs, strengthOf } from "../bench/amounts.ts";
+import { labelledForm } from "../bench/labelled-form.ts";
 import type { AmountKind } from "../bench/liquid.ts";
 import { densityOf } from "../bench/setup.ts";
 import type { Drug, Stock } from "../model/declaration.ts";
@@ -19,7 +20,6 @@ export interface StockYield {
 /** @returns the figures, or in words what the label does not say */
 export function yieldOf(stock: Stock, drug: Drug): StockYield | string {
   const { facts } = stock;
-  const ownSalt = facts.one("drug")?.slots.salt;
   const strength = facts.one("strength")?.slots;
   const content = facts.one("content")?.slots;
   if (strength?.strength.quantity) {
@@ -28,7 +28,7 @@ export function yieldOf(stock: Stock, drug: Drug): StockYield | string {
       strength.strength.quantity,
       kind,
       drug.substance,
-      (strength.salt ?? ownSalt)?.name,
+      labelledForm(stock, "strength"),
       densityOf(stock),
     );
     const fill = facts.one("fill")?.slots.fill.quantity;
@@ -38,7 +38,7 @@ export function yieldOf(stock: Stock, drug: Drug): StockYield | string {
   }
   if (!content?.content.quantity) return "its label states neither strength nor content";
   const kind = keptAs(drug, content.content.quantity);
-  const salt = (content.salt ?? ownSalt)?.name;
+  const salt = labelledForm(stock, "content");
   const whole = amountOf(content.content.quantity, kind, drug.substance, salt);
   if (isRefusal(whole)) return whole.reason;
   const gives = stock.reconstitute?.one("gives")?.slots.strength.quantity;

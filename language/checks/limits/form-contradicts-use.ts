@@ -9,12 +9,7 @@ const bolus = (form: string): string =>
     ["form           solution-for-infusion", `form           ${form}`],
   );
 
-export const formContradictsUse = writtenCheck<{
-  at: Spot;
-  form: string | undefined;
-  use: ChoiceSlot<string>;
-  rate?: string;
-}>({
+export const formContradictsUse = writtenCheck<{ at: Spot; text: string; use?: ChoiceSlot<string> }>({
   name: "form-contradicts-use",
   family: "limits",
   severity: "warning",
@@ -25,29 +20,29 @@ export const formContradictsUse = writtenCheck<{
   good: bolus("solution-for-injection"),
   *find({ recipe }) {
     const { use, given } = recipe.order?.one("use")?.slots ?? {};
-    if (use && given && use.choice !== "part-of-container") yield { at: given, form: undefined, use };
+    if (use && given && use.choice !== "part-of-container")
+      yield {
+        at: given,
+        text: `\`as bolus\` says how a part of a container is given, and the order says \`use ${use.choice}\`. Write \`use bolus\`, \`use part-of-container as bolus\`, or take \`as bolus\` out.`,
+      };
     if (!use || !isGivenAtOnce(recipe)) return;
     for (const { slots } of recipe.order?.all("infuse-at") ?? [])
       if (slots.rate.quantity?.unit.spelling.endsWith("/h"))
-        yield { at: slots.rate, form: undefined, use, rate: slots.rate.written };
+        yield {
+          at: slots.rate,
+          use,
+          text: `The order says that it is given as a bolus, and at ${slots.rate.written}, which is how an infusion runs. Take one of them out, or state the time of a slow push by \`infuse-over\`.`,
+        };
     for (const { facts } of recipe.preparations) {
       const form = facts.one("form")?.slots.form;
       const words = form?.name.split("-") ?? [];
-      if (form && words.includes("infusion") && !words.includes("injection")) yield { at: form, form: form.name, use };
+      if (form && words.includes("infusion") && !words.includes("injection"))
+        yield {
+          at: form,
+          use,
+          text: `The preparation is ${form.name.replaceAll("-", " ")}, and the order says that it is given as a bolus. Write the form for injection, such as ${form.name.replace("infusion", "injection")}, or the use as it is given.`,
+        };
     }
   },
-  say: ({ form, use, rate }) =>
-    rate !== undefined
-      ? {
-          text: `The order says that it is given as a bolus, and at ${rate}, which is how an infusion runs. Take one of them out, or state the time of a slow push by \`infuse-over\`.`,
-          related: [{ at: use, text: "the use" }],
-        }
-      : form === undefined
-        ? {
-            text: `\`as bolus\` says how a part of a container is given, and the order says \`use ${use.choice}\`. Write \`use bolus\`, \`use part-of-container as bolus\`, or take \`as bolus\` out.`,
-          }
-        : {
-            text: `The preparation is ${form.replaceAll("-", " ")}, and the order says that it is given as a bolus. Write the form for injection, such as ${form.replace("infusion", "injection")}, or the use as it is given.`,
-            related: [{ at: use, text: "the use" }],
-          },
+  say: ({ text, use }) => ({ text, related: use ? [{ at: use, text: "the use" }] : [] }),
 });

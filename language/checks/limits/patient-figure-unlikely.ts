@@ -2,13 +2,14 @@ import { inputRanges } from "../../bench/order.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isWithin, patientBounds } from "./patient-bounds.ts";
+import { withArticle } from "../showing.ts";
+import { isWithin, type WrittenBounds } from "../written-bounds.ts";
+import { patientBounds } from "./patient-bounds.ts";
 
 interface Unlikely {
   at: MeasureSlot;
   input: string;
-  least: string;
-  most: string;
+  bounds: WrittenBounds;
   /** `population`, where the order says it. */
   who: string | undefined;
 }
@@ -35,17 +36,12 @@ export const patientFigureUnlikely = writtenCheck<Unlikely>({
       if (!bounds) continue;
       for (const at of [range.from, range.to]) {
         if (!at.quantity || isWithin(at.quantity, bounds) !== false) continue;
-        yield { at, input, least: bounds.least, most: bounds.most, who };
+        yield { at, input, bounds, who };
         break;
       }
     }
   },
-  say: ({ at, input, least, most, who }) => ({
-    text: `${at.written} is no ${input.replace("-", " ")} that ${who ? withArticle(who) : "a patient"} has (${least} to ${most}). Look at the figure and its unit${who ? ", and at `population`" : ""}.`,
+  say: ({ at, input, bounds, who }) => ({
+    text: `${at.written} is no ${input.replace("-", " ")} that ${who ? withArticle(who) : "a patient"} has (${bounds.join(" to ")}). Look at the figure and its unit${who ? ", and at `population`" : ""}.`,
   }),
 });
-
-/** `an adult`. */
-function withArticle(who: string): string {
-  return `${/^[aeiou]/.test(who) ? "an" : "a"} ${who}`;
-}

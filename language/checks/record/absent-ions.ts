@@ -1,5 +1,6 @@
 /** An electrolyte with an amount on a printed line, of which the preparation holds nothing: `potassium 40 mmol` on a bag without any. */
 import type { Run } from "../../bench/run.ts";
+import { nameOfKey } from "../../bench/setup.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
@@ -47,8 +48,7 @@ function mayBring(ion: string, { setup, finals }: Run, recipe: Recipe, lookup: L
     finals.some(({ liquid }) =>
       [...liquid.amounts.keys()].some(
         (key) =>
-          key.replace(/ \(\w+\)$/, "") === ion ||
-          setup.drugs.get(key)?.substance.ions.some(({ name }) => name === ion) === true,
+          nameOfKey(key) === ion || setup.drugs.get(key)?.substance.ions.some(({ name }) => name === ion) === true,
       ),
     )
   );

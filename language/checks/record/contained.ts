@@ -3,6 +3,7 @@
  * bag, the potassium that a phosphate brings. `Potassium chloride 20 mmol` in a bag of saline is the drug and no chloride of the fluid.
  */
 import type { Run } from "../../bench/run.ts";
+import { nameOfKey } from "../../bench/setup.ts";
 import { type Solution, solutionOf } from "../../bench/solution.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import { ionIn } from "../../bench/targets.ts";
@@ -106,7 +107,7 @@ function heldBesideDrugs(runs: readonly Run[]): ReadonlySet<string> {
     const ofDrugs = [...setup.drugs.values()].flatMap(({ substance }) => substance.ions.map((ion) => ion.name));
     for (const { liquid } of vessels) {
       for (const key of liquid.amounts.keys()) {
-        const name = key.replace(/ \(\w+\)$/, "");
+        const name = nameOfKey(key);
         if (!setup.drugs.has(key) && !ofDrugs.includes(name)) held.add(name);
       }
     }

@@ -1,5 +1,6 @@
 /** The percentage by which a printed line names a fluid: `in glucose 10 %`, `10 % glucose`. */
 import type { Run } from "../../bench/run.ts";
+import { nameOfKey } from "../../bench/setup.ts";
 import type { Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
@@ -75,7 +76,7 @@ function isMade(said: Percent, runs: readonly Run[]): boolean {
   const percent = Exact.of(said.percent);
   return finals(runs).some(({ run, vessel: { liquid } }) =>
     [...liquid.amounts].some(([key, held]) => {
-      if (run.setup.kinds.get(key) !== "mass" || !said.words.includes(key.replace(/ \(mass\)$/, ""))) return false;
+      if (run.setup.kinds.get(key) !== "mass" || !said.words.includes(nameOfKey(key))) return false;
       const made = held.times(hundred).over(liquid.volume);
       return made.minus(percent).abs().isAtMost(percent.times(near));
     }),

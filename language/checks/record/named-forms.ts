@@ -24,13 +24,15 @@ export function counterOf([word, second]: readonly string[], drug: Drug, lookup:
 /** `Noradrenaline tartrate 8 mg`: the salt that stands right before the figure, unless the text says that it counts the base. */
 export function saltBefore({ before }: TextFigure, title: string, drug: Drug, lookup: Lookup): string | undefined {
   const { salts, base } = drug.substance;
-  if (salts.length === 0) return undefined;
-  const counts = (form: string) => new RegExp(`\\bas (?:the )?${form}\\b|\\b${form}\\)`, "i").test(title);
-  if (/\bbase\b/i.test(title) || (base !== undefined && counts(base.replaceAll("-", " ")))) return undefined;
-  const [word, first] = [...wordsOf(before)].reverse();
+  const [word, first] = salts.length === 0 ? [] : [...wordsOf(before)].reverse();
   if (word === undefined || first === undefined) return undefined;
-  return salts.find(({ name }) => tellingWords(name, drug, lookup).includes(word) && wordsOf(name).includes(first))
-    ?.name;
+  const salt = salts.find(
+    ({ name }) => wordsOf(name).includes(first) && tellingWords(name, drug, lookup).includes(word),
+  )?.name;
+  if (salt === undefined || /\bbase\b/i.test(title)) return undefined;
+  const form = base?.replaceAll("-", " ");
+  const saysBase = form !== undefined && new RegExp(`\\bas (?:the )?${form}\\b|\\b${form}\\)`, "i").test(title);
+  return saysBase ? undefined : salt;
 }
 
 export function namesForm(said: ReadonlySet<string>, form: string, drug: Drug, lookup: Lookup): boolean {

@@ -43,8 +43,13 @@ export const stoodIn = oncePerRun((run): readonly Stood[] => {
 });
 
 /** What a step says of how long it takes. */
-function timeOf({ verb, slots }: StepRun): MeasureSlot | undefined {
-  return verb === "wait" || isDissolving(verb) ? (slots as { time?: MeasureSlot }).time : undefined;
+function timeOf(step: StepRun): MeasureSlot | undefined {
+  return step.verb === "wait" ? (step.slots as { time?: MeasureSlot }).time : dissolvingTime(step);
+}
+
+/** How long dissolving may take, as the step says it. */
+export function dissolvingTime({ verb, slots }: StepRun): MeasureSlot | undefined {
+  return isDissolving(verb) ? (slots as { time?: MeasureSlot }).time : undefined;
 }
 
 function isDissolving(verb: string): boolean {

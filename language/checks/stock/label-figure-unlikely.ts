@@ -3,9 +3,11 @@ import type { MeasureSlot } from "../../model/slots.ts";
 import { inBase, measure } from "../../quantities/quantity.ts";
 import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { withArticle } from "../showing.ts";
+import { isWithin, type WrittenBounds } from "../written-bounds.ts";
 
 /** The least and the most that a container of its kind is sold with; wide, so that only a slip lies outside. */
-const fills: Readonly<Record<string, readonly [string, string]>> = {
+const fills: Readonly<Record<string, WrittenBounds>> = {
   ampoule: ["0.05 mL", "100 mL"],
   vial: ["0.05 mL", "1 L"],
   "prefilled-syringe": ["0.02 mL", "100 mL"],
@@ -37,10 +39,8 @@ export const labelFigureUnlikely = declarationCheck<Unlikely>({
     const fill = facts.one("fill")?.slots.fill;
     const bounds = kind === undefined ? undefined : fills[kind];
     if (!bounds || fill?.quantity?.unit.dimension.key !== "volume") return;
-    const [least, most] = bounds;
-    const filled = inBase(fill.quantity);
-    if (filled.isAtLeast(inBase(measure(least))) && filled.isAtMost(inBase(measure(most)))) return;
-    yield { at: fill, text: `${fill.written} is no fill of ${withArticle(kind!)} (${least} to ${most})` };
+    if (isWithin(fill.quantity, bounds)) return;
+    yield { at: fill, text: `${fill.written} is no fill of ${withArticle(kind!)} (${bounds.join(" to ")})` };
   },
   say: ({ text }) => ({ text: `${text}. Look at the figure and its unit.` }),
 });
@@ -52,9 +52,4 @@ function* strengths({ facts, reconstitute }: Stock): Iterable<Unlikely> {
     if (inBase(at.quantity).isAbove(inBase(heaviest)))
       yield { at, text: `${at.written} is no strength that a solution has: 1 mL of it would weigh more than 2 g` };
   }
-}
-
-/** `a bag`, `an ampoule`. */
-function withArticle(kind: string): string {
-  return `${kind === "ampoule" ? "an" : "a"} ${kind.replaceAll("-", " ")}`;
 }

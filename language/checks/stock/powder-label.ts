@@ -1,5 +1,6 @@
 /** What the label of a powder vial says, as figures that can be laid against each other. */
 import { amountOf, isRefusal, keptAs, strengthOf } from "../../bench/amounts.ts";
+import { labelledForm } from "../../bench/labelled-form.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { displacementOf } from "../../bench/setup.ts";
 import type { Declaration } from "../../model/declaration.ts";
@@ -30,7 +31,7 @@ export function powderLabel(declaration: Declaration, lookup: Lookup): PowderLab
   if (!drug || !content?.content.quantity) return undefined;
   const kind = keptAs(drug, content.content.quantity);
   // The label counts what it gives in the form in which it counts the content.
-  const as = (content.salt ?? declaration.facts.one("drug")?.slots.salt)?.name;
+  const as = labelledForm(declaration, "content");
   const held = amountOf(content.content.quantity, kind, drug.substance, as);
   if (isRefusal(held) || !held.isPositive()) return undefined;
   const dissolved = declaration.reconstitute;

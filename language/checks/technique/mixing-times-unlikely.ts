@@ -1,17 +1,26 @@
-import type { MeasureSlot, NumberSlot, Spot } from "../../model/slots.ts";
+import type { NumberSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { hours } from "../../quantities/hours.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { stoodIn } from "../stability/standing.ts";
+import { dissolvingTime, stoodIn } from "../stability/standing.ts";
 
 const fewest = Exact.of(5);
 const most = Exact.of(60);
 /** Hours. Labels of powders that dissolve slowly give up to an hour. */
 const longestDissolving = Exact.of(2);
 
-export const mixingTimesUnlikely = recipeCheck<{ at: Spot; written: string; kind: "few" | "many" | "long" }>({
+const inWords = {
+  few: (written: string) =>
+    `Mixing ${written === "1" ? "once" : `${written} times`} leaves what was added at the port. Say at least 5, usually 10.`,
+  many: (written: string) =>
+    `Mixing ${written} times is more than anybody will do, or not a whole number. Say how often, usually 10.`,
+  long: (written: string) =>
+    `Up to ${written} is longer than a powder takes to dissolve; labels say minutes. Write the time of the label, such as 10 min.`,
+};
+
+export const mixingTimesUnlikely = recipeCheck<{ at: Spot; written: string; kind: keyof typeof inWords }>({
   name: "mixing-times-unlikely",
   family: "technique",
   severity: "warning",
@@ -23,8 +32,9 @@ export const mixingTimesUnlikely = recipeCheck<{ at: Spot; written: string; kind
   bad: example(["inverting 10 times", "inverting 1 times"]),
   good: example(),
   *find({ run }) {
-    for (const { verb, slots } of run.steps) {
-      const time = verb === "dissolve" || verb === "swirl" ? (slots as { time?: MeasureSlot }).time : undefined;
+    for (const step of run.steps) {
+      const { verb, slots } = step;
+      const time = dissolvingTime(step);
       // Where no row lets it stand so long either, that is told.
       const isTold = () => stoodIn(run).some(({ at }) => at === time);
       if (time && hours(time.quantity)?.isAbove(longestDissolving) && !isTold())
@@ -37,13 +47,6 @@ export const mixingTimesUnlikely = recipeCheck<{ at: Spot; written: string; kind
         yield { at: times, written: times.written, kind: few ? "few" : "many" };
     }
   },
-  say: ({ written, kind }) => ({
-    text:
-      kind === "long"
-        ? `Up to ${written} is longer than a powder takes to dissolve; labels say minutes. Write the time of the label, such as 10 min.`
-        : kind === "few"
-          ? `Mixing ${written === "1" ? "once" : `${written} times`} leaves what was added at the port. Say at least 5, usually 10.`
-          : `Mixing ${written} times is more than anybody will do, or not a whole number. Say how often, usually 10.`,
-  }),
+  say: ({ written, kind }) => ({ text: inWords[kind](written) }),
   fixes: ({ at, kind }) => (kind === "long" ? [] : [{ title: "Mix 10 times", edits: [replaceText(at, "10")] }]),
 });

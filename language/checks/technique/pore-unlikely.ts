@@ -1,12 +1,14 @@
 import type { Declaration } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
-import { inBase, measure, type Quantity } from "../../quantities/quantity.ts";
+import type { Quantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import { declarationCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
+import { isWithin, type WrittenBounds } from "../written-bounds.ts";
 
 const straw = (pore: string) => `device narrow-straw {\n  kind  filter-straw\n  pore  ${pore}\n}\n`;
-const [least, most] = ["0.01 micrometre", "250 micrometre"];
-const [narrowest, widest] = [measure(least), measure(most)];
+const bounds: WrittenBounds = ["0.01 micrometre", "250 micrometre"];
+const micrometre = findUnit("micrometre").unit!;
 
 export const poreUnlikely = declarationCheck<{ at: MeasureSlot }>({
   name: "pore-unlikely",
@@ -23,17 +25,14 @@ export const poreUnlikely = declarationCheck<{ at: MeasureSlot }>({
     }
   },
   say: ({ at }) => ({
-    text: `${at.written} is no pore of a filter (${least} to ${most}). Look at the figure and its unit, and write it in micrometre.`,
+    text: `${at.written} is no pore of a filter (${bounds.join(" to ")}). Look at the figure and its unit, and write it in micrometre.`,
   }),
 });
 
 /** 0.2 mm are a blood set's, and nobody writes that in millimetres: 0.2 micrometre was meant. */
 function isUnlikely(quantity: Quantity): boolean {
-  if (quantity.unit.dimension !== widest.unit.dimension) return false;
-  const pore = inBase(quantity);
-  return (
-    pore.isBelow(inBase(narrowest)) || pore.isAbove(inBase(widest)) || quantity.unit.factor.isAbove(widest.unit.factor)
-  );
+  const fits = isWithin(quantity, bounds);
+  return fits === false || (fits === true && quantity.unit.factor.isAbove(micrometre.factor));
 }
 
 function poresOf(declaration: Declaration): (MeasureSlot | undefined)[] {

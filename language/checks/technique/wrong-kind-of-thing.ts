@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { withArticle } from "../showing.ts";
 
 export const wrongKindOfThing = recipeCheck({
   name: "wrong-kind-of-thing",
@@ -16,6 +17,6 @@ export const wrongKindOfThing = recipeCheck({
   happening: "wrong-kind-of-thing",
   find: ({ run }) => happened(run, "wrong-kind-of-thing").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ thing, needed }) => ({
-    text: `${thingName(thing)} is ${/^[aeiou]/.test(thing.kind) ? "an" : "a"} ${thing.kind.replaceAll("-", " ")}; this step needs ${needed}. Name the right thing.`,
+    text: `${thingName(thing)} is ${withArticle(thing.kind)}; this step needs ${needed}. Name the right thing.`,
   }),
 });

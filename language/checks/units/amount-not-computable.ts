@@ -1,4 +1,5 @@
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { labelledForm } from "../../bench/labelled-form.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { densityOf, isContentUnread } from "../../bench/setup.ts";
 import type { StepRun } from "../../bench/step-run.ts";
@@ -137,10 +138,11 @@ function labelRefused(why: string, vessel: Vessel | undefined, drug: string, { s
   const kind = setup.kinds.get(drug);
   const substance = setup.drugs.get(drug)?.substance;
   if (!label?.strength.quantity || !kind || !substance || !vessel?.stock) return undefined;
-  const salt = label.salt ?? vessel.stock.facts.one("drug")?.slots.salt;
-  const read = strengthOf(label.strength.quantity, kind, substance, salt?.name, densityOf(vessel.stock));
+  const { stock } = vessel;
+  const form = labelledForm(stock, "strength");
+  const read = strengthOf(label.strength.quantity, kind, substance, form, densityOf(stock));
   if (!isRefusal(read)) return undefined;
-  return `the strength of ${vessel.stock.name.name}, ${label.strength.written}, cannot be used: ${read.reason}`;
+  return `the strength of ${stock.name.name}, ${label.strength.written}, cannot be used: ${read.reason}`;
 }
 
 function inWords(why: string, vessel: Vessel | undefined, drug: string): string | undefined {
