@@ -8,6 +8,7 @@
 import { safetyNotice } from "../../shared/report.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
+import { allOf } from "../bench/spoken.ts";
 import { versionWords } from "../compare/approvals.ts";
 import { algorithmOf, fingerprintOf, isFingerprintOf } from "../compare/fingerprint.ts";
 import type { Library } from "../library.ts";
@@ -229,10 +230,14 @@ function zoneSaid(zone: string, request: SheetRequest, library: Library): Said {
 }
 
 function madeSaid(run: Run, runs: number, count: number): Said {
-  const name = [...run.finalNames][0] ?? "";
+  const [name = "", second] = run.finalNames;
   const what = finishedPieces(run.groups.get(name), count);
-  const words = what.startsWith("piece") ? name : what;
-  const text = runs > 1 ? `${count} ${words}, in ${runs} runs one after another` : `${count} ${words}`;
+  // Of several that differ each is counted by the name that the steps give it.
+  const made =
+    second === undefined
+      ? `${count} ${what.startsWith("piece") ? name : what}`
+      : allOf([...run.finalNames].map((each) => `${vesselsOf(run.groups.get(each)).length * runs} ${each}`));
+  const text = runs > 1 ? `${made}, in ${runs} runs one after another` : made;
   return { text, from: { kind: "count", what: "made" } };
 }
 

@@ -35,7 +35,8 @@ describe("a series of dilutions", () => {
 describe("the labels of a series", () => {
   it("name each container, and each of a set with its number", () => {
     const library = specCase("kinds-of-preparation", "penicillin-series");
-    const { labels } = sheetFrom(library, "penicillin-series");
+    const { labels, made } = sheetFrom(library, "penicillin-series");
+    expect(made.text).toBe("1 strong and 1 weak");
     const named = labels.map(({ lines }) => lines.find((l) => l.label === "Container")?.value.text);
     expect(named).toEqual(["strong (1 of 2 in all)", "weak (2 of 2 in all)"]);
   });
