@@ -6,7 +6,8 @@ import {
   type CompletionParams,
   InsertTextFormat,
 } from "vscode-languageserver-protocol";
-import { completionsAt, type Suggestion, type SuggestionKind } from "../../language/answers/completion.ts";
+import type { Suggestion, SuggestionKind } from "../../language/answers/completion/asked.ts";
+import { completionsAt } from "../../language/answers/completion.ts";
 import { describe } from "../../language/answers/describe.ts";
 import { markup } from "../markup.ts";
 import type { Answer } from "../serving.ts";
