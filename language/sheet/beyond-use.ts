@@ -7,22 +7,10 @@
 import { type Surroundings, type UseLimit, type UseLimits, useLimits } from "../bench/beyond-use.ts";
 import { rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
-import {
-  beyondUseEnd,
-  compareDates,
-  compareMoments,
-  type DateFault,
-  dateText,
-  daysBetween,
-  endOfExpiry,
-  instantOf,
-  isDateFault,
-  isExpired,
-  type Moment,
-  momentAt,
-} from "../model/dates.ts";
+import { compareDates, type DateFault, dateText, daysBetween, isDateFault, isExpired } from "../model/dates.ts";
 import type { Named } from "../model/declaration.ts";
 import type { preparationFacts } from "../model/declarations/recipe.ts";
+import { beyondUseEnd, compareMoments, endOfExpiry, instantOf, type Moment, momentAt } from "../model/moments.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";

@@ -7,7 +7,7 @@
  * trade item). So without one the code holds internal identifiers alone (AI 91 to 94, "company internal information"), which
  * have a meaning inside the site only.
  */
-import type { Moment } from "../model/dates.ts";
+import type { Moment } from "../model/moments.ts";
 
 export interface CodeFacts {
   preparation: string;

@@ -1,8 +1,9 @@
 /** The materials in the order in which the steps take them up, with the lots chosen or lines to record them on. */
 import type { Run } from "../bench/run.ts";
 import type { Group } from "../bench/setup.ts";
-import { compareMoments, dateText, endOfExpiry, isDateFault, isExpired, type Moment } from "../model/dates.ts";
+import { dateText, isDateFault, isExpired } from "../model/dates.ts";
 import type { Lookup, LotOnShelf } from "../model/lookup.ts";
+import { compareMoments, endOfExpiry, type Moment } from "../model/moments.ts";
 import { pieces } from "../working/pieces.ts";
 import { productCautions, productOf } from "./product.ts";
 import { fixed, type Said } from "./said.ts";

@@ -1,6 +1,7 @@
 /** Sheets for whoever holds a library only by what the command line knows of it. */
 import { Library } from "../library.ts";
-import { isDateFault, momentAt, momentText } from "../model/dates.ts";
+import { isDateFault } from "../model/dates.ts";
+import { momentAt, momentText } from "../model/moments.ts";
 import type { DrawCode } from "./label-html.ts";
 import type { Sheet, SheetRefusal, SheetRequest } from "./sheet.ts";
 import { type PlacedRecipe, recipesIn, recipesNamed, recipesOf, sheetOf } from "./sheet-data.ts";

@@ -1,21 +1,23 @@
 import { describe, expect, it } from "vitest";
 import {
   addDays,
-  beyondUseEnd,
   type CalendarDate,
   compareDates,
   dateText,
   daysBetween,
+  isDateFault,
+  parseDate,
+  parseExpiry,
+} from "../../language/model/dates.ts";
+import {
+  beyondUseEnd,
   endOfDay,
   instantOf,
-  isDateFault,
   type Moment,
   momentAt,
   momentText,
-  parseDate,
-  parseExpiry,
   parseMoment,
-} from "../../language/model/dates.ts";
+} from "../../language/model/moments.ts";
 
 const london = "Europe/London";
 const message = (value: object) => (isDateFault(value) ? value.message : "no fault");

@@ -1,23 +1,25 @@
 /** Every row of the published reading rules and examples for expiry dates, pack numbers and barcodes. */
 import { describe, expect, it } from "vitest";
 import {
-  beyondUseEnd,
   type CalendarDate,
-  compareMoments,
   dateText,
   type Expiry,
-  endOfExpiry,
   isDateFault,
   isExpired,
-  type Moment,
-  momentText,
   parseDate,
   parseExpiry,
-  parseMoment,
 } from "../../language/model/dates.ts";
 import { fullYear, readElementString, readGs1Date } from "../../language/model/gs1.ts";
 import { checkDigit, isGtinFault, readGtin, weightedSum } from "../../language/model/gtin.ts";
 import { readInventory } from "../../language/model/inventory.ts";
+import {
+  beyondUseEnd,
+  compareMoments,
+  endOfExpiry,
+  type Moment,
+  momentText,
+  parseMoment,
+} from "../../language/model/moments.ts";
 import reference from "../reference/practice/expiry.json" with { type: "json" };
 
 interface Row {
