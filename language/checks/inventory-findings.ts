@@ -3,7 +3,7 @@
  * declare. An export is no library text, so these two stand outside the registry; the site re-grades them as any other finding.
  */
 import type { Finding, Severity } from "../../shared/finding.ts";
-import type { InventoryLot, InventoryReading } from "../model/inventory.ts";
+import type { InventoryLot, InventoryReading } from "../model/inventory-reading.ts";
 import { nearNames } from "../model/near.ts";
 import type { Policy } from "../model/policy.ts";
 import { didYouMean } from "./showing.ts";

@@ -1,5 +1,6 @@
 /** An inventory export that is open beside a library; read again when the site reads months otherwise, or the year turns. */
-import { type InventoryReading, readInventory } from "./inventory.ts";
+import { readInventory } from "./inventory.ts";
+import type { InventoryReading } from "./inventory-reading.ts";
 import type { LotOnShelf } from "./lookup.ts";
 import type { Policy } from "./policy.ts";
 

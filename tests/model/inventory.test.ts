@@ -3,7 +3,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { Library } from "../../language/library.ts";
 import { dateText } from "../../language/model/dates.ts";
-import { type InventoryOptions, readInventory } from "../../language/model/inventory.ts";
+import { readInventory } from "../../language/model/inventory.ts";
+import type { InventoryOptions } from "../../language/model/inventory-reading.ts";
 
 const GS = "\u001d";
 const read = (text: string, options: InventoryOptions = { currentYear: 2026 }) =>
