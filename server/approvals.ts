@@ -21,6 +21,7 @@ import type { Recipe } from "../language/model/declaration.ts";
 import type { Finding } from "../shared/finding.ts";
 import { ApprovalRecords } from "./approval-records.ts";
 import { ApprovedLibraries, type InWorkingCopy } from "./history.ts";
+import { headIn, moved, numberOf, recipeIn, recipesOf } from "./recipe-chunks.ts";
 import type { Serving } from "./serving.ts";
 
 /** Milliseconds without a keystroke after which approvals are looked at. */
@@ -291,46 +292,3 @@ export class Approvals {
 }
 
 const sharedKinds = ["site", "drug", "fluid", "stock", "device", "bands", "reference", "lots"] as const;
-
-let nextNumber = 1;
-const numbers = new WeakMap<object, number>();
-
-/** A chunk stays the same object as long as its text does. */
-function numberOf(chunk: object): number {
-  let number = numbers.get(chunk);
-  if (number === undefined) {
-    number = nextNumber++;
-    numbers.set(chunk, number);
-  }
-  return number;
-}
-
-/** Recipes by name; most are told by a glance. */
-function recipesOf(chunks: readonly PlacedChunk[]): Map<string, PlacedChunk> {
-  const found = new Map<string, PlacedChunk>();
-  for (const chunk of chunks) {
-    const { lone } = chunk;
-    const names = lone
-      ? lone.kind === "recipe"
-        ? [lone.name.name]
-        : []
-      : chunk.reading.declarations.filter((d) => d.kind === "recipe").map((d) => d.name.name);
-    for (const name of names) found.set(name, chunk);
-  }
-  return found;
-}
-
-function recipeIn({ reading }: PlacedChunk, name: string): Recipe | undefined {
-  return reading.declarations.find((d): d is Recipe => d.kind === "recipe" && d.name.name === name);
-}
-
-function headIn(chunks: readonly PlacedChunk[], name: string, library: Library) {
-  const chunk = recipesOf(chunks).get(name);
-  const recipe = chunk && recipeIn(chunk, name);
-  return recipe && library.spanOf({ ...recipe.head, chunk: recipe.chunk });
-}
-
-function moved(finding: Finding, by: number): Finding {
-  const { file, start, end } = finding.span;
-  return by === 0 ? finding : { ...finding, span: { file, start: start + by, end: end + by } };
-}

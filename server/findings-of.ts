@@ -2,8 +2,8 @@
 import { type Diagnostic, DiagnosticSeverity } from "vscode-languageserver-protocol";
 import type { Finding } from "../shared/finding.ts";
 import { type DiagnosticSettings, diagnosticOf, fileDiagnostic } from "./diagnostic.ts";
+import type { Aside } from "./membership.ts";
 import type { Serving } from "./serving.ts";
-import type { Aside } from "./session.ts";
 
 /** @param key file of any known library; a file that is not known has no findings */
 export function diagnosticsOf(serving: Serving, key: string): Diagnostic[] {

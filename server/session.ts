@@ -10,17 +10,11 @@ import { declaresSite } from "../language/syntax/declares-site.ts";
 import type { ColumnUnit } from "../language/syntax/lines.ts";
 import type { Span } from "../shared/finding.ts";
 import { Document } from "./document.ts";
-import { covers, isWithin, leftOutBetween } from "./folders.ts";
-import { groupBySite } from "./grouping.ts";
+import { covers, isWithin } from "./folders.ts";
 import { dayOf, type Host, type Source } from "./host.ts";
+import { Inventories } from "./inventories.ts";
 import { inOrder, type Skip } from "./late-changes.ts";
-
-/** Why a file is no part of a library, or an unsaved text of none yet. */
-export type Aside = { why: "left-out"; folder: string } | { why: "by-link" } | { why: "unsaved" };
-
-function isUnsaved(key: string): boolean {
-  return key.startsWith("untitled:");
-}
+import { type Aside, homeName, membership } from "./membership.ts";
 
 export interface Group {
   /** Folder of the site, or undefined for a file alone. */
@@ -43,16 +37,17 @@ export class Session {
   private readonly skips = new Map<string, Skip>();
   private readonly closed = new Map<string, Document>();
   private readonly sites = new Set<string>();
-  private readonly aside = new Map<string, Aside>();
+  private aside: ReadonlyMap<string, Aside> = new Map();
   private byLink: ReadonlySet<string> = new Set();
   private readonly groups = new Map<string, Group>();
   private readonly groupOf = new Map<string, Group>();
-  private readonly inventories = new Map<string, string>();
+  private readonly inventories: Inventories;
   private givenDay: string | undefined;
   day: string;
 
   constructor(readonly host: Host) {
     this.day = dayOf(host.now());
+    this.inventories = new Inventories(this.folders);
   }
 
   /** A given day, or undefined for the calendar's. @returns whether the day that counts has changed */
@@ -76,7 +71,7 @@ export class Session {
 
   /** Whether a folder is the root of a library. */
   isLibrary(folder: string): boolean {
-    return this.groups.has(`root ${folder}`);
+    return this.groups.has(homeName(folder));
   }
 
   group(key: string): Group | undefined {
@@ -91,7 +86,7 @@ export class Session {
 
   private inventoryGroups(key: string): Group[] {
     if (!this.inventories.has(key)) return [];
-    const name = this.inventoryName(key);
+    const name = this.inventories.nameOf(key);
     // In one order, however the libraries came to be known.
     return [...this.groups]
       .filter(([, group]) => group.library.inventoryFiles().includes(name))
@@ -163,7 +158,7 @@ export class Session {
   }
 
   locate = (span: Span) => {
-    const document = this.document(this.keyOfName(span.file));
+    const document = this.document(this.inventories.keyNamed(span.file) ?? span.file);
     return document ? { uri: document.uri, range: document.range(span) } : undefined;
   };
 
@@ -293,31 +288,17 @@ export class Session {
 
   /** Moves every file into the library it belongs to; libraries that stay keep what they have worked out. */
   private regroup(): void {
-    const isByLink = (key: string) => this.byLink.has(key) && this.opened.has(key);
-    const sites = new Set([...this.sites].filter((key) => !isByLink(key)));
-    const grouping = groupBySite(sites, (key) => this.host.folderOf(key));
-    // An unsaved text belongs to the library that is open here, where there is but one.
-    const homes = [...grouping.roots].filter((root) =>
-      [...this.folders].some((folder) => covers(folder, root) || isWithin(folder, root)),
-    );
-    const wanted = new Map<string, { root: string | undefined; keys: Set<string> }>();
-    this.aside.clear();
-    for (const key of new Set([...this.disk.keys(), ...this.opened.keys()])) {
-      const isHomeless = isUnsaved(key) && grouping.rootOf(key) === undefined && homes.length > 0;
-      const root = isHomeless ? homes[0] : grouping.rootOf(key);
-      const folder = root === undefined || isUnsaved(key) ? undefined : leftOutBetween(root, key);
-      if (folder !== undefined) this.aside.set(key, { why: "left-out", folder });
-      else if (isByLink(key)) this.aside.set(key, { why: "by-link" });
-      else if (isHomeless && homes.length > 1) this.aside.set(key, { why: "unsaved" });
-      if (this.aside.has(key)) continue;
-      const name = root === undefined ? `file ${key}` : `root ${root}`;
-      const group = wanted.get(name);
-      if (group) group.keys.add(key);
-      else wanted.set(name, { root, keys: new Set([key]) });
-    }
+    const { homes, aside } = membership({
+      keys: new Set([...this.disk.keys(), ...this.opened.keys()]),
+      sites: this.sites,
+      folders: this.folders,
+      folderOf: (key) => this.host.folderOf(key),
+      isByLink: (key) => this.byLink.has(key) && this.opened.has(key),
+    });
+    this.aside = aside;
     this.groupOf.clear();
-    for (const name of [...this.groups.keys()]) if (!wanted.has(name)) this.groups.delete(name);
-    for (const [name, { root, keys }] of wanted) {
+    for (const name of [...this.groups.keys()]) if (!homes.has(name)) this.groups.delete(name);
+    for (const [name, { root, keys }] of homes) {
       let group = this.groups.get(name);
       if (!group) {
         group = { root, library: new Library({ asOf: this.day }), keys };
@@ -338,50 +319,23 @@ export class Session {
   private takeInventories(group: Group): void {
     for (const [key, text] of this.inventories) {
       const owner = this.inventoryOwner(key);
-      const name = this.inventoryName(key);
+      const name = this.inventories.nameOf(key);
       if (owner === undefined || owner === group.root) group.library.openInventory(name, text);
       else group.library.close(name);
     }
-    const names = new Set([...this.inventories.keys()].map((key) => this.inventoryName(key)));
+    const names = new Set([...this.inventories.keys()].map((key) => this.inventories.nameOf(key)));
     for (const name of group.library.inventoryFiles()) if (!names.has(name)) group.library.close(name);
   }
 
-  /**
-   * The name under which findings speak of an inventory: relative to its workspace folder, as a person would write it; with the folder's
-   * own name where two folders have one of the same name.
-   */
-  private inventoryName(key: string): string {
-    const names = this.inventoryNames(key);
-    const others = [...this.inventories.keys()]
-      .filter((other) => other !== key)
-      .map((other) => this.inventoryNames(other));
-    return names.find((name, i) => !others.some((other) => other[i] === name)) ?? key;
-  }
-
-  /** From the shortest name to the longest. */
-  private inventoryNames(key: string): string[] {
-    const folder = [...this.folders].find((each) => isWithin(key, each));
-    if (folder === undefined) return [key];
-    const inside = key.slice(folder.length).replace(/^\//, "");
-    return [inside, `${folder.slice(folder.lastIndexOf("/") + 1)}/${inside}`, key];
+  /** The nearest library above an inventory. */
+  private inventoryOwner(key: string): string | undefined {
+    let folder = this.host.folderOf(key);
+    while (folder !== undefined && !this.isLibrary(folder)) folder = this.host.folderOf(folder);
+    return folder;
   }
 
   /** What the library calls a file. */
   nameOf(key: string): string {
-    return this.inventories.has(key) ? this.inventoryName(key) : key;
-  }
-
-  private keyOfName(name: string): string {
-    for (const key of this.inventories.keys()) if (this.inventoryName(key) === name) return key;
-    return name;
-  }
-
-  private inventoryOwner(key: string): string | undefined {
-    let folder = this.host.folderOf(key);
-    while (folder !== undefined) {
-      if (this.groups.has(`root ${folder}`)) return folder;
-      folder = this.host.folderOf(folder);
-    }
-    return undefined;
+    return this.inventories.has(key) ? this.inventories.nameOf(key) : key;
   }
 }
