@@ -7,18 +7,17 @@ import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { axesOf } from "../proof/order-axes.ts";
 import { Asked } from "./asked.ts";
-import { canonicalJson, type NameOf, sameName } from "./canonical.ts";
+import { type NameOf, sameName } from "./canonical.ts";
 import { type Consequences, consequences, figuresIfAlike } from "./consequences.ts";
 import { allStated, type StatedChanges, statedChanges } from "./fact-changes.ts";
-import { rolesNamed, siteFactsHash } from "./fingerprint.ts";
-import { lookAlikesOf, printedOf } from "./look-alikes.ts";
 import { type Head, type HeadPair, headsOf, matchDeclarations } from "./match-declarations.ts";
 import { meaningOf, readingOf, type StepMeaning } from "./meaning.ts";
 import { grouped, type StepPairs } from "./pair-statements.ts";
 import { Reach } from "./reach.ts";
+import { ReachedThrough } from "./reached-through.ts";
+import { renamedMaterials } from "./renamed-materials.ts";
 import type { DeclaredAs } from "./same-amount.ts";
 import { safeRangeVerdict, verdicts } from "./verdicts.ts";
-import { restsOn } from "./whole-meaning.ts";
 
 /** A declaration that stands on both sides, or on one alone. */
 type Task = { file: string } & ({ how: "pair"; pair: HeadPair } | { how: "added" | "removed"; head: Head });
@@ -44,6 +43,7 @@ export class DeclarationChanges {
   private readonly touched = { before: new Set<string>(), after: new Set<string>() };
   private readonly statedOfShared = new Map<HeadPair, StatedChanges>();
   private readonly reach: Reach;
+  private readonly reachedThrough: ReachedThrough;
 
   /** @param only the one recipe that is asked about, where the others need not be looked at: nothing rests on a recipe */
   constructor(
@@ -66,6 +66,7 @@ export class DeclarationChanges {
     for (const head of added) this.touched.after.add(head.key);
     this.touchLots();
     this.reach = new Reach(before, after, this.touched);
+    this.reachedThrough = new ReachedThrough(before, after, this.touched, this.renamed);
   }
 
   /** As far as it is known before the recipes are asked. */
@@ -166,7 +167,10 @@ export class DeclarationChanges {
     if (after.kind === "recipe" && (facts.length > 0 || isReached)) {
       const was = before.declaration as Recipe;
       // The same text leads to the same names: then only one side has to be read.
-      change.reachedThrough = this.reachedThrough(was, before.isWhollyAs(after) ? was : (after.declaration as Recipe));
+      change.reachedThrough = this.reachedThrough.of(
+        was,
+        before.isWhollyAs(after) ? was : (after.declaration as Recipe),
+      );
       const alike = facts.length === 0 && !isRenamed ? this.alike(change, pair) : undefined;
       if (alike) {
         if (change.reachedThrough.length > 0) change.notCompared = alike.notCompared;
@@ -259,64 +263,6 @@ export class DeclarationChanges {
     );
   }
 
-  /** Changed declarations that the recipe rests on now or rested on before; what was renamed bears its new name. */
-  private reachedThrough(was: Recipe, is: Recipe): DeclarationChange["reachedThrough"] {
-    const paths = new Map<string, string[]>();
-    const put = (side: Side, kind: string, name: string, path: readonly string[]) => {
-      if (this.touched[side].has(`${kind} ${name}`))
-        paths.set(`${kind} ${side === "before" ? this.renamed(name) : name}`, [...path]);
-    };
-    for (const side of ["before", "after"] as const) {
-      for (const { declaration, path } of restsOn(side === "before" ? was : is, this[side])) {
-        const { kind, name } = declaration;
-        if (kind === "site") {
-          if (this.touched[side].has("site") && this.isSiteOther(was, is)) paths.set("site", [...path]);
-          continue;
-        }
-        put(side, kind, name.name, path);
-        if (kind === "stock") put(side, "lots", name.name, [...path, "lots on the shelf"]);
-      }
-    }
-    for (const [name, path] of this.lookAlikes(was, is)) if (!paths.has(name)) paths.set(name, path);
-    return [...paths].map(([declaration, path]) => ({ declaration, path }));
-  }
-
-  /** Look-alikes of which the sheet prints other words; the rest of what they say does not bear on this recipe. */
-  private lookAlikes(was: Recipe, is: Recipe): Map<string, string[]> {
-    const [before, after] = [this.warnedOf("before", was), this.warnedOf("after", is)];
-    const other = new Map<string, string[]>();
-    for (const name of new Set([...before.keys(), ...after.keys()])) {
-      const [one, two] = [before.get(name), after.get(name)];
-      if (one?.words !== two?.words) other.set(name, [...(two ?? one)!.path]);
-    }
-    return other;
-  }
-
-  /** By the names that they have after; without those that did not change at all. */
-  private warnedOf(side: Side, recipe: Recipe): Map<string, { words: string; path: readonly string[] }> {
-    const nameAfter = side === "before" ? this.renamed : sameName;
-    return new Map(
-      lookAlikesOf(recipe, this[side]).flatMap(({ declaration, path }) => {
-        const { kind, name } = declaration;
-        if (!this.touched[side].has(`${kind} ${name.name}`)) return [];
-        return [
-          [
-            `${kind} ${nameAfter(name.name)}`,
-            { words: canonicalJson(printedOf(declaration, nameAfter)), path },
-          ] as const,
-        ];
-      }),
-    );
-  }
-
-  /** The approvals that it asks for and roles that the recipe does not name bear on no preparation. */
-  private isSiteOther(was: Recipe, is: Recipe): boolean {
-    this.areSiteFactsOther ??= siteFactsHash(this.before) !== siteFactsHash(this.after);
-    return this.areSiteFactsOther || rolesNamed(was, this.before).join() !== rolesNamed(is, this.after).join();
-  }
-
-  private areSiteFactsOther: boolean | undefined;
-
   private lone(head: Head, how: "added" | "removed"): DeclarationChange {
     const change = this.bare(head, how);
     const side: Side = how === "added" ? "after" : "before";
@@ -380,23 +326,4 @@ export function empty(kind: string, name: string, file: string): DeclarationChan
 /** The text is the same on both sides, and so is every step. */
 function unchanged(steps: readonly StepMeaning[]): StepPairs {
   return { same: steps.map((s): [StepMeaning, StepMeaning] => [s, s]), changed: [], moved: [], removed: [], added: [] };
-}
-
-/** Old name → new name of materials that differ in nothing else. */
-function renamedMaterials(before: Recipe, after: Recipe, nameOf: NameOf): Map<string, string> {
-  const rows = (recipe: Recipe, rename: NameOf) =>
-    recipe.materials.map((m) => ({
-      name: m.name.name,
-      item: `${rename(m.item.name)} ${m.count?.written ?? ""} ${m.when ? "when" : ""}`,
-    }));
-  const [was, is] = [rows(before, nameOf), rows(after, sameName)];
-  const gone = was.filter((m) => !is.some((o) => o.name === m.name));
-  const come = is.filter((m) => !was.some((o) => o.name === m.name));
-  const names = new Map<string, string>();
-  for (const material of gone) {
-    const twins = come.filter((m) => m.item === material.item);
-    const rivals = gone.filter((m) => m.item === material.item);
-    if (twins.length === 1 && rivals.length === 1) names.set(material.name, twins[0]!.name);
-  }
-  return names;
 }
