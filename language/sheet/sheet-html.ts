@@ -57,8 +57,8 @@ function page(sheet: Sheet, body: string): string {
   const identity = running(sheet);
   const forbidden = sheet.notForUse.length > 0;
   const mark = forbidden ? `<div class="mark" aria-hidden="true">NOT FOR USE</div>` : "";
-  const head = `<div class="running"><span>${identity.map(escaped).join(" · ")}</span>${forbidden ? "<strong>NOT FOR USE</strong>" : ""}</div>`;
-  const foot = `<div class="running foot"><span>${escaped(sheet.safety)}</span><span class="page-number-written">Pages in all: <span class="inline" style="min-width:10mm"></span></span></div>`;
+  const head = `<header class="running"><span>${identity.map(escaped).join(" · ")}</span>${forbidden ? "<strong>NOT FOR USE</strong>" : ""}</header>`;
+  const foot = `<footer class="running foot"><span>${escaped(sheet.safety)}</span><span class="page-number-written">Pages in all: <span class="inline" style="min-width:10mm"></span></span></footer>`;
   return `<!DOCTYPE html>
 <html lang="en">
 <head>

@@ -173,6 +173,7 @@ export const scenario: Part[] = [
         "the row of the cursor after it has moved",
       );
       await bench.shot("preview");
+      await bench.readableByAll(preview, "the preview");
       await preview.locator(".steps tr", { hasText: "Label bag" }).click();
       const line = lineOf(bench.disk(path), "label bag");
       await bench.sees(bench.activeLine(line), "the cursor on the chosen line");
@@ -200,6 +201,7 @@ export const scenario: Part[] = [
       const lens = bench.page.locator(".codelens-decoration", { hasText: /\b2 errors\b/ });
       await bench.sees(lens.first(), "the count above the recipe");
       await bench.shot("preview-finding");
+      await bench.readableByAll(preview, "the preview with a finding");
       await bench.command("Revert File");
       await bench.sees(told, "the finding after the text is put back", "hidden");
       await bench.sees(lens, "the count after the text is put back", "hidden");
@@ -254,6 +256,7 @@ export const scenario: Part[] = [
       for (const words of ["<title>Oxytocin", "misce-meaning-3"]) {
         if (!page.includes(words)) throw new Error(`the sheet does not say "${words}"`);
       }
+      await bench.pageReadableByAll(sheet);
       await bench.command("Notifications: Clear All Notifications");
     },
   },

@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { FrameLocator, Locator, Page } from "playwright-core";
+import { accessibilityFaults } from "./accessibility.ts";
 
 /** Long, since a machine may be busy with other tests; it is only spent where something is missing. */
 const patience = 90_000;
@@ -143,6 +144,22 @@ export class Workbench {
     return this.page.frameLocator("iframe.webview.ready").frameLocator("iframe#active-frame");
   }
 
+  /** Fails where a page in the editor has what keeps it from those who do not see it, or work without a mouse. */
+  async readableByAll(inside: FrameLocator, what: string): Promise<void> {
+    const frame = await (await inside.locator("html").elementHandle())?.ownerFrame();
+    if (!frame) throw new Error(`${what} is not there`);
+    expectNone(await accessibilityFaults(frame), what);
+  }
+
+  /** The same for a page on the disk. */
+  async pageReadableByAll(file: string): Promise<void> {
+    const page = await this.page.context().browser()!.newPage();
+    await page.setContent(readFileSync(file, "utf8"));
+    const faults = await accessibilityFaults(page.mainFrame());
+    await page.close();
+    expectNone(faults, file);
+  }
+
   async shot(name: string): Promise<void> {
     await this.page.screenshot({ path: join(this.artefacts, `${name}.png`) });
   }
@@ -150,4 +167,8 @@ export class Workbench {
 
 function escaped(text: string): string {
   return text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+}
+
+function expectNone(faults: readonly string[], what: string): void {
+  if (faults.length > 0) throw new Error(`not everybody can read ${what}:\n${faults.join("\n")}`);
 }
