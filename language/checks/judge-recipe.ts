@@ -31,8 +31,8 @@ const followedChecks = new AskedChecks(recipeChecks.filter((c) => !c.alone));
 /** Asks the checks that look at the recipe as it is written. They need no run, and no range alters what they find. */
 export function judgeWritten(recipe: Recipe, library: LibraryContext, findings: ChunkFinding[]): void {
   const subject = () => subjectOf(recipe);
-  for (const check of writtenChecks)
-    gather(check, { ...library, recipe }, library.chunk, subject, findings, recipe.head);
+  const context = { ...library, recipe };
+  for (const check of writtenChecks) gather(check, context, library.chunk, subject, findings, recipe.head);
 }
 
 /**

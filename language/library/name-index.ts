@@ -22,6 +22,8 @@ export class NameIndex {
   private readonly shelves = new Map<string, { lots: readonly LotOnShelf[]; joined: string }>();
   private twice: { names: ReadonlySet<string>; joined: string } | undefined;
   private sitePolicy: Policy | undefined;
+  /** Answers by question: after a change of something shared, hundreds of recipes are asked whether they would hear the same. */
+  private readonly answers = new Map<string, unknown>();
 
   constructor(entries: readonly FileEntry[], inventories: readonly InventoryFile[], year: number) {
     for (const chunk of builtInDevices()) this.add(new KnownByName(chunk.lone.kind, chunk.lone.name, chunk));
@@ -58,6 +60,7 @@ export class NameIndex {
     if (!shifted.every((c) => knownIn(c).every(isUnseen))) return false;
     const names = new Set(before.map((d) => d.name.name));
     if (names.size !== after.length || !after.every((d) => names.delete(d.name.name))) return false;
+    this.answers.clear();
     const recipes = this.byKind.get("recipe")!;
     for (const known of after) {
       const name = known.name.name;
@@ -94,6 +97,14 @@ export class NameIndex {
   }
 
   value(question: string): unknown {
+    const before = this.answers.get(question);
+    if (before !== undefined || this.answers.has(question)) return before;
+    const answer = this.worked(question);
+    this.answers.set(question, answer);
+    return answer;
+  }
+
+  private worked(question: string): unknown {
     const [what, name, kind] = question.split(" ", 3) as [string, string, string];
     switch (what) {
       case "find":
