@@ -40,23 +40,21 @@ export function membership({ keys, sites, folders, folderOf, isByLink }: Known):
   const here = [...grouping.roots].filter((root) =>
     [...folders].some((folder) => covers(folder, root) || isWithin(folder, root)),
   );
-  const whyAside = (key: string): Aside | undefined => {
-    const root = isUnsaved(key) ? undefined : grouping.rootOf(key);
-    const folder = root === undefined ? undefined : leftOutBetween(root, key);
+  const whyAside = (key: string, own: string | undefined): Aside | undefined => {
+    const folder = own === undefined || isUnsaved(key) ? undefined : leftOutBetween(own, key);
     if (folder !== undefined) return { why: "left-out", folder };
     if (isByLink(key)) return { why: "by-link" };
-    const isOfSeveral = isUnsaved(key) && grouping.rootOf(key) === undefined && here.length > 1;
-    return isOfSeveral ? { why: "unsaved" } : undefined;
+    return own === undefined && isUnsaved(key) && here.length > 1 ? { why: "unsaved" } : undefined;
   };
   const found: Membership = { homes: new Map(), aside: new Map() };
   for (const key of keys) {
-    const isHomeless = isUnsaved(key) && grouping.rootOf(key) === undefined && here.length > 0;
-    const root = isHomeless ? here[0] : grouping.rootOf(key);
-    const aside = whyAside(key);
+    const own = grouping.rootOf(key);
+    const aside = whyAside(key, own);
     if (aside) {
       found.aside.set(key, aside);
       continue;
     }
+    const root = own ?? (isUnsaved(key) ? here[0] : undefined);
     const name = root === undefined ? `file ${key}` : homeName(root);
     const home = found.homes.get(name);
     if (home) home.keys.add(key);

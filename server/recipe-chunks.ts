@@ -1,4 +1,5 @@
 /** Where a file's recipes stand: the chunk of each, told apart by the chunk itself, which stays the same object as long as its text does. */
+import { knownIn } from "../language/library/known.ts";
 import type { Library, PlacedChunk } from "../language/library.ts";
 import type { Recipe } from "../language/model/declaration.ts";
 import type { Finding } from "../shared/finding.ts";
@@ -6,15 +7,8 @@ import type { Finding } from "../shared/finding.ts";
 /** Recipes by name; most are told by a glance. */
 export function recipesOf(chunks: readonly PlacedChunk[]): Map<string, PlacedChunk> {
   const found = new Map<string, PlacedChunk>();
-  for (const chunk of chunks) {
-    const { lone } = chunk;
-    const names = lone
-      ? lone.kind === "recipe"
-        ? [lone.name.name]
-        : []
-      : chunk.reading.declarations.filter((d) => d.kind === "recipe").map((d) => d.name.name);
-    for (const name of names) found.set(name, chunk);
-  }
+  for (const chunk of chunks)
+    for (const known of knownIn(chunk)) if (known.kind === "recipe") found.set(known.name.name, chunk);
   return found;
 }
 

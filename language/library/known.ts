@@ -1,6 +1,6 @@
 /** What is known of a declaration before it is read. */
 import type { Chunk, ChunkReading, Declaration, DeclarationKind } from "../model/declaration.ts";
-import { declaresNothing } from "../model/lone-declaration.ts";
+import { declaresNothing, type LoneDeclaration } from "../model/lone-declaration.ts";
 import type { NameSlot } from "../model/slots.ts";
 import { FileChunk } from "./file-chunk.ts";
 
@@ -15,7 +15,10 @@ export class KnownByName {
 
 export type Known = Declaration | KnownByName;
 
-export function knownIn(chunk: FileChunk): readonly Known[] {
+/** A chunk as far as telling its names takes. */
+type ChunkOfNames = Chunk & { readonly lone: LoneDeclaration | undefined; readonly reading: ChunkReading };
+
+export function knownIn(chunk: ChunkOfNames): readonly Known[] {
   const { lone } = chunk;
   if (lone) return [new KnownByName(lone.kind, lone.name, chunk)];
   return declaresNothing(chunk.text) ? [] : chunk.reading.declarations;

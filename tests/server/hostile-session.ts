@@ -160,7 +160,7 @@ export class HostileSession {
   /** Many edits put a text right again, so that the library does not drown in faults. */
   private other(path: string, was: string): string {
     if (this.random() < 0.5) return this.good.get(path) ?? was;
-    return edited(was, this.random, [...this.good.values()]);
+    return asOnDisk(edited(was, this.random, [...this.good.values()]));
   }
 
   private async change(path: string, open: Open, now: string): Promise<void> {
@@ -322,4 +322,9 @@ export class HostileSession {
       ["misce/preview", { uri: textDocument.uri, position }],
     ]);
   }
+}
+
+/** No file holds half of a letter, and the fresh check reads files: what is typed and never saved goes by a file as well. */
+function asOnDisk(text: string): string {
+  return Buffer.from(text).toString();
 }
