@@ -13,11 +13,14 @@ export function addAdviceCommands(
 ): void {
   const explain = program
     .command("explain")
-    .summary("tell what a check looks for, or how a figure of a recipe comes about")
+    .summary("tell what a check looks for, how a word is used, or how a figure of a recipe comes about")
     .description(
-      "Tells what a check looks for, why, and who says so; or prints the working of a recipe's figure, line by line. Without a name it lists all checks; with a recipe alone, its figures.",
+      "Tells what a check looks for, why, and who says so; how a word of the language is used; or prints the working of a recipe's figure, line by line. Without a name it lists all checks; with a recipe alone, its figures.",
     )
-    .argument("[name]", "name of a check, as a report gives it; or a recipe, or the file that holds it")
+    .argument(
+      "[name]",
+      "a check, as a report names it; a word such as drug, order or draw; a recipe, or the file that holds it",
+    )
     .argument("[figure]", "a figure of the recipe, such as dose; all for each of them");
   orderFlags(explain).action(async (name: string | undefined, figure: string | undefined, flags: FigureFlags) => {
     const { explainCommand } = await import("./explain-command.ts");

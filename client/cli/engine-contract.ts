@@ -1,6 +1,7 @@
 /** What the command line asks of the language. Every module here takes it as a value, so that tests can put another in its place. */
 
 import type { Explained, ExplainRequest } from "../../language/answers/explain.ts";
+import type { BlockWords, LineWords } from "../../language/answers/language-words.ts";
 import type { meaningMaker } from "../../language/compare/meaning-maker.ts";
 import type { exporter } from "../../language/export/exporter.ts";
 import type { Plan, PlanRequest } from "../../language/planning/plan.ts";
@@ -81,11 +82,15 @@ export type MeaningMaker = typeof meaningMaker;
 /** Writes recipes in open formats. See language/export/exporter.ts. */
 export type Exporter = typeof exporter;
 
+export type { BlockWords, LineWords };
+
 export interface Engine {
   /** `known`: by recipe the checks whose errors are not shown, so that nothing may be left out on their account. */
   library(options: { asOf: string; known?: KnownErrors }): Promise<OpenLibrary>;
   checks(): Promise<readonly CheckDescription[]>;
   formatText(): Promise<(text: string) => string>;
+  /** The blocks of the language with their lines. Left out where an engine has no reference. */
+  words?(): Promise<readonly BlockWords[]>;
   /** The recipes' names of a file that declares nothing but recipes; undefined for any other. Left out: nothing is kept between runs. */
   recipesOnly?(): Promise<(text: string) => string[] | undefined>;
   /** Left out where an engine prints nothing. */

@@ -18,6 +18,10 @@ export const engine: Engine = {
     const { formatText } = await import("../../language/syntax/formatter.ts");
     return formatText;
   },
+  async words() {
+    const { languageBlocks } = await import("../../language/answers/language-words.ts");
+    return languageBlocks();
+  },
   async recipesOnly() {
     const { recipesOnly } = await import("../../language/model/lone-declaration.ts");
     return recipesOnly;

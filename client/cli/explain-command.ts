@@ -1,4 +1,7 @@
-/** `misce explain NAME`: what a check looks for, why, who says so, and the smallest text that shows it; or a figure of a recipe. */
+/**
+ * `misce explain NAME`: what a check looks for, why, who says so, and the smallest text that shows it; how a word of the language is
+ * used; or a figure of a recipe.
+ */
 import { nearNames } from "../../language/model/near.ts";
 import { safetyNotice } from "../../shared/report.ts";
 import { requireDay } from "./as-of.ts";
@@ -9,9 +12,11 @@ import { fileChecks } from "./file-checks.ts";
 import { byCodeUnit } from "./folders.ts";
 import { isFile, NoRecipesHere, NoSuchRecipe } from "./open-recipe.ts";
 import type { Surroundings } from "./surroundings.ts";
+import { wordExplained, wordsOf } from "./word-explained.ts";
 
 /**
- * The first word decides: a check's name explains the check, anything else is a recipe (or its file) whose figure is asked for.
+ * The first word decides: a check's name explains the check, a word of the language how it is used, anything else is a recipe (or its
+ * file) whose figure is asked for. A recipe that is called like a word is asked for with its figure, or by its file.
  * Without a name, the list of all checks by family.
  * @throws CannotRun for a name that is neither
  */
@@ -37,14 +42,22 @@ export async function explainCommand(
     surroundings.stdout.write(await explanation(check));
     return 0;
   }
-  if (!engine.adviser) throw neither(name, checks);
+  const blocks = (await engine.words?.()) ?? [];
+  const used = figure === undefined ? wordExplained(name, blocks) : undefined;
+  if (used !== undefined) {
+    requireNoFlags(flags, `"${name}" is a word of the language, which is told as text and depends on no order.`);
+    surroundings.stdout.write(used);
+    return 0;
+  }
+  const known = [...checks.map((c) => c.name), ...wordsOf(blocks)];
+  if (!engine.adviser) throw neither(name, known);
   const { figureCommand } = await import("./figure-command.ts");
   try {
     return await figureCommand(name, figure, flags, engine, surroundings);
   } catch (error) {
-    if (error instanceof NoSuchRecipe) throw neither(name, checks, error.near);
+    if (error instanceof NoSuchRecipe) throw neither(name, known, error.near);
     if (error instanceof NoRecipesHere && !isFile(name, surroundings)) {
-      throw new CannotRun(`${neither(name, checks).message} As for a recipe: ${error.message}`);
+      throw new CannotRun(`${neither(name, known).message} As for a recipe: ${error.message}`);
     }
     throw error;
   }
@@ -58,15 +71,12 @@ function requireNoFlags({ asOf, library: _, ...flags }: FigureFlags, why: string
   if (words.length > 0) throw new CannotRun(`${why} Leave out ${words.join(" and ")}.`);
 }
 
-function neither(name: string, checks: readonly CheckDescription[], recipes?: readonly string[]): CannotRun {
-  const near = nearNames(
-    name,
-    checks.map((c) => c.name),
-  );
+function neither(name: string, known: readonly string[], recipes?: readonly string[]): CannotRun {
+  const near = nearNames(name, known);
   const all = [...new Set([...near, ...(recipes ?? [])])];
   const hint =
     all.length > 0 ? `Did you mean ${all.join(" or ")}?` : "misce explain, without a name, lists the checks.";
-  const what = recipes ? `No check and no recipe here is called "${name}".` : `No check is called "${name}".`;
+  const what = recipes ? `No check, word or recipe here is called "${name}".` : `No check is called "${name}".`;
   const where = recipes ? " For a recipe elsewhere name its file, or the library's folder with --library." : "";
   return new CannotRun(`${what} ${hint}${where}`);
 }

@@ -18,6 +18,7 @@ import { rateWorkings } from "../working/rates.ts";
 import type { Working } from "../working/working.ts";
 import { describe, plain } from "./describe.ts";
 import { afterText, contentsText, countText, pointWords, runsOf, spread } from "./figures.ts";
+import { headWords } from "./head-words.ts";
 import type { LastGood } from "./last-good.ts";
 import { meantBy, type Occurrence, occurrencesIn } from "./occurrences.ts";
 import { blockWordOf, chunkAt, type PlaceInFile, placeIn, tokenAt } from "./place.ts";
@@ -120,27 +121,6 @@ function ofWord(place: PlaceInFile, token: Token): string {
   if (!def || (!isFirst && token.text !== first)) return "";
   return isFirst ? `**${first}** ${plain(showForm(def.form.text))}\n\n${def.about}` : "";
 }
-
-const headWords: Readonly<Record<string, string>> = {
-  site: "What this hospital decides: cabinet, limits, tolerances, roles. One for each library; its folder is the library.",
-  drug: "What checks need to know of a drug, each claim with its source.",
-  fluid: "A diluent as a substance. Its bags and vials are stock.",
-  stock: "A product on the shelf.",
-  device: "What liquid is measured with or passes through.",
-  recipe: "A preparation: what is ordered, what is taken, what is done.",
-  lots: "The shelf: lots of a stock with their expiry.",
-  reference: "A published source, cited by its name.",
-  bands: "Dose bands used by several recipes.",
-  order: "What is ordered.",
-  materials: "What stands ready, each under a name of its own.",
-  steps: "What is done, in this order.",
-  preparation: "A finished container as it leaves the cabinet.",
-  intermediate: "A dilution made on the way, with its label and fate.",
-  "label-text": "Extra lines on the label.",
-  example: "A worked case that must come out so.",
-  stable: "A studied stability: in what, where, how long.",
-  reconstitute: "How the powder is dissolved, as the label says.",
-};
 
 /** How an ordered dose or a drawn volume comes about. */
 function ofFigure(library: Library, place: PlaceInFile, token: Token): string {

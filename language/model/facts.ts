@@ -387,7 +387,7 @@ const slotWords: Readonly<Record<string, string>> = {
   date: "DATE",
   bound: "LIMITS",
   condition: "CONDITION",
-  source: "SOURCE",
+  source: 'REFERENCE "PLACE"',
 };
 
 /** A form as a person reads it: `draw QUANTITY from NAMES into NAME`. */

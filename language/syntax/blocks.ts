@@ -37,6 +37,11 @@ const behind: Readonly<Record<string, "" | "word" | "string">> = {
   example: "string",
 };
 
+/** What stands behind the word of a head of this kind: nothing, a name (`word`) or a text (`string`). */
+export function headName(kind: string): "" | "word" | "string" {
+  return Object.hasOwn(behind, kind) ? behind[kind]! : "word";
+}
+
 export interface WrittenToken {
   kind: TokenKind;
   /** In lower case. */
@@ -47,7 +52,7 @@ export interface WrittenToken {
 export function isHeadOf(kind: string, tokens: readonly WrittenToken[]): boolean {
   if (kind === "only") return tokens.length > 1;
   if (tokens.length > 2) return false;
-  return (tokens[1]?.kind ?? "") === (Object.hasOwn(behind, kind) ? behind[kind] : "word");
+  return (tokens[1]?.kind ?? "") === headName(kind);
 }
 
 /** Whether the first word of a line may be what is left of, or became, the word of a head. */

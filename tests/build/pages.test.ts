@@ -4,6 +4,7 @@ import { dirname, join } from "node:path";
 import { expect, it } from "vitest";
 import { allChecks } from "../../language/checks/registry.ts";
 import { Library } from "../../language/library.ts";
+import { languagePage } from "./language-page.ts";
 import { smallest } from "./smallest.ts";
 
 const root = join(import.meta.dirname, "../..");
@@ -41,6 +42,8 @@ function findingsPage(): string {
   }
   return `${lines.join("\n")}\n`;
 }
+
+it("the page of the language's words", () => agrees("language/LANGUAGE.md", languagePage()));
 
 it("the page of findings", () => agrees("language/checks/FINDINGS.md", findingsPage()));
 

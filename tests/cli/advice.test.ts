@@ -35,11 +35,26 @@ describe("explain", () => {
     expect(json.orders[0].figures[0].value).toEqual({ number: "37.04", unit: "mg/mL", exact: "1000/27" });
   });
 
+  test("how a word of the language is used: a block, a verb, a line of several blocks", async () => {
+    const drug = await run(["explain", "drug"]);
+    expect(drug.status).toBe(0);
+    expect(drug.out).toContain("drug NAME { … }");
+    expect(drug.out).toMatch(/\n {2}density QUANTITY\n {6}Density of the liquid\. Names its source\.\n/);
+    expect(drug.out).toContain("drug, a line of stock:");
+    const draw = await run(["explain", "draw"]);
+    expect(draw.out).toMatch(/^draw, a step:\n\n {2}draw \(QUANTITY .*\n {6}Draws liquid into a syringe/);
+    expect(draw.out).toContain("At the bench: Tilt the ampoule");
+    expect((await run(["explain", "storage"])).out).toMatch(/^storage, a line of stock:/);
+    const flagged = await run(["explain", "draw", "--weight", "60kg"]);
+    expect([flagged.status, flagged.err]).toEqual([2, expect.stringMatching(/Leave out --weight/)]);
+    expect((await run(["explain", "densty"])).err).toMatch(/Did you mean density/);
+  });
+
   test("refuses clearly what is neither", async () => {
     const both = await run(["explain", "magnesium-4h"]);
     expect([both.status, both.err]).toEqual([
       2,
-      expect.stringMatching(/No check and no recipe here is called "magnesium-4h"\. Did you mean magnesium-4g/),
+      expect.stringMatching(/No check, word or recipe here is called "magnesium-4h"\. Did you mean magnesium-4g/),
     ]);
     const check = await run(["explain", "claim-differs", "dose"]);
     expect([check.status, check.err]).toEqual([2, expect.stringMatching(/is a check and has no figures/)]);

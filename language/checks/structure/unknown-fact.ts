@@ -27,5 +27,7 @@ export const unknownFact = chunkCheck({
 
 function remedy(problem: Problem): string {
   const home = blockHome(word(problem, "word"), word(problem, "inside"));
-  return home === undefined ? didYouMean(near(problem)) : ` ${home}`;
+  if (home !== undefined) return ` ${home}`;
+  const alike = didYouMean(near(problem));
+  return alike === "" ? ` \`misce explain ${word(problem, "inside")}\` lists the lines that it knows.` : alike;
 }

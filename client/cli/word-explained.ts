@@ -1,0 +1,39 @@
+/** A word of the language as text: a block with all its lines, or each line that begins with the word. */
+import { safetyNotice } from "../../shared/report.ts";
+import type { BlockWords, LineWords } from "./engine-contract.ts";
+
+/** @returns undefined where the language has no such word */
+export function wordExplained(word: string, blocks: readonly BlockWords[]): string | undefined {
+  const parts = [
+    ...blocks.filter((block) => block.word === word).map(blockText),
+    ...blocks.flatMap((block) => {
+      const own = block.lines.filter((line) => line.word === word);
+      return own.length === 0 ? [] : [[`${word}, a ${kindOf(block)}:`, ...own.map(lineText)].join("\n\n")];
+    }),
+  ];
+  return parts.length === 0 ? undefined : `${[...parts, safetyNotice].join("\n\n")}\n`;
+}
+
+/** Every word that can be asked for, once. */
+export function wordsOf(blocks: readonly BlockWords[]): string[] {
+  const all = blocks.flatMap((block) => [block.word, ...block.lines.map((line) => line.word)]);
+  return [...new Set(all)].filter((word) => word !== "");
+}
+
+function kindOf({ word }: BlockWords): string {
+  return word === "steps" ? "step" : `line of ${word}`;
+}
+
+function blockText({ head, about, within, lines }: BlockWords): string {
+  const place = within === undefined ? "" : ` Stands in ${within}.`;
+  return [`${head} … }`, `${about}${place}`, ...lines.map(lineText)].join("\n\n");
+}
+
+function lineText({ form, about, isNeeded, isMany, isSourced, cautions }: LineWords): string {
+  const meaning = [isNeeded && "Needed.", about, isMany && "May stand again.", isSourced && "Names its source."];
+  return [
+    `  ${form}`,
+    `      ${meaning.filter((part) => part !== false).join(" ")}`,
+    ...cautions.map((caution) => `      At the bench: ${caution}`),
+  ].join("\n");
+}

@@ -1,0 +1,22 @@
+/** What each kind of declaration and block is for, one sentence, for hover and the reference. */
+export const headWords: Readonly<Record<string, string>> = {
+  site: "What this hospital decides: cabinet, limits, tolerances, roles. One for each library; its folder is the library.",
+  drug: "What checks need to know of a drug, each claim with its source.",
+  fluid: "A diluent as a substance. Its bags and vials are stock.",
+  stock: "A product on the shelf.",
+  device: "What liquid is measured with or passes through.",
+  recipe: "A preparation: what is ordered, what is taken, what is done.",
+  lots: "The shelf: lots of a stock with their expiry.",
+  reference: "A published source, cited by its name.",
+  bands: "Dose bands used by several recipes.",
+  order: "What is ordered.",
+  materials: "What stands ready, each under a name of its own.",
+  steps: "What is done, in this order.",
+  only: "Steps that are done for some patients of a range alone.",
+  preparation: "A finished container as it leaves the cabinet.",
+  intermediate: "A dilution made on the way, with its label and fate.",
+  "label-text": "Extra lines on the label.",
+  example: "A worked case that must come out so.",
+  stable: "A studied stability: in what, where, how long.",
+  reconstitute: "How the powder is dissolved, as the label says.",
+};
