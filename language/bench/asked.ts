@@ -29,7 +29,18 @@ export function askedVolume(bench: Bench, slots: AskSlots, from: readonly Vessel
   const byVolume = slots.amount?.quantity?.unit.dimension.key === "volume";
   const ask = from.length === 0 || (isStray && !byVolume) ? undefined : askFrom(bench, slots, from);
   if (!ask) bench.unknown = true;
-  return ask;
+  const printed = asPrinted(bench, slots);
+  bench.current.asked.push(ask?.volume);
+  return ask && printed && !byVolume && !ask.all ? { ...ask, volume: printed } : ask;
+}
+
+/**
+ * What the sheet says is measured here, worked out by the labels: a bag that holds more than its label, or a stock that is stronger,
+ * is drawn by the same figure.
+ */
+function asPrinted({ options, steps, current }: Bench, { figure }: AskSlots): Exact | undefined {
+  if (figure?.choice === "all") return undefined;
+  return options.printed?.steps[steps.length]?.asked[current.asked.length];
 }
 
 /** What each of a set is given from the same containers. Of those that the set has emptied nothing is reckoned: as much again is lacking. */

@@ -12,7 +12,8 @@ import type { Quantity } from "../quantities/quantity.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import type { Liquid } from "./liquid.ts";
 import type { OrderedDose, OrderPoint } from "./order.ts";
-import type { Group, Overfill, Setup } from "./setup.ts";
+import type { Overfill } from "./overfill.ts";
+import type { Group, Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
 
@@ -24,6 +25,8 @@ export interface Foresight {
   addedVolume: Map<string, Exact>;
   /** What `withdraw` took out of each container, for the check of the method. */
   withdrawnFrom: Map<string, Exact>;
+  /** Materials of which a part was taken after a drug was mixed into them, so that their declared overfill counts. */
+  overfilled: Set<string>;
 }
 
 export interface BenchOptions {
@@ -53,6 +56,8 @@ export interface BenchOptions {
   overfill: Overfill;
   /** What a draw really takes when it is read so; absent, just that. For the question how far a dose can miss. */
   errors?: Errors | undefined;
+  /** The run by the labels, whose volumes stand on the sheet; absent where this is that run. */
+  printed?: { readonly steps: readonly StepRun[] } | undefined;
 }
 
 /** Errors that a run is made with: of what a syringe delivers, and of what a label says. */
@@ -83,7 +88,12 @@ export interface Ask {
 export class Bench {
   readonly happenings: Happening[] = [];
   readonly steps: StepRun[] = [];
-  readonly demands: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
+  readonly demands: Foresight = {
+    counts: new Map(),
+    addedVolume: new Map(),
+    withdrawnFrom: new Map(),
+    overfilled: new Set(),
+  };
   /** mL that the steps so far could not draw from a set whose count is derived, all of them together. */
   readonly shortages = new Map<string, Exact>();
   /** Set when a figure could not be computed: what rests on it is not judged. */

@@ -4,6 +4,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
 import { enter, passParts, watchContent } from "./entering.ts";
 import { isAlike, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
+import { countOverfill } from "./overfill.ts";
 import { mostOfOne } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
@@ -68,6 +69,7 @@ function drawFrom(
   if (!syringe.airExpelled && loaded && loaded !== bench.current && syringe.liquid.volume.isPositive()) {
     bench.note("air-not-expelled", spot, { syringe, drawn: loaded, target: syringe });
   }
+  countOverfill(bench, vessel);
   const { taken, left } = takenFor(bench, vessel, syringe, volume);
   vessel.liquid = left;
   if (vessel.yields) vessel.yields = vessel.yields.minus(volume);

@@ -21,8 +21,9 @@ import {
   orderedDoses,
   orderedFinalVolume,
 } from "./order.ts";
+import type { Overfill } from "./overfill.ts";
 import { type Plan, planOf } from "./plan.ts";
-import { type Group, layOut, mostOfOne, type Overfill, type Setup, vesselsOf } from "./setup.ts";
+import { type Group, layOut, mostOfOne, type Setup, vesselsOf } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { drugsLeftAside } from "./stray-drugs.ts";
 import type { Thing, Vessel } from "./things.ts";
@@ -49,6 +50,8 @@ export interface Run {
   /** Drugs that passed a part of which nothing is known; it may be a filter. */
   passedUnknown: ReadonlySet<string>;
   withdrawn: ReadonlyMap<string, Exact>;
+  /** Materials whose declared overfill is counted, at its mean where the run goes by the labels. */
+  overfilled: ReadonlySet<string>;
   makes: number;
 }
 
@@ -58,7 +61,14 @@ const mostRounds = 12;
 export interface RunOptions {
   point: OrderPoint;
   overfill: Overfill;
+  /** Materials without declared overfill that are presumed to hold the most that bags were found to hold. */
+  presumed?: ReadonlySet<string> | undefined;
   errors?: Errors | undefined;
+  /**
+   * The run by the labels of the same recipe at the same point. A run with other overfill or with errors measures amounts and doses by
+   * the volumes of this one, as a person does who works by the printed sheet; without it each is worked out anew from what is really there.
+   */
+  printed?: Run | undefined;
 }
 
 export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, options: RunOptions): Run {
@@ -66,11 +76,20 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
   const doses = orderedDoses(recipe, options.point, lookup);
   const finalNames = finalContainers(recipe);
   const leftAside = drugsLeftAside(recipe, lookup, policy);
-  let foresight: Foresight = { counts: new Map(), addedVolume: new Map(), withdrawnFrom: new Map() };
+  let foresight: Foresight = {
+    counts: new Map(),
+    addedVolume: new Map(),
+    withdrawnFrom: new Map(),
+    overfilled: new Set(),
+  };
   let bench!: Bench;
   for (let round = 0; round < mostRounds; round++) {
     const materials = recipe.materials.filter((m) => !m.when || holds(m.when, options.point, doses) !== false);
-    const setup = layOut(materials, lookup, foresight.counts, options.overfill);
+    const setup = layOut(materials, lookup, foresight.counts, {
+      which: options.overfill,
+      counted: foresight.overfilled,
+      presumed: options.presumed ?? nonePresumed,
+    });
     bench = new Bench({
       setup,
       policy,
@@ -89,6 +108,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
         recipe.order?.one("diluent-volume") !== undefined || recipe.order?.isUnread("diluent-volume") === true,
       overfill: options.overfill,
       errors: options.errors,
+      printed: options.printed,
     });
     if (options.errors) mislabel(setup, options.errors);
     carryOut(bench, plan);
@@ -114,6 +134,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     unknown: bench.unknown || plan.broken,
     passedUnknown: bench.passedUnknown,
     withdrawn: bench.demands.withdrawnFrom,
+    overfilled: foresight.overfilled,
     makes: makesCount(recipe),
   };
 }
@@ -167,6 +188,7 @@ function carryOut(bench: Bench, plan: Plan): void {
       movements: [],
       touched: [],
       through: [],
+      asked: [],
       moved: undefined,
       result: undefined,
       after: nothingTouched,
@@ -182,6 +204,8 @@ function carryOut(bench: Bench, plan: Plan): void {
     bench.steps.push(run);
   }
 }
+
+const nonePresumed: ReadonlySet<string> = new Set();
 
 const nothingTouched: ReadonlyMap<Vessel, Liquid> = new Map();
 
@@ -210,7 +234,9 @@ function learned(known: Foresight, bench: Bench): Foresight | undefined {
     const now = addedVolume.get(key) ?? Exact.zero;
     if (!now.equals(known.addedVolume.get(key) ?? Exact.zero)) news = true;
   }
-  return news ? { counts, addedVolume, withdrawnFrom: new Map() } : undefined;
+  const overfilled = new Set([...known.overfilled, ...bench.demands.overfilled]);
+  if (overfilled.size > known.overfilled.size) news = true;
+  return news ? { counts, addedVolume, withdrawnFrom: new Map(), overfilled } : undefined;
 }
 
 /** Happenings of one kind. */

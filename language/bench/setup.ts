@@ -9,10 +9,8 @@ import { inBase } from "../quantities/quantity.ts";
 import { amountOf, isRefusal, keptAs, kindUnits, strengthOf } from "./amounts.ts";
 import { labelledForm } from "./labelled-form.ts";
 import { type AmountKind, type Liquid, noLiquid, unfiltered } from "./liquid.ts";
+import { beyondLabel, type OverfillKnown } from "./overfill.ts";
 import { newPart, newVessel, type Part, type Thing, type Vessel } from "./things.ts";
-
-/** How much beyond the label a container with declared overfill holds in this run. */
-export type Overfill = "label" | "least" | "most";
 
 /** The things behind one name of `materials`. */
 export interface Group {
@@ -36,7 +34,7 @@ export function layOut(
   materials: readonly Material[],
   lookup: Lookup,
   counts: ReadonlyMap<string, number>,
-  overfill: Overfill,
+  overfill: OverfillKnown,
 ): Setup {
   const setup: Setup = { groups: new Map(), kinds: new Map(), drugs: new Map(), fluids: new Map() };
   for (const material of materials) {
@@ -97,7 +95,7 @@ function stockVessel(
   of: number,
   lookup: Lookup,
   setup: Setup,
-  overfill: Overfill,
+  overfill: OverfillKnown,
 ): Vessel {
   const { facts } = stock;
   const vessel = newVessel(material, index, of);
@@ -105,8 +103,7 @@ function stockVessel(
   vessel.kind = facts.one("container")?.slots.kind.choice ?? "vial";
   vessel.capacity = base(facts.one("capacity")?.slots.capacity);
   const label = base(facts.one("fill")?.slots.fill) ?? Exact.zero;
-  const extra = facts.one("overfill")?.slots.overfill;
-  const beyond = extra && overfill !== "label" ? base(overfill === "least" ? extra.from : extra.to) : undefined;
+  const beyond = beyondLabel(stock, material.name.name, label, overfill);
   const volume = beyond ? label.plus(beyond) : label;
   vessel.yields = label.isZero() ? undefined : label;
   vessel.contentUnread = isContentUnread(stock);

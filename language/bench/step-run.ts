@@ -38,6 +38,8 @@ export interface StepRun {
   touched: Thing[];
   /** Parts on a syringe with which it went into a container. */
   through: Part[];
+  /** mL that it was told to measure, one entry each time it asks: by volume, amount or dose; undefined where that is not known. */
+  asked: (Exact | undefined)[];
   /** Volume that the step moved in all, compared with `= Q`; undefined for steps that move nothing. */
   moved: Exact | undefined;
   /** Where `giving` looks. */

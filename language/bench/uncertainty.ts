@@ -14,8 +14,8 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase, volumeOf } from "../quantities/quantity.ts";
 import type { Errors } from "./bench.ts";
 import type { AmountKind } from "./liquid.ts";
+import type { Overfill } from "./overfill.ts";
 import { type Run, runRecipe } from "./run.ts";
-import type { Overfill } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -52,7 +52,7 @@ export function worstCase(run: Run, lookup: Lookup, policy: Policy): Miss[] {
   const { recipe, point } = run;
   const sources = sourcesOf(run);
   const again = (tilt: Tilt, overfill: Overfill = "label") =>
-    runRecipe(recipe, lookup, policy, { point, overfill, errors: errorsOf(sources, tilt) });
+    runRecipe(recipe, lookup, policy, { point, overfill, errors: errorsOf(sources, tilt), printed: run });
   const alone = sources.map((source) => ({
     source,
     up: again((s) => (s === source ? 1 : 0)),

@@ -170,11 +170,15 @@ export function allRuns(recipe: Recipe, around: Surroundings): Run[] {
 
 /** By the label at each point, then with least and with most overfill at each, where a stock declares it. */
 function runsAt(recipe: Recipe, points: readonly OrderPoint[], around: Surroundings): Run[] {
-  const runs = points.map((point) => runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" }));
+  const printed = points.map((point) => runRecipe(recipe, around.lookup, around.policy, { point, overfill: "label" }));
+  const runs = [...printed];
   const overfilled = recipe.materials.some((m) => around.lookup.find("stock", m.item.name)?.facts.one("overfill"));
   if (overfilled) {
     for (const overfill of ["least", "most"] as const) {
-      for (const point of points) runs.push(runRecipe(recipe, around.lookup, around.policy, { point, overfill }));
+      for (const byLabel of printed)
+        runs.push(
+          runRecipe(recipe, around.lookup, around.policy, { point: byLabel.point, overfill, printed: byLabel }),
+        );
     }
   }
   return runs;

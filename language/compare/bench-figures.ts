@@ -75,7 +75,7 @@ export function figuresAt(
     putLimits(run, around, put, nameOf);
     if (overfilled) {
       for (const overfill of ["least", "most"] as const) {
-        const filled = runRecipe(recipe, around.lookup, around.policy, { point, overfill });
+        const filled = runRecipe(recipe, around.lookup, around.policy, { point, overfill, printed: run });
         if (!filled.unknown) putFilled(filled, `, with the ${overfill} overfill`, put, nameOf);
       }
     }

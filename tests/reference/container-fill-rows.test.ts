@@ -5,8 +5,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { pointAt } from "../../language/bench/order.ts";
+import type { Overfill } from "../../language/bench/overfill.ts";
 import { type Run, runRecipe } from "../../language/bench/run.ts";
-import type { Overfill } from "../../language/bench/setup.ts";
 import { example } from "../../language/checks/example.ts";
 import { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";

@@ -4,6 +4,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
 import { pierce, watchContent } from "../entering.ts";
 import { takePart } from "../liquid.ts";
+import { countOverfill } from "../overfill.ts";
 import { receive } from "../pushing.ts";
 import { showEach, showVolume } from "../spoken.ts";
 import { verb } from "../verb.ts";
@@ -34,6 +35,7 @@ export const transfer = verb({
       }
       const moved = Exact.least(ask.volume, available);
       if (!moved.isPositive()) return;
+      countOverfill(bench, source);
       const { taken, left } = takePart(source.liquid, moved);
       source.liquid = left;
       pierce(bench, target, slots.target);

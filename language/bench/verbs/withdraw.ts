@@ -43,7 +43,8 @@ export const withdraw = verb({
             const mean = inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2));
             volume = volume.plus(mean);
             // By the label the bag holds no overfill; what is taken out for it was never counted as being there.
-            if (bench.options.overfill === "label") withOverfill(bag, mean);
+            const isCounted = bench.options.foresight.overfilled.has(bag.name);
+            if (bench.options.overfill === "label" && !isCounted) withOverfill(bag, mean);
           }
         }
         ask = { volume, stated: undefined };

@@ -17,6 +17,7 @@ import { doseAndConcentrationOrdered } from "./dose-and-concentration-ordered.ts
 import { doseCanMiss } from "./dose-can-miss.ts";
 import { doseNotDelivered } from "./dose-not-delivered.ts";
 import { dosePerTimeNotCompared } from "./dose-per-time-not-compared.ts";
+import { doseRestsOnOverfill } from "./dose-rests-on-overfill.ts";
 import { drawBeyondContent } from "./draw-beyond-content.ts";
 import { drawBeyondSyringe } from "./draw-beyond-syringe.ts";
 import { exampleDiffers } from "./example-differs.ts";
@@ -68,6 +69,7 @@ export const volumeChecks: readonly AnyCheck[] = [
   displacementNegative,
   doseAndConcentrationOrdered,
   doseNotDelivered,
+  doseRestsOnOverfill,
   dosePerTimeNotCompared,
   drawBeyondContent,
   drawBeyondSyringe,

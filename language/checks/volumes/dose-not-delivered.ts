@@ -25,6 +25,8 @@ interface Missed {
   found: Exact;
   /** It holds what is ordered for the whole time, though it is given in another. */
   isWhole: boolean;
+  /** It comes with the drug in it. */
+  isReadyMade: boolean;
 }
 
 export const doseNotDelivered = recipeCheck({
@@ -43,10 +45,11 @@ export const doseNotDelivered = recipeCheck({
   ),
   good: example(),
   *find({ runs, policy }) {
+    const byLabel = new Set<number>();
     for (const run of runs) {
       if (run.unknown) continue;
       for (const dose of run.doses) {
-        if (!dose.given || isRoundedToNothing(dose)) continue;
+        if (!dose.given || isRoundedToNothing(dose) || byLabel.has(dose.start)) continue;
         const substance = run.setup.drugs.get(dose.drug)?.substance;
         // Where its strength cannot be read it is on the tray all the same, and no step brings it in: else nothing would be judged.
         const kind = run.setup.kinds.get(dose.drug) ?? (substance ? "mass" : undefined);
@@ -58,8 +61,10 @@ export const doseNotDelivered = recipeCheck({
             wanted: undefined,
             found: Exact.zero,
             isWhole: false,
+            isReadyMade: false,
             kind: "mass" as const,
             form: undefined,
+            overfill: run.overfill,
             others: [],
           };
           continue;
@@ -78,14 +83,19 @@ export const doseNotDelivered = recipeCheck({
           if (isToldElsewhere(dose, vessel, wanted, found, run)) continue;
           const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
           const isWhole = found.minus(ordered).abs().isAtMost(ordered.times(policy.tolerance.dose));
-          missed.push({ where, wanted, found, isWhole });
+          const isReadyMade = vessel.stock?.facts.one("drug") !== undefined;
+          missed.push({ where, wanted, found, isWhole, isReadyMade });
         }
         const [first, ...others] = missed.filter(({ where }, i) => missed.findIndex((m) => m.where === where) === i);
-        if (first) yield { at: dose, dose, ...first, kind, form: otherForm(dose, substance, kind), others };
+        if (!first) continue;
+        // What is wrong by the label is not told again of the overfill.
+        if (run.overfill === "label") byLabel.add(dose.start);
+        const form = otherForm(dose, substance, kind);
+        yield { at: dose, dose, ...first, kind, form, overfill: run.overfill, others };
       }
     }
   },
-  say({ dose, where, wanted, found, isWhole, kind, form, others }) {
+  say({ dose, where, wanted, found, isWhole, isReadyMade, kind, form, overfill, others }) {
     if (!where || !wanted)
       return {
         text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
@@ -100,14 +110,19 @@ export const doseNotDelivered = recipeCheck({
       time === undefined
         ? asked
         : `${dose.measure.written} per ${time}, which is ${asked} for the time that ${where} is given`;
-    const remedy =
-      time !== undefined && isWhole
+    const beyond = overfill === "label" ? "" : `with the ${overfill} overfill that is stated, `;
+    const measured = isReadyMade
+      ? `Draw the dose from it by its volume, and give that.`
+      : "Measure what it is diluted in: build it in an empty container, or withdraw the overfill first.";
+    const remedy = beyond
+      ? measured
+      : time !== undefined && isWhole
         ? `If ${where} holds all of it, write \`per\` and the name of the container in place of \`per ${time}\`; else mend the draws.`
         : "Mend the draws or the order.";
-    const brought = ({ where, wanted, found }: Omit<Missed, "isWhole">) =>
+    const brought = ({ where, wanted, found }: Pick<Missed, "where" | "wanted" | "found">) =>
       found.isZero() ? `none into ${where}` : `${shown(found)}${counted} into ${where}${howFarOff(wanted, found)}`;
     return {
-      text: `The order asks for ${share}; the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. ${remedy}`,
+      text: `The order asks for ${share}; ${beyond}the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. ${remedy}`,
     };
   },
 });

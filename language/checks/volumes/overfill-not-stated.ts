@@ -22,10 +22,11 @@ export const overfillNotStated = recipeCheck({
     const use = order?.one("use");
     const method = rowAt(order?.all("method"), run)?.slots.method.choice;
     if (!use || (use.slots.use.choice !== "part-of-container" && use.slots.use.choice !== "titrated")) return;
-    if (method !== "add-to-bag") return;
+    if (method !== "add-to-bag" && method !== "withdraw-first") return;
     for (const name of new Set(run.finals.map((vessel) => vessel.name))) {
       const vessel = run.finals.find((each) => each.name === name)!;
-      if (vessel.kind !== "bag" || !vessel.stock || vessel.stock.facts.one("overfill")) continue;
+      if ((vessel.kind !== "bag" && vessel.kind !== "bottle") || !vessel.stock || vessel.stock.facts.one("overfill"))
+        continue;
       if (isNotKnown(vessel.stock.facts, "overfill")) continue;
       yield {
         at: vessel.material.name,
@@ -33,14 +34,15 @@ export const overfillNotStated = recipeCheck({
         vessel,
         stock: vessel.stock,
         titrated: use.slots.use.choice === "titrated",
+        withdrawn: method === "withdraw-first",
       };
     }
   },
-  say: ({ use, vessel, stock, titrated }) => ({
-    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and the drug is added to the bag as it is, but ${stock.name.name} states no \`overfill\`, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
+  say: ({ use, vessel, stock, titrated, withdrawn }) => ({
+    text: `${titrated ? `The rate of ${vessel.name} is set by its strength` : `Only a part of ${vessel.name} is given`}, and ${withdrawn ? "only the volume that is added is withdrawn before" : `the drug is added to the ${vessel.kind} as it is`}, but ${stock.name.name} states no \`overfill\`, so the strength holds for the label volume only. State the overfill of ${stock.name.name}, or use another method.`,
     related: [
       { at: { start: use.start, end: use.end }, text: "the use is said here" },
-      { at: { start: stock.head.start, end: stock.head.end, chunk: stock.chunk }, text: "the bag" },
+      { at: { start: stock.head.start, end: stock.head.end, chunk: stock.chunk }, text: `the ${vessel.kind}` },
     ],
   }),
 });
