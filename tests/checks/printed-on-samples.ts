@@ -40,8 +40,18 @@ export const labelled = (words: string) => (text: string) =>
     ? text.replace("  label-text {\n", () => `  label-text {\n    line  "${words}"\n`)
     : text.replace(/\n}\n$/, () => `\n\n  label-text {\n    line  "${words}"\n  }\n}\n`);
 
+const noted = (words: string) => (text: string) =>
+  text.replace("\n  order {", () => `\n  note  "${words}"\n\n  order {`);
+
 export const title = (recipe: string, words: string) => told(recipe, titled(words));
 export const label = (recipe: string, words: string) => told(recipe, labelled(words));
+
+/** What is told of `title: ...`, `note: ...`, or of a line of the label. */
+export function sayingTold(recipe: string, saying: string, isMeant = contradictions): string[] {
+  const [, where, words] = /^(?:(title|note): )?(.*)$/.exec(saying)!;
+  const change = where === "title" ? titled : where === "note" ? noted : labelled;
+  return told(recipe, change(words!), isMeant);
+}
 
 export const allOfTitle = (recipe: string, words: string) => everything(recipe, titled(words));
 export const allOfLabel = (recipe: string, words: string) => everything(recipe, labelled(words));

@@ -23,7 +23,7 @@ const otherWords: ReadonlyMap<string, string> = new Map([
 ]);
 
 /** The space by its usual name, however it is written; other routes as they are. */
-function spaceOf(route: string): string {
+export function spaceOf(route: string): string {
   const plain = route.toLowerCase().replaceAll("-", "").replace(/ly$/, "");
   const meant = otherWords.get(plain) ?? plain;
   return guardedRoutes.has(meant) ? meant : route;

@@ -23,7 +23,7 @@ export const amountsInVolumes = remembered((sentence: string): readonly AmountIn
   });
 }, mostSentences);
 
-const amountBelow = /(\d ?[a-zA-Z]+) ?\/ ?(?=\d)/g;
+const amountBelow = /(\d ?[a-zA-Z]+) ?(?:\/ ?(?=\d)|per (?=\d[\d.,]* ?(?:m?L|ml|millilitres?|litres?)\b))/g;
 
 /** `10 mg/100 mL` is 10 mg in 100 mL. */
 export function inVolumesSpelt(text: string): string {

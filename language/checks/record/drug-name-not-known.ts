@@ -6,7 +6,7 @@ import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
-import { inVolumesSpelt } from "./amounts-in-volumes.ts";
+import { inFigures } from "./figures-spelt.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
@@ -44,7 +44,7 @@ export const drugNameNotKnown = recipeCheck({
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const found = named(slots.text, "line of the label", recipe, lookup);
-      const text = inVolumesSpelt(slots.text.text);
+      const text = inFigures(slots.text.text);
       if (found && !isOtherwiseNamed(text, labelSubstanceContradicted, recipe, lookup) && !isFigureTold(found, context))
         yield found;
     }
@@ -75,6 +75,7 @@ function isOtherwiseNamed(text: string, substance: typeof substanceContradicted,
 }
 
 function named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
-  const strange = /\d/.test(at.text) ? strangeName(inVolumesSpelt(at.text), recipe, lookup) : undefined;
+  const text = inFigures(at.text);
+  const strange = /\d/.test(text) ? strangeName(text, recipe, lookup) : undefined;
   return strange && { at, line, ...strange, ordered: orderedDrugs(recipe) };
 }

@@ -20,7 +20,7 @@ const scaled: Readonly<Record<string, number>> = { million: 1_000_000, thousand:
 export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   const found: TextFigure[] = [];
   for (const match of text.matchAll(
-    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)((?: per (?:mL|L|litre|kg|hour|h|minute|min)\b)*)/g,
+    /(?<![\w.,-])(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+(?:\.\d+)?)(?: (million|thousand))? ?((?:international |USP )?[A-Za-z]+(?:\/[A-Za-z0-9]+)*)((?: per (?:mL|millilitre|L|litre|kg|kilogram|hour|h|minute|min)\b)*)/g,
   )) {
     const [whole, number, scale, word, per = ""] = match;
     // `5 mg per hour` is one figure; `1 day per L` is a figure and words behind it.

@@ -1,29 +1,79 @@
 /** The way in that a title or a line of the label names, held against the order: the wrong one may kill by itself. */
 import type { Recipe } from "../../model/declaration.ts";
+import { spaceOf } from "../limits/guarded-routes.ts";
 import { wayIn } from "../limits/ways-in.ts";
-import { type Contradiction, wordContradicted, words } from "./words-against-order.ts";
+import { type Contradiction, wordContradicted, words, wordsSaid } from "./words-against-order.ts";
 
-const routes = words(
-  [
-    "intravenous",
-    "intrathecal",
-    "epidural",
-    "intraventricular",
-    "intravitreal",
-    "intracameral",
-    "subcutaneous",
-    "intramuscular",
-    "intraosseous",
-    "intradermal",
-  ]
-    .map((route): [RegExp, string] => [new RegExp(`\\b${route}(?:ly)?\\b`, "i"), route])
-    // In capital letters and beside its use: `it` is a word, and IV a number too.
-    .concat([
-      [/\b(?:[Ff]or )?(?:IV|I\.V\.) (?:use|only|route|infusion|injection|bolus)\b/, "intravenous"],
-      // Whatever way an order calls it by.
-      [/\b(?:enteral|oral)(?:ly)?\b/i, "swallowed"],
-    ]),
-);
+/** Words of routes that are said of nothing else; what is only beside a needle (`subcutaneous port`) is none. */
+const named: readonly [RegExp, string][] = [
+  ["intravenous", "intravenous"],
+  ["intrathecal|intraspinal|subarachnoid", "intrathecal"],
+  ["epidural|peridural|extradural", "epidural"],
+  ["intraventricular|intracerebroventricular", "intraventricular"],
+  ["intravitreal", "intravitreal"],
+  ["intracameral", "intracameral"],
+  ["subcutaneous", "subcutaneous"],
+  ["intramuscular", "intramuscular"],
+  ["intraosseous", "intraosseous"],
+  ["intradermal", "intradermal"],
+  ["intra-?arterial", "intraarterial"],
+  ["intra-?articular", "intraarticular"],
+  ["intraperitoneal", "intraperitoneal"],
+  ["intrapleural", "intrapleural"],
+  ["intravesical", "irrigation"],
+  ["intranasal", "nose"],
+].map(([words, meaning]) => [
+  new RegExp(`\\b(?:${words})(?:ly)?\\b(?! (?:ports?|tissues?|reservoirs?)\\b)`, "i"),
+  meaning!,
+]);
+
+/** Behind a figure, at the end of a line or alone in it, capital letters are a route. */
+const short = (letters: string, dotted: string) =>
+  new RegExp(
+    `\\b(?:[Ff]or )?(?:[Ss]low )?(?:${letters}|${dotted})(?: (?:slow|SLOW))? (?:use|USE|only|ONLY|route|infusion|injection|bolus|push)\\b` +
+      `|(?<=^|[,;(] ?|\\d ?(?:m?g|mcg|m?L|mmol|mEq|units) )(?:${letters})(?=\\s*(?:$|[,;.)]| in\\b))`,
+  );
+
+/** Each of these says a route only where its use is spoken of: `it` is a word, IV a number too, and a nurse may have oral care to do. */
+const spoken = (words: string) =>
+  new RegExp(
+    `\\bfor (?:[a-z]+ )?(?:${words})(?: (?:use|injection|infusion|administration|instillation|irrigation))?(?: only)?\\b(?! [a-z])` +
+      `|\\b(?:${words}) (?:use|route|only|administration|instillation)\\b`,
+    "i",
+  );
+
+const routes = words([
+  ...named,
+  [short("IV", "I\\.V\\."), "intravenous"],
+  [short("IM", "I\\.M\\."), "intramuscular"],
+  [short("SC|SUBCUT|S/C", "S\\.C\\.|s\\.c\\.|s/c|subcut"), "subcutaneous"],
+  // `IT` and `IO` alone are words and places.
+  [/\b(?:[Ff]or )?IT (?:use|only|route|injection|infusion)\b/, "intrathecal"],
+  [/\b(?:[Ff]or )?IO (?:use|only|route|injection|infusion)\b/, "intraosseous"],
+  [spoken("spinal|lumbar"), "intrathecal"],
+  [/^\s*spinal\s*[.!]?\s*$/i, "intrathecal"],
+  [spoken("caudal"), "epidural"],
+  // Whatever way an order calls it by.
+  [/\b(?:enteral|oral)(?:ly)?\b/i, "swallowed"],
+  [spoken("inhalation|nebuli[sz]ation|nebuli[sz]er"), "breathed"],
+  [spoken("topical|cutaneous|transdermal"), "skin"],
+  [spoken("rectal"), "rectum"],
+  [spoken("nasal"), "nose"],
+  [/\b(?:eye|ophthalmic) drops\b/i, "eye"],
+  [spoken("ophthalmic|ocular"), "eye"],
+  [/\bear drops\b/i, "ear"],
+  [spoken("otic"), "ear"],
+  [spoken("irrigation|(?:bladder|wound) (?:irrigation|instillation)"), "irrigation"],
+]);
+
+/** The ordered way by the meanings above: into the eye is for the eye, wherever in it. */
+function waysOfOrder(ordered: string): readonly string[] {
+  const way = wayIn(ordered);
+  const own = spaceOf(ordered).replaceAll("-", "");
+  if (way !== undefined && way !== "injected") return [way];
+  if (/^intra(?:vesical|urethral)$|irrigation/.test(own)) return [own, "irrigation"];
+  return own === "intravitreal" || own === "intracameral" ? [own, "eye"] : [own];
+}
 
 /** `For intravenous or intrathecal use`: one container goes in one way. */
 const eitherWay =
@@ -33,29 +83,32 @@ const otherWays = /\b(?:other|any|unless|not|except)\b/i;
 export function routeContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const ordered = recipe.order?.one("route")?.slots.route.name;
   if (ordered === undefined) return undefined;
-  const way = wayIn(ordered) === "swallowed" ? "swallowed" : ordered;
-  const said = wordContradicted(text, routes, way)?.said ?? alternativeWay(text, way) ?? fatalWay(text, way);
+  const ways = waysOfOrder(ordered);
+  const said =
+    wordContradicted(text, routes, ordered, (way) => ways.includes(way))?.said ??
+    alternativeWay(text, ways) ??
+    fatalWay(text, ways);
   return said === undefined ? undefined : { said, ordered };
 }
 
-function alternativeWay(text: string, ordered: string): string | undefined {
+function alternativeWay(text: string, ordered: readonly string[]): string | undefined {
   for (const [said, first = "", second = ""] of text.matchAll(eitherWay)) {
     const ways = [first, second].flatMap(waysIn);
-    if (ways.length > 1 && ways.some((way) => way !== ordered)) return said;
+    if (ways.length > 1 && ways.some((way) => !ordered.includes(way))) return said;
   }
   return undefined;
 }
 
 /** `Fatal if given intravenously` on what is given so. `Fatal if given by any other route` names none. */
-function fatalWay(text: string, ordered: string): string | undefined {
+function fatalWay(text: string, ordered: readonly string[]): string | undefined {
   for (const sentence of text.split(/[.;!]/)) {
     if (!/\bfatal\b/i.test(sentence) || otherWays.test(sentence)) continue;
     const ways = waysIn(sentence);
-    if (ways.length === 1 && ways[0] === ordered) return sentence.trim();
+    if (ways.length === 1 && ordered.includes(ways[0]!)) return sentence.trim();
   }
   return undefined;
 }
 
 function waysIn(text: string): string[] {
-  return routes.each.flatMap(([pattern, way]) => (pattern.test(text) ? [way] : []));
+  return wordsSaid(text, routes).map(({ meaning }) => meaning);
 }

@@ -4,7 +4,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
-import { inVolumesSpelt } from "./amounts-in-volumes.ts";
+import { asPrinted, inFigures } from "./figures-spelt.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
@@ -19,6 +19,7 @@ import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
 import { timeContradicted } from "./label-times.ts";
 import { volumeContradicted } from "./label-volumes.ts";
+import { wayOfGivingContradicted } from "./label-ways.ts";
 import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
 import {
@@ -44,9 +45,9 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = inVolumesSpelt(slots.text.text);
+      const text = inFigures(slots.text.text);
       for (const contradicted of [
-        routeContradicted(text, recipe),
+        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
         ...(/\d/.test(text)
@@ -62,17 +63,20 @@ export const labelTextContradictsOrder = recipeCheck({
     }
     for (const note of printedNotes(recipe)) {
       // A note speaks of much beside the giving.
-      const given = assertions(note.text).filter((sentence) => speaksOfGiving.test(sentence));
+      const given = assertions(inFigures(note.text))
+        .filter((sentence) => speaksOfGiving.test(sentence))
+        .join(". ");
       for (const contradicted of [
-        routeContradicted(given.join(". "), recipe),
-        timeContradicted(given.join(". "), recipe),
+        routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
+        timeContradicted(given, recipe),
+        rateContradicted(given, recipe, runs, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }
     }
   },
-  say: ({ said, ordered, whole, line }) => ({
-    text: `This ${line} says ${said}; the ${whole ?? "order"} says ${ordered}. Correct whichever is wrong.`,
+  say: ({ at, said, ordered, whole, line }) => ({
+    text: `This ${line} says ${asPrinted(at.text, said)}; the ${whole ?? "order"} says ${ordered}. Correct whichever is wrong.`,
   }),
 });
 

@@ -25,7 +25,7 @@ interface SaidTime {
   quantity: Quantity;
 }
 
-const timesIn = remembered((sentence: string): readonly SaidTime[] => {
+export const timesIn = remembered((sentence: string): readonly SaidTime[] => {
   const found = spoken.flatMap((pattern) => [...sentence.matchAll(pattern)]);
   const list = [...sentence.matchAll(listed)].filter(({ index }) => isAmountInVolume(sentence.slice(0, index)));
   return [...found, ...list].flatMap((match) => {

@@ -6,10 +6,11 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
-import { inVolumesSpelt, writtenAsStrength } from "./amounts-in-volumes.ts";
+import { writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { asPrinted, inFigures } from "./figures-spelt.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
@@ -17,6 +18,7 @@ import { fluidPercentContradicted } from "./label-fluids.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
+import { wayOfGivingContradicted } from "./label-ways.ts";
 import { nominalVolumes } from "./nominal-volumes.ts";
 import { portionsIn } from "./portions-in-text.ts";
 import { isHeldByProduct, isSame, productStrengths } from "./product-figures.ts";
@@ -40,14 +42,14 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
-    const text = inVolumesSpelt(title.text);
+    const text = inFigures(title.text);
     const substance =
       substanceContradicted(text, recipe, lookup) ??
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
       substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
-      routeContradicted(text, recipe),
+      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
     ]) {
@@ -153,11 +155,14 @@ export const titleContradictsOrder = recipeCheck({
       };
     }
   },
-  say: ({ written, ordered, given = [], form }) => ({
-    text: form
-      ? `The title says ${written}; the order counts it as ${form.as}, which the title does not say, and as ${form.base} it is ${form.amount}. Write "${written} as ${form.as}".`
-      : `The title says ${written}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
-  }),
+  say: ({ at, written, ordered, given = [], form }) => {
+    const said = asPrinted(at.text, written);
+    return {
+      text: form
+        ? `The title says ${said}; the order counts it as ${form.as}, which the title does not say, and as ${form.base} it is ${form.amount}. Write "${written} as ${form.as}".`
+        : `The title says ${said}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
+    };
+  },
 });
 
 /** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */

@@ -52,24 +52,29 @@ export function patientContradicted(text: string, recipe: Recipe): Contradiction
 /** Silent where the ordered word stands there too, and where a sentence speaks of what is not meant. */
 export function wordContradicted(
   text: string,
-  { any, each }: Words,
+  meant: Words,
   ordered: string | undefined,
+  isOrdered = (meaning: string) => meaning === ordered,
 ): Contradiction | undefined {
   if (ordered === undefined) return undefined;
-  const said = assertions(text).flatMap((sentence) =>
-    (any.test(sentence) ? each : []).flatMap(([pattern, meaning]) => {
-      const found = pattern.exec(sentence);
-      return found ? [{ said: found[0], meaning }] : [];
-    }),
-  );
-  if (said.length === 0 || said.some(({ meaning }) => meaning === ordered)) return undefined;
+  const said = assertions(text).flatMap((sentence) => wordsSaid(sentence, meant));
+  if (said.length === 0 || said.some(({ meaning }) => isOrdered(meaning))) return undefined;
   return { said: said[0]!.said, ordered };
+}
+
+/** Each meaning that a sentence has, in the words that say it. */
+export function wordsSaid(sentence: string, { any, each }: Words): { said: string; meaning: string }[] {
+  if (!any.test(sentence)) return [];
+  return each.flatMap(([pattern, meaning]) => {
+    const found = pattern.exec(sentence);
+    return found ? [{ said: found[0].trim(), meaning }] : [];
+  });
 }
 
 /** `For intravenous use only. Fatal by any other route.`: the warning behind it takes nothing from what the first sentence says. */
 export const assertions = remembered(
   (text: string): readonly string[] =>
-    text.split(/(?<=\D)[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/u).flatMap((sentence) => {
+    text.split(/(?<=\D)(?<!\.[a-z])[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/iu).flatMap((sentence) => {
       if (!speaksOfOthers.test(sentence)) return [sentence];
       const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
       // What it is for is said before the warning begins.

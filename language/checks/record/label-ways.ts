@@ -1,0 +1,65 @@
+/** A bolus or an infusion that a printed line speaks of, laid against how the order has the container given: pushed, or run. */
+import { isGivenAtOnce } from "../../bench/given-at-once.ts";
+import type { Recipe } from "../../model/declaration.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { hoursOfGiving } from "../../quantities/hours.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import { timesIn } from "./label-times.ts";
+import { assertions, type Contradiction } from "./words-against-order.ts";
+
+const veins = "IV|I\\.V\\.|intravenous(?:ly)?";
+const pace = "(?:(?:slow|rapid|fast|single|stat) )?";
+
+/** All of the container at once. */
+const pushed = [
+  `(?:for |by |as (?:an? )?|give )?${pace}(?:${veins}) ${pace}(?:bolus|push)(?: (?:only|use|injection|dose))?`,
+  `(?:for|by|as(?: an?)?) ${pace}(?:bolus|push)(?: (?:only|use|injection|dose|administration))?`,
+  "(?:bolus|push)(?: dose| injection)? (?:only|use)",
+  "\\d[\\d.,]* ?(?:m?g|mcg|units|mmol|mEq) (?:as (?:an? )?)?bolus",
+].map((pattern) => new RegExp(`\\b(?:${pattern})\\b(?! (?:of|from|dose of) |\\s*\\d)`, "i"));
+
+/** A part of what hangs is pushed too, and a push may go before or with what runs. */
+const isPart =
+  /\b(?:infus\w+|if|may|on|with|plus|and|or|from|of|loading|rescue|breakthrough|demand|request|pca|top-?ups?|extra|additional|lock-?out)\b/i;
+
+const run = new RegExp(
+  `\\bfor (?:[a-z]+ ){0,2}infusion\\b|\\b(?:${veins}|continuous|slow) infusion\\b|\\binfusion only\\b|\\b(?:continuous )?drip\\b|\\b\\d[\\d.,]* ?(?:m?g|mcg|units|mmol|mEq) infusion\\b`,
+  "i",
+);
+const isPushed = /\b(?:bolus\w*|push\w*|injections?|or|and)\b/i;
+
+/** What takes longer is no push any more: common practice. */
+const slowestPush = Exact.of("0.25");
+
+export function wayOfGivingContradicted(text: string, recipe: Recipe): Contradiction | undefined {
+  const { order } = recipe;
+  if (!order) return undefined;
+  const [over, second] = order.all("infuse-over");
+  const time = second ? undefined : hoursOfGiving(over?.slots.time.quantity);
+  const use = order.one("use")?.slots.use;
+  const asOrdered = use ? `use ${use.choice}` : `infuse-over ${over?.slots.time.written}`;
+  if (isGivenAtOnce(recipe)) return over ? undefined : infusionSaid(text, asOrdered);
+  const isRun =
+    use?.choice === "infusion" || use?.choice === "titrated" || (use === undefined && time?.isAbove(slowestPush));
+  return isRun ? bolusSaid(text, asOrdered) : undefined;
+}
+
+function bolusSaid(text: string, ordered: string): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    for (const pattern of pushed) {
+      const [said] = pattern.exec(sentence) ?? [];
+      if (said !== undefined && !isPart.test(sentence.replace(said, ""))) return { said, ordered };
+    }
+  }
+  return undefined;
+}
+
+function infusionSaid(text: string, ordered: string): Contradiction | undefined {
+  for (const sentence of assertions(text)) {
+    const [said] = run.exec(sentence) ?? [];
+    if (said !== undefined && !isPushed.test(sentence)) return { said, ordered };
+    const long = timesIn(sentence).find(({ quantity }) => inBase(quantity).isAbove(slowestPush));
+    if (long) return { said: long.said, ordered };
+  }
+  return undefined;
+}
