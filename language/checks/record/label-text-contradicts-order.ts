@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
 import { inVolumesSpelt } from "./amounts-in-volumes.ts";
+import { equatedUnitsSpelt } from "./equated-units.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
@@ -44,7 +45,7 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = inVolumesSpelt(slots.text.text);
+      const text = equatedUnitsSpelt(inVolumesSpelt(slots.text.text));
       for (const contradicted of [
         routeContradicted(text, recipe),
         accessContradicted(text, recipe),
