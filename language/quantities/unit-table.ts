@@ -197,7 +197,7 @@ export const unitRows: readonly UnitRow[] = [
 
 /** What stands below the line instead of the row of the same spelling. */
 export const rowsBelowTheLine: readonly UnitRow[] = [
-  { spelling: "kg", ucum: "kg", axis: "bodyWeight", size: "1" },
+  { spelling: "kg", also: ["kilogram", "kilograms"], ucum: "kg", axis: "bodyWeight", size: "1" },
   { spelling: "day", also: ["days"], ucum: "d", axis: "time", size: "24" },
   { spelling: "week", ucum: "wk", axis: "time", size: "168" },
 ];

@@ -1,5 +1,6 @@
 /** Rates of a drug in printed text (`5 mg/h`, `20 mcg/kg/min`) as the rate of the pump that gives them from a finished container. */
 import { ionSetFree, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
+import { forPatient } from "../../bench/order.ts";
 import { rateFor } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
@@ -22,7 +23,7 @@ const perMillilitre = {
   equivalents: findUnit("mEq/mL").unit!,
   activity: findUnit("units/mL").unit!,
 } as const;
-const below: ReadonlySet<string> = new Set(["time", "bodyWeight"]);
+const below: ReadonlySet<string> = new Set(["time", "bodyWeight", "area"]);
 
 /** An amount by time, or by weight and time. */
 export function isDrugRate({ unit }: Quantity): boolean {
@@ -64,7 +65,9 @@ export function neededRates(
   const beside = [wordsOf(before).at(-1), wordsOf(after.replace(/^\s*of\b/, ""))[0]];
   return runs.flatMap((run) =>
     run.finals.flatMap((vessel): NeededRates[] => {
-      const found = run.unknown ? "" : rateFor(run, vessel, name, quantity, run.point.get("weight"));
+      const isByArea = quantity.unit.dimension.key.split("/").includes("area");
+      const all = isByArea ? forPatient(quantity, run.point) : quantity;
+      const found = run.unknown || !all ? "" : rateFor(run, vessel, name, all, run.point.get("weight"));
       const kind = run.setup.kinds.get(name);
       if (typeof found === "string" || !kind) return [];
       const rate = inBase(found.rate);

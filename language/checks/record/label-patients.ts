@@ -4,10 +4,11 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import type { NameSlot } from "../../model/slots.ts";
+import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { doseForPatientContradicted } from "./doses-for-patient.ts";
 import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear } from "./label-figures.ts";
@@ -15,7 +16,8 @@ import { tellingWords } from "./named-forms.ts";
 import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, and what is given before or beside it, is another dose. */
-const otherDose = /\b(?:exceed\w*|up to|maxim\w*|minim\w*|limit|bolus|loading|start\w*|initial\w*|titrat\w*|range)\b/i;
+export const otherDose =
+  /\b(?:exceed\w*|up to|maxim\w*|minim\w*|limit|bolus|loading|start\w*|initial\w*|titrat\w*|range)\b/i;
 
 /** `Trastuzumab 420 mg for 80 kg (8 mg/kg)` on a bag for 70 kg at 6 mg/kg. */
 export function patientFigureContradicted(
@@ -37,7 +39,18 @@ export function patientFigureContradicted(
     for (const figure of figuresIn(sentence)) {
       if (!isForPatient(figure.quantity) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       const stated = statedLike(figure.quantity, recipe);
-      if (stated.length === 0 || stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
+      if (stated.length === 0) {
+        const ordered = doseForPatientContradicted(figure, sentence, recipe, runs, lookup);
+        if (ordered !== undefined) return { said: figure.written, ordered };
+        continue;
+      }
+      const timed = /\bdose$/.test(figure.written) ? stated.filter(({ time }) => time !== undefined) : [];
+      if (timed.length > 0)
+        return {
+          said: figure.written,
+          ordered: timed.map(({ written, time }) => `${written} per ${time}`).join(" and "),
+        };
+      if (stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
       if (stated.some((each) => isOtherForm(figure, each, recipe, lookup))) continue;
       return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
     }
@@ -58,6 +71,12 @@ interface Stated {
   written: string;
   /** The form that the order counts. */
   as: string | undefined;
+  /** For how long it is, as written. */
+  time: string | undefined;
+}
+
+function timeOf(slots: object): string | undefined {
+  return "time" in slots ? (slots.time as MeasureSlot | undefined)?.written : undefined;
 }
 
 function formOf(slots: object): string | undefined {
@@ -86,9 +105,15 @@ function statedLike({ unit }: Quantity, { order }: Recipe): Stated[] {
   const isTitrated = order?.one("use")?.slots.use.choice === "titrated";
   return (order?.every() ?? [])
     .filter(({ word }) => word !== "infuse-at" || !isTitrated)
-    .flatMap((fact) => measuresOf(fact).map((measure) => ({ ...measure, as: formOf(fact.slots as object) })))
-    .flatMap(({ quantity, written, as }) =>
-      quantity?.unit.dimension === unit.dimension ? [{ quantity, written, as }] : [],
+    .flatMap((fact) =>
+      measuresOf(fact).map((measure) => ({
+        ...measure,
+        as: formOf(fact.slots as object),
+        time: timeOf(fact.slots as object),
+      })),
+    )
+    .flatMap(({ quantity, written, as, time }) =>
+      quantity?.unit.dimension === unit.dimension ? [{ quantity, written, as, time }] : [],
     );
 }
 

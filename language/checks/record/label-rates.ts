@@ -1,4 +1,5 @@
 /** The rates at which a line of the label says that it runs, in mL or in drug by time, laid against the order and against each other. */
+import { forPatient } from "../../bench/order.ts";
 import { orderedGiving } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
@@ -9,6 +10,7 @@ import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { dosesInWords, isDaily, isGivenInDoses, isWholeDoses } from "./daily-doses.ts";
 import { isDrugRate, type NeededRates, neededRates } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
@@ -25,9 +27,10 @@ const otherRate =
 const ofThePreparation = /\b(?:rates?|bolus|loading)\b/gi;
 /** `20 mg/h at 4 mL/h`, `4 mL/h (20 mg/h)`: one rate in two ways. */
 const saysAgain =
-  /^,? (?:\(|or |at |i\.e\. |that is |which is |gives |delivers |is |equals |= )(?:a |the )?(?:rate of |= )?$/i;
+  /^(?:,? (?:\(|or |at |i\.e\. |that is |which is |(?:will )?(?:give|deliver|provide)s? |corresponds? to |equates to |is (?:equivalent to |equal to |the same as )?|equals |= |→ )|: )(?:a |the )?(?:rate of |dose of |= )?$/i;
 
-const converts = /^ (?:=|is|equals|gives|delivers) $/i;
+const converts =
+  /^(?: (?:=|→|is|equals|is (?:equivalent|equal) to|corresponds? to|equates to|(?:will )?(?:give|deliver|provide)s?)|:) $/i;
 
 /**
  * `Run at 100 mL/h` where the order says 1 mL/h, a volume and a time that make another rate, `5 mg/h` for 50 mg/h, and two rates that are
@@ -41,7 +44,7 @@ export function rateContradicted(
 ): Contradiction | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
   for (const sentence of assertions(text)) {
-    const figures = figuresIn(sentence).filter(({ quantity }) => isRate(quantity));
+    const figures = ratesIn(sentence, runs);
     if (figures.length === 0) continue;
     const pair = pairContradicted(figures, sentence, recipe, runs, lookup);
     if (pair) return pair;
@@ -49,6 +52,15 @@ export function rateContradicted(
     for (const figure of figures) {
       if (isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       if (figuresOfConversions(sentence).has(figure)) continue;
+      const isDosesOfDay = isDaily(figure.quantity) && isGivenInDoses(recipe, runs);
+      if (isDosesOfDay && isOfGiving(figure, sentence, recipe, lookup)) {
+        const possible = isVolumeRate(figure.quantity)
+          ? volumesOfDay(figure.quantity, runs)
+          : neededRates(figure, sentence, recipe, runs, lookup);
+        if (possible.length > 0 && !isOfPart(recipe) && !isWholeDoses(possible))
+          return { said: figure.written, ordered: dosesInWords(runs) };
+        continue;
+      }
       const known = isVolumeRate(figure.quantity)
         ? speaksOfRate.test(sentence) || isBare(figure, sentence, ownWords(recipe, lookup))
           ? ratesOf(recipe, runs)
@@ -74,6 +86,27 @@ export function figuresOfConversions(sentence: string): ReadonlySet<TextFigure> 
     if (converts.test(between)) found.add(first).add(second);
   }
   return found;
+}
+
+/** Rates of a liquid for each kg or m2 as they are for this patient. */
+function ratesIn(sentence: string, runs: readonly Run[]): TextFigure[] {
+  const point = runs[0]?.point;
+  return figuresIn(sentence).flatMap((figure) => {
+    if (isRate(figure.quantity)) return figure;
+    const { key } = figure.quantity.unit.dimension;
+    if (!point || (key !== "volume/bodyWeight/time" && key !== "volume/area/time")) return [];
+    const all = forPatient(figure.quantity, point);
+    return all ? { ...figure, quantity: all } : [];
+  });
+}
+
+function isOfPart({ order }: Recipe): boolean {
+  return order?.one("use")?.slots.use.choice === "part-of-container";
+}
+
+function volumesOfDay(quantity: Quantity, runs: readonly Run[]) {
+  const needed = [inBase(quantity)];
+  return runs.flatMap((run) => (run.unknown ? [] : run.finals.map((vessel) => ({ vessel, needed }))));
 }
 
 function isVolumeRate({ unit }: Quantity): boolean {

@@ -4,6 +4,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
+import { equatedUnitsSpelt } from "./equated-units.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
@@ -45,7 +46,7 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = inFigures(slots.text.text);
+      const text = equatedUnitsSpelt(inFigures(slots.text.text));
       for (const contradicted of [
         routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
         accessContradicted(text, recipe),

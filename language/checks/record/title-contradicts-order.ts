@@ -9,12 +9,15 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 import { writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
+import { doseForPatientContradicted } from "./doses-for-patient.ts";
+import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { otherDose } from "./label-patients.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -42,7 +45,7 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
-    const text = inFigures(title.text);
+    const text = equatedUnitsSpelt(inFigures(title.text));
     const substance =
       substanceContradicted(text, recipe, lookup) ??
       tailContradicted(text, recipe, lookup) ??
@@ -106,6 +109,8 @@ export const titleContradictsOrder = recipeCheck({
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
       if (ofAnother.test(text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity))) continue;
       const contained = containedIn(figure, recipe, runs, lookup);
+      // `every 36 hours` is when the next is given.
+      if (/\bevery\s*$/i.test(figure.before) && /^(?:time|calendarDays)$/.test(quantity.unit.dimension.key)) continue;
       if (contained) {
         const { name, known } = contained;
         if (known.length > 0 && !known.some((each) => isNear(each, quantity)))
@@ -138,6 +143,9 @@ export const titleContradictsOrder = recipeCheck({
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
+        const forPatient = doseForPatientContradicted(figure, text, recipe, runs, lookup);
+        if (forPatient !== undefined && !otherDose.test(text))
+          yield { at: title, written, ordered: [], given: [forPatient] };
         const strength = titleStrengthContradicted(figure, text, recipe, runs, lookup);
         if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
         else if (rate?.said.startsWith(written))
