@@ -4,7 +4,7 @@ import { type Occurrence, occurrencesIn } from "../../language/answers/occurrenc
 import { renamed } from "../../language/answers/rename.ts";
 import { example, standardAnd } from "../../language/checks/example.ts";
 import type { Library } from "../../language/library.ts";
-import { faultyFolders, findingsOver, opened, type Texts, textsOf } from "./samples.ts";
+import { faultyFolders, findingsOver, opened, textsOf } from "./samples.ts";
 
 /** Behind every name; no word of any finding. */
 const suffix = "-kq";
