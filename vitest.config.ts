@@ -11,6 +11,7 @@ const together = [
   "planning",
   "proof",
   "quantities",
+  "rewritten",
   "samples",
   "spec",
   "syntax",

@@ -8,10 +8,11 @@ import { endsOf } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { Vessel } from "../bench/things.ts";
+import { pointsAcross } from "../checks/over-range.ts";
 import { handy, ml, strength } from "../checks/showing.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 
 /** One run, or two where the order has a range: at its lower and its upper ends. */
@@ -52,11 +53,26 @@ export function pointWords({ point }: Run): string {
   return [...point].map(([input, value]) => `${input.replace("-", " ")} ${showQuantity(value)}`).join(", ");
 }
 
-/** Volume that a step moves, undefined where it moves none. */
+/**
+ * Runs over which the least and the most of a figure are met: of an order with a range those at the corners of its pieces, since neither
+ * need stand at an end of it. None where they are not known.
+ */
+export function runsAcross(library: Library, recipe: Recipe): Run[] {
+  if (endsOf(recipe).length === 1) return runsOf(library, recipe);
+  const range = library.judgement(recipe);
+  if (!range || range.undecided.length > 0) return [];
+  const { lookup, policy } = library.surroundings();
+  return pointsAcross(recipe, range).map((point) => runRecipe(recipe, lookup, policy, { point, overfill: "label" }));
+}
+
+/** Volume that a step moves, least and most over the runs; undefined where it moves none, or none for somebody. */
 export function movedText(runs: readonly Run[], index: number): string | undefined {
-  const first = runs[0]?.steps[index]?.moved;
-  const last = runs.at(-1)?.steps[index]?.moved;
-  return first && last ? spread(ml(first), ml(last)) : undefined;
+  const [first, ...others] = runs
+    .map((run) => run.steps[index])
+    .map((step) => (step?.skipped ? undefined : step?.moved));
+  if (!first || others.some((moved) => !moved)) return undefined;
+  const rest = others as Exact[];
+  return spread(ml(Exact.least(first, ...rest)), ml(Exact.greatest(first, ...rest)));
 }
 
 /** `108 mL, magnesium-sulfate 37.04 mg/mL`. */

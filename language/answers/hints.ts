@@ -10,7 +10,7 @@ import type { Recipe } from "../model/declaration.ts";
 import { worstCaseWorkings } from "../working/limits.ts";
 import { rateWorkings } from "../working/rates.ts";
 import type { Working } from "../working/working.ts";
-import { afterText, atEnds, countText, finalText, movedText, runsOf } from "./figures.ts";
+import { afterText, atEnds, countText, finalText, movedText, runsAcross, runsOf } from "./figures.ts";
 import { editBetween, placeNow } from "./shifted.ts";
 
 export interface Hint {
@@ -30,7 +30,7 @@ export function hintsOf(library: Library, recipe: Recipe): Hint[] | undefined {
   if (runs.some((run) => run.unknown)) return undefined;
   return [
     ...materialHints(recipe, runs),
-    ...stepHints(runs),
+    ...stepHints(runs, runsAcross(library, recipe)),
     ...finalHints(library, recipe, runs),
     ...useWithinHints(library, recipe, runs),
     ...worstHints(library, runs),
@@ -102,12 +102,13 @@ function materialHints(recipe: Recipe, runs: readonly Run[]): Hint[] {
   });
 }
 
-function stepHints(runs: readonly Run[]): Hint[] {
+/** @param across runs over which the least and the most are met */
+function stepHints(runs: readonly Run[], across: readonly Run[]): Hint[] {
   const hints: Hint[] = [];
   for (const [index, step] of runs[0]!.steps.entries()) {
     if (runs.some((r) => r.steps[index]?.skipped)) continue;
     const at = step.step.end;
-    const moved = movedText(runs, index);
+    const moved = movedText(across, index);
     if (moved && !step.claims.some((c) => c.kind === "moves") && !statesVolume(step.slots)) {
       hints.push({ at, text: `= ${moved}`, about: "Volume that this step moves, worked out.", states: `  = ${moved}` });
     }

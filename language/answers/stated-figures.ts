@@ -3,7 +3,7 @@ import { vesselsOf } from "../bench/setup.ts";
 import { strength } from "../checks/showing.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
-import { movedText, runsOf } from "./figures.ts";
+import { movedText, runsAcross, runsOf } from "./figures.ts";
 
 /** The final concentration of a preparation, as far as the steps make one. One run only: a range has no single figure. */
 export function derivedConcentration(library: Library, recipe: Recipe | undefined, name: string | undefined): string[] {
@@ -31,8 +31,8 @@ export function derivedMoves(library: Library, recipe: Recipe | undefined, at: n
   const upTo: Recipe = { ...recipe, steps: recipe.steps.slice(0, recipe.steps.indexOf(step) + 1) };
   const open = { ...step, tokens: withoutOpenClaim(step.tokens) };
   upTo.steps[upTo.steps.length - 1] = open;
-  const runs = runsOf(library, upTo);
-  if (runs.some((r) => r.unknown)) return [];
+  const runs = runsAcross(library, upTo);
+  if (runs.length === 0 || runs.some((r) => r.unknown)) return [];
   const index = runs[0]!.steps.findIndex((s) => s.step === open);
   const text = index < 0 ? undefined : movedText(runs, index);
   return text === undefined ? [] : [text];

@@ -15,7 +15,7 @@ export function contradictsItsClaim(step: StepRun, run: Run): boolean {
       if (from.quantity.unit.dimension.key !== "volume" || to.quantity.unit.dimension.key !== "volume") return false;
       const [least, most] = [inBase(from.quantity), inBase(to.quantity)];
       if (!moved.isBelow(least) && !moved.isAbove(most)) return false;
-      if (isEndlessAsWritten(least, moved) || isEndlessAsWritten(most, moved)) return false;
+      if (states(least, moved) || states(most, moved)) return false;
       const asked = askedBetweenMarks(step, run);
       const give = asked?.times(inThreeFigures);
       return !give || asked?.isBelow(least.minus(give)) || asked?.isAbove(most.plus(give));
@@ -47,13 +47,14 @@ export function statesAsked(stated: Exact, asked: Exact): boolean {
 const inThreeFigures = Exact.of("0.005");
 
 /**
- * A volume whose decimals have no end, such as 250 g ÷ 0.7 g/mL, is written rounded, and no other way: 357 mL, 357.1 mL and 357.14 mL
- * all state it, from three figures on. What can be written out is stated as it is.
+ * What a person writes who rounds the figure: half up, to four figures or more (4.929 mL for 4.92857 mL; never 5 mL for 5.4 mL). Where
+ * the decimals have no end, such as those of 250 g ÷ 0.7 g/mL, it is written rounded and no other way, and three figures will do.
  */
-export function isEndlessAsWritten(stated: Exact, moved: Exact): boolean {
-  if (moved.terminates()) return false;
-  for (let figures = 3; figures <= mostFigures; figures++)
-    if (moved.roundedToDigits(figures).equals(stated)) return true;
+export function states(stated: Exact, derived: Exact): boolean {
+  if (stated.equals(derived)) return true;
+  if (!statesAsked(stated, derived)) return false;
+  for (let figures = derived.terminates() ? 4 : 3; figures <= mostFigures; figures++)
+    if (derived.roundedToDigits(figures).equals(stated)) return true;
   return false;
 }
 

@@ -6,6 +6,8 @@ import type { NameSlot } from "../model/slots.ts";
 export interface NameUse {
   name: NameSlot;
   kinds: readonly DeclarationKind[];
+  /** May as well name what a fluid or a product brings, such as sodium, which no library declares. */
+  isOrContained?: true;
 }
 
 const drug: readonly DeclarationKind[] = ["drug"];
@@ -13,8 +15,16 @@ const fluid: readonly DeclarationKind[] = ["fluid"];
 const stock: readonly DeclarationKind[] = ["stock"];
 const mixable: readonly DeclarationKind[] = ["fluid", "drug"];
 
+interface Use {
+  slot: string;
+  kinds: readonly DeclarationKind[];
+  isOrContained?: true;
+}
+
+const drugOrContained = { kinds: drug, isOrContained: true } as const;
+
 /** Which slot of which fact is a library name. */
-const uses: Readonly<Record<string, { slot: string; kinds: readonly DeclarationKind[] }>> = {
+const uses: Readonly<Record<string, Use>> = {
   "drug compatible": { slot: "what", kinds: mixable },
   "drug incompatible": { slot: "what", kinds: mixable },
   "drug added-before": { slot: "drug", kinds: drug },
@@ -29,12 +39,16 @@ const uses: Readonly<Record<string, { slot: string; kinds: readonly DeclarationK
   "order additive": { slot: "drug", kinds: drug },
   "order diluent": { slot: "fluid", kinds: fluid },
   "order dose": { slot: "bands", kinds: ["bands"] },
+  "fluid contains": { slot: "what", ...drugOrContained },
+  "stock contains": { slot: "what", ...drugOrContained },
+  "preparation concentration": { slot: "drug", ...drugOrContained },
+  "preparation nominal-concentration": { slot: "drug", ...drugOrContained },
 };
 
 /** Kinds of declaration whose names fit a slot of a fact; undefined where the slot is no library name. */
 export function kindsFitting(block: string, word: string, slot: string): readonly DeclarationKind[] | undefined {
   const use = uses[`${block} ${word}`];
-  return use?.slot === slot ? use.kinds : undefined;
+  return use?.slot === slot && !use.isOrContained ? use.kinds : undefined;
 }
 
 export function namesUsed(declaration: Declaration): NameUse[] {
@@ -67,7 +81,8 @@ export function namesUsed(declaration: Declaration): NameUse[] {
 function collect(block: string, fact: Fact, found: NameUse[]): void {
   const use = uses[`${block} ${fact.word}`];
   const name = use ? (fact.slots as Record<string, NameSlot | undefined>)[use.slot] : undefined;
-  if (use && name && name.name !== "any") found.push({ name, kinds: use.kinds });
+  if (use && name && name.name !== "any")
+    found.push({ name, kinds: use.kinds, ...(use.isOrContained && { isOrContained: true }) });
   const reference = fact.source?.reference;
   // A block's own source speaks for all its facts; it is looked at once, where it stands.
   if (reference && (fact.word === "source" || (reference.start >= fact.start && reference.end <= fact.end))) {

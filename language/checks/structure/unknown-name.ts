@@ -33,7 +33,8 @@ export const unknownName = libraryCheck<Unknown>({
       for (const unread of unreadElsewhere(declaration, lookup, chunk))
         yield { at: unread.at, name: unread.at.name, kinds: [], other: undefined, unread };
     }
-    for (const { name, kinds } of namesUsed(declaration)) {
+    for (const { name, kinds, isOrContained } of namesUsed(declaration)) {
+      if (isOrContained) continue;
       const known = kinds.some((kind) => {
         if (kind === "recipe" || kind === "lots") return lookup.names(kind).includes(name.name);
         return lookup.find(kind, name.name) !== undefined;

@@ -4,7 +4,7 @@ import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
-import { askedBetweenMarks, isEndlessAsWritten, statesAsked } from "../claims.ts";
+import { askedBetweenMarks, states, statesAsked } from "../claims.ts";
 import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -126,11 +126,11 @@ function statesBoth([from, to]: readonly [Exact, Exact], asked: readonly Asked[]
   if (!one) return false;
   const least = others.reduce((a, b) => (b.volume.isBelow(a.volume) ? b : a), one);
   const most = others.reduce((a, b) => (b.volume.isAbove(a.volume) ? b : a), one);
-  return states(from, least) && states(to, most);
+  return statesOne(from, least) && statesOne(to, most);
 }
 
-function states(stated: Exact, { volume, isBetweenMarks }: Asked): boolean {
-  return isBetweenMarks ? statesAsked(stated, volume) : stated.equals(volume) || isEndlessAsWritten(stated, volume);
+function statesOne(stated: Exact, { volume, isBetweenMarks }: Asked): boolean {
+  return isBetweenMarks ? statesAsked(stated, volume) : states(stated, volume);
 }
 
 /** Another step is told for it, a container that is missing, or a dose that is rounded to nothing. */
