@@ -6,11 +6,11 @@ import { inBase, type Quantity, volumeOf } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
-import { availableIn } from "./drawing.ts";
+import { availableIn, isCountDerived } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
 import { labelledForm } from "./labelled-form.ts";
 import type { OrderedDose } from "./order.ts";
-import { drawnFrom } from "./step-run.ts";
+import { drawnOfDose } from "./rest-of-dose.ts";
 import type { Vessel } from "./things.ts";
 import { isStockContainer } from "./vessels.ts";
 
@@ -169,7 +169,7 @@ function askDose(bench: Bench, from: readonly Vessel[], spot: Spot & { choice: s
   return volume ? { volume, stated: undefined } : undefined;
 }
 
-/** Volume of what steps before have left to draw of a dose: the dose less all that they drew of the drug from these containers. */
+/** Volume of what steps before have left to draw of a dose. */
 function restOf(
   bench: Bench,
   from: readonly Vessel[],
@@ -182,7 +182,7 @@ function restOf(
   const wanted = amountOf(given, kind, substance, as, ion);
   // Why it cannot be counted is told as of the whole dose.
   if (isRefusal(wanted)) return volumeOfAmount(bench, from, given, as, ion, spot);
-  const rest = wanted.minus(drawnFrom(new Set(from), drug, bench.steps));
+  const rest = wanted.minus(drawnOfDose(from, drug, wanted, bench.steps));
   if (rest.isPositive())
     return volumeOfAmount(bench, from, { value: rest, unit: kindUnits[kind] }, undefined, undefined, spot);
   const why = "steps before draw all of it; put the step under `only when` for doses that leave a rest";
@@ -216,7 +216,19 @@ export function volumeOfAmount(
     bench.note("amount-not-computable", spot, { why: wanted, vessel: first, drug });
     return undefined;
   }
-  return volumeHolding(bench, holding.length > 0 ? holding : from, drug, wanted, spot);
+  if (holding.length > 0) return volumeHolding(bench, holding, drug, wanted, spot);
+  return volumeOfNext(bench, from, drug, wanted) ?? volumeHolding(bench, from, drug, wanted, spot);
+}
+
+/** All are emptied, and one more is taken where their number is derived: it is as strong as what was drawn before. */
+function volumeOfNext(bench: Bench, from: readonly Vessel[], drug: string, wanted: Exact): Exact | undefined {
+  for (const vessel of from) {
+    if (!isCountDerived(bench, vessel)) continue;
+    const drawn = bench.steps.flatMap((s) => s.movements).find((m) => m.from === vessel && m.how === "draw");
+    const held = drawn?.liquid.amounts.get(drug);
+    if (drawn && held?.isPositive()) return wanted.times(drawn.liquid.volume).over(held);
+  }
+  return undefined;
 }
 
 /** The solute that an amount speaks of: the one drug in the vessel, or a declared content such as potassium. */

@@ -5,6 +5,7 @@
  * does not hide the next. Where a figure cannot be known, `unknown` is set, and nothing that rests on it is judged.
  */
 
+import type { Stock } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import type { Exact } from "../quantities/exact.ts";
@@ -221,11 +222,14 @@ export class Bench {
     return this.setup.drugs.get(drug)?.facts.one("hazard")?.slots.answer.choice === "hazardous";
   }
 
+  /** A stock on the tray. */
+  stock(name: string): Stock | undefined {
+    for (const { item } of this.setup.groups.values())
+      if (item?.kind === "stock" && item.name.name === name) return item;
+    return undefined;
+  }
+
   holdsDrug(stockName: string): boolean {
-    for (const group of this.setup.groups.values()) {
-      if (group.item?.kind === "stock" && group.item.name.name === stockName)
-        return group.item.facts.one("drug") !== undefined;
-    }
-    return false;
+    return this.stock(stockName)?.facts.one("drug") !== undefined;
   }
 }

@@ -4,6 +4,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
 import { enter, passParts, watchContent } from "./entering.ts";
 import { isAlike, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
+import { isOneLiquid } from "./one-liquid.ts";
 import { countOverfill } from "./overfill.ts";
 import { mostOfOne } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
@@ -116,7 +117,13 @@ function watchSource(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot, 
   if (vessel.undissolved) bench.note("drawn-before-dissolved", spot, { vessel, since: vessel.undissolved });
   if (vessel.unmixed) bench.note("drawn-before-mixed", spot, { vessel, since: vessel.unmixed });
   if (vessel.sealed) bench.note("touched-after-seal", spot, { vessel, since: vessel.sealed });
-  const had = syringe.wettedBy.filter((stock) => bench.holdsDrug(stock) && !vessel.liquid.stocks.includes(stock));
+  const isOther = (name: string) => {
+    const [before, now] = [bench.stock(name), vessel.stock];
+    return (
+      bench.holdsDrug(name) && !vessel.liquid.stocks.includes(name) && !(before && now && isOneLiquid(before, now))
+    );
+  };
+  const had = syringe.wettedBy.filter(isOther);
   if (had.length > 0 && !onTop && vessel.stock) {
     bench.note("second-drug-in-syringe", spot, { syringe, had, now: vessel.stock.name.name });
   }
@@ -197,7 +204,7 @@ function readingOf(bench: Bench, syringe: Vessel, before: Exact, ask: Ask, spot:
 }
 
 function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest: Exact, spot: Spot): void {
-  const first = from[0];
+  const first = from.find((vessel) => isCountDerived(bench, vessel)) ?? from[0];
   if (!first) return;
   const group = bench.setup.groups.get(first.name);
   const full = fullYield(bench, first);
@@ -217,6 +224,12 @@ function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest:
     }
   }
   bench.note("draw-beyond-content", spot, { vessel: first, asked, held: asked.minus(rest) });
+}
+
+/** One more of it may be taken: how many there are follows from what is drawn. What is finished is one container. */
+export function isCountDerived(bench: Bench, vessel: Vessel): boolean {
+  const group = bench.setup.groups.get(vessel.name);
+  return group !== undefined && group.stated === undefined && isConsumable(vessel) && !bench.isFinal(vessel);
 }
 
 function fullYield(bench: Bench, vessel: Vessel): Exact {

@@ -123,11 +123,17 @@ function union(a: readonly string[], b: readonly string[]): readonly string[] {
   return extra.length === 0 ? a : [...a, ...extra];
 }
 
-/** Both from one and the same product alone, or one solution of the same products as strong as the other: nothing is left to mix. */
+/** Both from one and the same product alone, or one solution as strong as the other: nothing is left to mix. */
 export function isAlike(held: Liquid, added: Liquid): boolean {
-  if (held.stocks.length !== added.stocks.length || !held.stocks.every((stock) => added.stocks.includes(stock)))
-    return false;
-  return held.stocks.length === 1 || (isAsStrong(held, added, "amounts") && isAsStrong(held, added, "fluids"));
+  const [product] = held.stocks;
+  if (held.stocks.length === 1 && added.stocks.length === 1 && added.stocks[0] === product) return true;
+  return isStrengthKnown(held, added) && isAsStrong(held, added, "amounts") && isAsStrong(held, added, "fluids");
+}
+
+/** The same drugs in both, of all of which it is known how much there is. */
+function isStrengthKnown(held: Liquid, added: Liquid): boolean {
+  if (held.drugs.length !== added.drugs.length) return false;
+  return held.drugs.every((drug) => added.drugs.includes(drug) && held.amounts.has(drug) && added.amounts.has(drug));
 }
 
 function isAsStrong(one: Liquid, other: Liquid, what: "amounts" | "fluids"): boolean {

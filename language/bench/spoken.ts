@@ -6,6 +6,7 @@ import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { AmountKind } from "./liquid.ts";
 import { type Movement, type StepRun, takenUp } from "./step-run.ts";
+import { thingName } from "./things.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
 export function spoken(names: readonly NameSlot[]): string {
@@ -50,6 +51,13 @@ export function showEach(run: StepRun): string {
   if (each) return millilitres(each);
   const served = servedBy(run);
   return served.length > 1 ? served.map((m) => millilitres(m.moved)).join(", then ") : showVolume(run);
+}
+
+/** `: 2 mL from mag 1 of 2, then 6 mL from mag 2 of 2`, where a draw goes on in a further container; else nothing. */
+export function showByContainer({ movements }: StepRun): string {
+  const drawn = movements.flatMap(({ from, moved }) => (from ? [{ from, moved }] : []));
+  if (new Set(drawn.map(({ from }) => from)).size < 2) return "";
+  return `: ${drawn.map(({ from, moved }) => `${millilitres(moved)} from ${thingName(from)}`).join(", then ")}`;
 }
 
 /** A concentration in a handy unit: `37.04 mg/mL`, `14.71 mcg/mL`; four significant digits where it is long. */

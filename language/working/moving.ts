@@ -1,9 +1,11 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
 import { type OrderedDose, orderedDiluentVolume, orderedFinalVolume, rowAt } from "../bench/order.ts";
+import { drawnOfDose } from "../bench/rest-of-dose.ts";
 import type { Run } from "../bench/run.ts";
+import { vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
-import { drawnFrom, type Movement, type StepRun } from "../bench/step-run.ts";
+import type { Movement, StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -66,15 +68,16 @@ function askedAmount(run: Run, step: StepRun, slots: MovingSlots): Asked | undef
   return { amount: dose.given, as: dose.as, ion: dose.ion, before: [] };
 }
 
-/** The dose less what the steps before drew from the same containers. */
+/** The dose less what the steps before drew of it. */
 function restAsked(run: Run, step: StepRun, dose: OrderedDose, given: Quantity): Asked | undefined {
   const kind = run.setup.kinds.get(dose.drug);
   const of = substanceIn(run, dose.drug);
   const wanted = kind && amountOf(given, kind, of, dose.as, dose.ion);
   if (!kind || !wanted || isRefusal(wanted)) return undefined;
-  const from = new Set(step.movements.map((m) => m.from));
+  const { from: names } = step.slots as { from: readonly NameSlot[] };
+  const from = names.flatMap(({ name }) => vesselsOf(run.groups.get(name)));
   const earlier = run.steps.filter(({ number }) => number < step.number);
-  const before = drawnFrom(from, dose.drug, earlier);
+  const before = drawnOfDose(from, dose.drug, wanted, earlier);
   const [rest, drawn] = [wanted.minus(before), before].map((each) => amountIn(each, kind, given.unit, of));
   const text = `dose ${shown(given)} − ${shown(drawn!)} drawn before = ${shown(rest!)}`;
   return { amount: rest!, as: undefined, ion: undefined, before: [line("computed", text, rest!)] };

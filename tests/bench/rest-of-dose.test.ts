@@ -27,10 +27,36 @@ describe("rest of dose", () => {
     expect(moved({ order }, 2)).toBe("45");
   });
 
-  it("counts what came from the same containers only", () => {
-    expect(moved({ steps: "draw 25 mL from twin into syringe\n    draw rest of dose from source into spare" }, 2)).toBe(
-      "40",
-    );
+  it("goes on in another container of the same liquid", () => {
+    const steps = "draw 25 mL from twin into syringe\n    draw rest of dose from source into spare";
+    expect(moved({ steps }, 2)).toBe("15");
+    const result = run({ ...parts, steps });
+    expect(movingWork(result, result.steps[1]!)[0]?.text).toBe("dose 2 g − 1.25 g drawn before = 0.75 g");
+  });
+
+  it("does not count another strength, nor a whole dose drawn elsewhere", () => {
+    const weaker = parts.more!.replace("50 mg/mL", "25 mg/mL");
+    const steps = "draw 25 mL from twin into syringe\n    draw rest of dose from source into spare";
+    expect(moved({ more: weaker, steps }, 2)).toBe("40");
+    const whole =
+      "draw dose from twin into syringe\n    draw 25 mL from source into spare\n    draw rest of dose from source into spare on top";
+    expect(moved({ steps: whole }, 3)).toBe("15");
+  });
+
+  it("takes one more container where the one in hand does not reach, and says so", () => {
+    const stock = "container  vial\n  strength  50 mg/mL\n  fill  30 mL";
+    const said = (first: string) => {
+      const steps = `draw ${first} from source into syringe\n    draw rest of dose from source into spare`;
+      const result = run({ ...parts, stock, steps });
+      const { verb, slots } = result.plan.steps[1]!;
+      return [result.groups.get("source")?.things.length, verb.sentence(slots as never, result.steps[1]!)];
+    };
+    expect(said("25 mL")).toEqual([
+      2,
+      "Draw rest of dose (15 mL: 5 mL from source 1 of 2, then 10 mL from source 2 of 2) from source into spare.",
+    ]);
+    // The first is emptied to the last drop by its label, and gives the strength all the same.
+    expect(said("30 mL")).toEqual([2, "Draw rest of dose (10 mL) from source into spare."]);
   });
 
   it("shows how it comes about", () => {

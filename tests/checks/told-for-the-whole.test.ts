@@ -1,4 +1,4 @@
-/** One slip at a set or at a container that is too small is told once; and a suspension that settles. Common practice. */
+/** One slip at a set or at a container that is too small is told once. Common practice. */
 import { describe, expect, it } from "vitest";
 import { example } from "../../language/checks/example.ts";
 import { findingsOf } from "./findings-of.ts";
@@ -36,20 +36,5 @@ describe("a container that is too small at every step", () => {
     expect(twice("105 mL")).toEqual([
       "After step 13 bag would hold 108 mL, but it can hold 105 mL. Withdraw first, or use a larger container.",
     ]);
-  });
-});
-
-describe("a suspension", () => {
-  const settles: [string, string] = [
-    "  light          not-sensitive\n",
-    "  light          not-sensitive\n  nature         suspension\n",
-  ];
-  it("is mixed in its container before the draw, and not only in the bag", () => {
-    expect(told("suspension-drawn-settled", example(settles))).toEqual([
-      "Step 6 draws from mag, and no step before mixes it: magnesium-sulfate is a suspension and settles. Add `mix mag by inverting 10 times` before.",
-    ]);
-  });
-  it("is not asked for of a solution", () => {
-    expect(told("suspension-drawn-settled", example())).toEqual([]);
   });
 });

@@ -2,7 +2,7 @@
 import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
-import { showEach, showVolume, spoken } from "../spoken.ts";
+import { showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -16,7 +16,7 @@ export const draw = verb({
   word: "draw",
   form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|diluent-volume|all>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
-    "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another. Into a set of syringes it says `each of`.",
+    "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another, and where their number is not stated one more is taken when they do not reach. Into a set of syringes it says `each of`.",
   moves: true,
   act(bench, slots, run) {
     const from = bench.vessels(slots.from);
@@ -44,7 +44,8 @@ export const draw = verb({
   sentence(slots, run) {
     const what = slots.amount ? slots.amount.written : (slots.figure?.choice ?? "");
     const volume = slots.each ? showEach(run) : showVolume(run);
-    const shown = volume && volume !== slots.amount?.written ? ` (${volume})` : "";
+    const byContainer = slots.figure?.choice === "rest of dose" ? showByContainer(run) : "";
+    const shown = volume && volume !== slots.amount?.written ? ` (${volume}${byContainer})` : "";
     return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.each ? "each of " : ""}${slots.syringe.name}.`;
   },
   cautions: [

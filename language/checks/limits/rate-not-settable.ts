@@ -17,6 +17,8 @@ interface NotSettable {
   had: Quantity;
   off: Exact;
   by: "drops" | "pump";
+  /** It is titrated, and this is the rate that it begins with. */
+  isStarted: boolean;
 }
 
 const givingSet = `
@@ -46,7 +48,9 @@ export const rateNotSettable = recipeCheck<NotSettable>({
   *find({ recipe, run, policy }) {
     const { order } = recipe;
     const timed = rowAt(order?.all("infuse-at"), run) ?? rowAt(order?.all("infuse-over"), run);
-    if (!timed || order?.one("use")?.slots.use.choice === "titrated") return;
+    if (!timed) return;
+    // What is titrated is set anew at the bedside; the rate that it is started at must be one that can be set.
+    const isStarted = order?.one("use")?.slots.use.choice === "titrated";
     const said = new Set<string>();
     for (const vessel of run.finals) {
       const found = givingRateIfRough(run, vessel, policy, policy.tolerance.dose);
@@ -57,17 +61,17 @@ export const rateNotSettable = recipeCheck<NotSettable>({
       if (off.isAtMost(policy.tolerance.dose)) continue;
       said.add(vessel.name);
       const by = found.drops ? "drops" : "pump";
-      yield { at: timed, container: vessel.name, found, wanted, had, off, by };
+      yield { at: timed, container: vessel.name, found, wanted, had, off, by, isStarted };
     }
   },
-  say({ container, found, wanted, had, off, by }, { policy }) {
+  say({ container, found, wanted, had, off, by, isStarted }, { policy }) {
     const step = showQuantity({ value: policy.pumpStep, unit: findUnit("mL/h").unit! });
     const means =
       by === "drops"
         ? `counted in whole drops of ${found.drops!.set} that is ${showQuantity(had)}`
         : `a pump set in steps of ${step} gives ${showQuantity(had)}`;
     return {
-      text: `${container} is to run at ${showQuantity(wanted, 4)}; ${means}, ${percent(off)} off, and the site allows ${percent(policy.tolerance.dose)}. ${by === "drops" ? "Give it by a pump, or with a set of more drops to the mL" : "Dilute it more, or give it with a finer pump"}.`,
+      text: `${container} is to ${isStarted ? "start" : "run"} at ${showQuantity(wanted, 4)}; ${means}, ${percent(off)} off, and the site allows ${percent(policy.tolerance.dose)}. ${by === "drops" ? "Give it by a pump, or with a set of more drops to the mL" : "Dilute it more, or give it with a finer pump"}.`,
     };
   },
 });

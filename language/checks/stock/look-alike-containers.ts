@@ -1,3 +1,4 @@
+import { isOneLiquid } from "../../bench/one-liquid.ts";
 import type { Material, Stock } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
@@ -31,7 +32,8 @@ export const lookAlikeContainers = recipeCheck({
 });
 
 function taken(a: Stock, b: Stock, lookup: Lookup): "pack" | "name" | undefined {
-  if (a.name.name === b.name.name) return undefined;
+  // Whoever takes one pack of a liquid for another of it draws the same.
+  if (isOneLiquid(a, b)) return undefined;
   if (looksLike(a, b.name.name) || looksLike(b, a.name.name)) return "pack";
   return confused(a, b, lookup) || confused(b, a, lookup) ? "name" : undefined;
 }
