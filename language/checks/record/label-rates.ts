@@ -76,11 +76,11 @@ export function figuresOfConversions(sentence: string): ReadonlySet<TextFigure> 
   return found;
 }
 
-function isVolumeRate({ unit }: Quantity): boolean {
+export function isVolumeRate({ unit }: Quantity): boolean {
   return unit.dimension === perHour.dimension;
 }
 
-function isRate(quantity: Quantity): boolean {
+export function isRate(quantity: Quantity): boolean {
   return isVolumeRate(quantity) || isDrugRate(quantity);
 }
 
@@ -127,7 +127,7 @@ function pairContradicted(
 }
 
 /** As print rounds, or as a pump is set: 0.3 mL/h for 0.33 mL/h. */
-function isRateNear(known: Quantity, said: Quantity, runs: readonly Run[]): boolean {
+export function isRateNear(known: Quantity, said: Quantity, runs: readonly Run[]): boolean {
   if (isNear(known, said)) return true;
   const step = runs[0]?.policy.pumpStep;
   const value = inBase(said);

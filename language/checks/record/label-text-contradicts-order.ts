@@ -12,6 +12,7 @@ import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
@@ -70,6 +71,7 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
+        limitContradicted(inFigures(note.text), recipe, runs, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }
@@ -102,6 +104,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
+    limitContradicted(text, recipe, runs, lookup),
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),

@@ -11,6 +11,7 @@ import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { formForPatient, isForPatient } from "./forms-for-patients.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
@@ -115,6 +116,12 @@ export const titleContradictsOrder = recipeCheck({
             ordered: [],
             given: known.map((q) => showQuantity(q, 4)),
           };
+        continue;
+      }
+      const form = isForPatient(quantity) ? formForPatient(figure, recipe, lookup) : undefined;
+      if (form?.fits) continue;
+      if (form) {
+        yield { at: title, written: `${written} of ${form.of}`, ordered: [], given: [form.known] };
         continue;
       }
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
