@@ -9,9 +9,10 @@ import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
-import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
+import { percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
 import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
@@ -55,6 +56,7 @@ export const labelTextContradictsOrder = recipeCheck({
           ? figuresContradicted(text, recipe, runs, lookup)
           : [saltContradicted(text, recipe, lookup)]),
         keepingContradicted(text, recipe),
+        lightContradicted(text, recipe, lookup),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
       ]) {
@@ -72,6 +74,8 @@ export const labelTextContradictsOrder = recipeCheck({
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
         limitContradicted(inFigures(note.text), recipe, runs, lookup),
+        keepingContradicted(inFigures(note.text), recipe),
+        lightContradicted(note.text, recipe, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }

@@ -16,6 +16,7 @@ import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { keepingContradicted } from "./label-keeping.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -53,8 +54,10 @@ export const titleContradictsOrder = recipeCheck({
       routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
+      keepingContradicted(text, recipe),
     ]) {
-      if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
+      const { said, ordered, whole } = contradicted ?? {};
+      if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
     }
     const equation = equationContradicted(text, recipe, runs, lookup);
     if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
@@ -162,12 +165,12 @@ export const titleContradictsOrder = recipeCheck({
       };
     }
   },
-  say: ({ at, written, ordered, given = [], form }) => {
+  say: ({ at, written, ordered, whole, given = [], form }) => {
     const said = asPrinted(at.text, written);
     return {
       text: form
         ? `The title says ${said}; the order counts it as ${form.as}, which the title does not say, and as ${form.base} it is ${form.amount}. Write "${written} as ${form.as}".`
-        : `The title says ${said}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
+        : `The title says ${said}; the ${whole ?? "order"} ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
     };
   },
 });
