@@ -98,7 +98,7 @@ it.each([
 it.each([
   [
     "Magnesium sulfate 4 g in 0.45 % sodium chloride",
-    "The title says 0.45 % sodium chloride; the order says sodium chloride 0.9 % w/v. Correct whichever is wrong.",
+    "The title says 0.45 % sodium chloride; the recipe says sodium chloride 0.9 % w/v. Correct whichever is wrong.",
   ],
   ["Magnesium sulfate 4 g in 0.9 % sodium chloride", undefined],
 ])("the title %s", (title, told) => {

@@ -95,7 +95,7 @@ describe("the whole name of another drug", () => {
   it("is no other where the library has none of that name, and where only the salt differs", () => {
     expect(named("amphotericin", "Vancomycin")).toEqual([]);
     expect(
-      toldInTitle("Magnesium 4 g in sodium chloride 0.9 % 100 mL", [
+      toldInTitle("Magnesium 16.2 mmol in sodium chloride 0.9 % 100 mL", [
         "drug magnesium-sulfate {",
         'drug magnesium {\n  source  guide "other"\n  name    "magnesium"\n  high-alert  yes\n  hazard  not-hazardous\n  light   not-sensitive\n  compatible  sodium-chloride-0.9\n}\n\ndrug magnesium-sulfate {',
       ]),

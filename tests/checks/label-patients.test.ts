@@ -60,7 +60,7 @@ describe("the patient on the label", () => {
     "For 40 kg to 90 kg",
     "Loading dose 30 mg/kg",
     "Not for patients below 40 kg",
-    "Magnesium 4 g for 80 kg (50 mg/kg)",
+    "Magnesium sulfate 4 g for 80 kg (50 mg/kg)",
   ])("%s is in order", (line) => {
     expect(told(line)).toEqual([]);
   });

@@ -6,30 +6,12 @@
 import { describe, expect, it } from "vitest";
 import { example } from "../../language/checks/example.ts";
 import { findingsOf } from "./findings-of.ts";
-import { sayingTold } from "./printed-on-samples.ts";
+import { areSilent, areTold } from "./sayings.ts";
 
 const bag = "magnesium-4g";
 const pushed = "digoxin-40mcg";
 const epidural = "epidural-levobupivacaine-fentanyl";
 const inSaline = "in sodium chloride 0.9 % 100 mL";
-
-/** Each saying with what is repeated of it, or alone where it is repeated whole. */
-type Saying = string | [string, string];
-
-function areTold(recipe: string, sayings: readonly Saying[]): void {
-  it.each(sayings.map((each) => (typeof each === "string" ? [each, each] : each)))(
-    `${recipe}: %j is told once`,
-    (saying, said) => {
-      const told = sayingTold(recipe, saying);
-      expect(told).toHaveLength(1);
-      expect(told[0]).toContain(`${said}; the `);
-    },
-  );
-}
-
-function areSilent(recipe: string, sayings: readonly string[]): void {
-  it.each(sayings)(`${recipe}: %j is in order`, (saying) => expect(sayingTold(recipe, saying)).toEqual([]));
-}
 
 describe("another way in than the order's", () => {
   areTold(bag, [

@@ -90,6 +90,31 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
   return [...found.values()];
 }
 
+/** A declared limit of rate that so many mL/h of a finished container would break. */
+export interface RateLimit {
+  drug: string;
+  /** The rate that the mL/h bring, in the unit of the limit. */
+  shown: string;
+  /** `10 mg/min`. */
+  limit: string;
+}
+
+export function rateLimitBroken(run: Run, volumeRate: Exact): RateLimit | undefined {
+  for (const holding of run.unknown ? [] : concentrations(run)) {
+    const { vessel, drug } = holding;
+    for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), run)) {
+      const { kind, held } = limitedBy(rows, holding, run);
+      const rate = held?.times(volumeRate).over(vessel.liquid.volume);
+      const hourly = (quantity: Quantity | undefined) => perHour(quantity, kind, drug, run);
+      if (!rate || sideOf(rate, rows, ({ quantity }) => hourly(quantity)) !== "above") continue;
+      const limit = nearestEnd(rows[0]!, "above")?.written;
+      if (limit !== undefined)
+        return { drug: drug.name.name, shown: rateLike(rate, rows, hourly, kind, "above"), limit };
+    }
+  }
+  return undefined;
+}
+
 function rateLike(
   rate: Exact,
   rows: readonly LimitRow[],

@@ -13,6 +13,7 @@ import { methodNotSaid } from "./method-not-said.ts";
 import { monographIncomplete } from "./monograph-incomplete.ts";
 import { notKeptForCheck } from "./not-kept-for-check.ts";
 import { orderIncomplete } from "./order-incomplete.ts";
+import { patientNamed } from "./patient-named.ts";
 import { sealStepMissing } from "./seal-step-missing.ts";
 import { stockIncomplete } from "./stock-incomplete.ts";
 import { titleContradictsOrder } from "./title-contradicts-order.ts";
@@ -40,4 +41,5 @@ export const recordChecks: readonly AnyCheck[] = [
   drugNameNotKnown,
   exampleTitleDiffers,
   labelTextContradictsOrder,
+  patientNamed,
 ];

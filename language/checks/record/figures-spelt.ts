@@ -49,10 +49,10 @@ const spelt = remembered((text: string): Spelt => {
       if (findUnit(next.toLowerCase()).unit === undefined || next.length < 2) return whole;
       const value =
         before !== undefined
-          ? spokenValue(before)?.plus(Exact.of(shares.get(share!.toLowerCase())!))
+          ? numberOf(before)?.plus(Exact.of(shares.get(share!.toLowerCase())!))
           : alone !== undefined
             ? Exact.of(shares.get(alone.toLowerCase())!)
-            : spokenValue(words!);
+            : numberOf(words!);
       return value ? put(whole, `${inPrint(value)}${gap}${next}`) : whole;
     },
   );
@@ -73,7 +73,7 @@ export function asPrinted(text: string, said: string): string {
 }
 
 /** Undefined for what is no number as people say it (`five three`). */
-function spokenValue(words: string): Exact | undefined {
+function numberOf(words: string): Exact | undefined {
   if (/^\d+$/.test(words)) return Exact.of(words);
   const [whole = "", decimals, more] = words.toLowerCase().split(" point ");
   if (more !== undefined) return undefined;

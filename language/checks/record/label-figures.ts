@@ -5,9 +5,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { hours } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
@@ -211,36 +209,4 @@ function formBefore(before: string, name: string, lookup: Lookup): { as: string;
   if (!drug || last === undefined) return undefined;
   const salt = drug.substance.salts.find((each) => tellingWords(each.name, drug, lookup).includes(last));
   return salt && { as: salt.name, isOfBase: words.at(-2) === "as" };
-}
-
-const storedCold = /\b(?:refrigerator|refrigerated?|fridge)\b/i;
-const neverCold =
-  /\b(?:not|never) (?:be )?(?:refrigerate|refrigerated|put in(?:to)? (?:a|the) (?:refrigerator|fridge))\b/i;
-const limit =
-  /\b(?:(?:use|used|discard|expires?) (?:within|after|in)|keeps(?: for)?|(?:kept|stable|good) for) ((\d+(?:\.\d+)?) ?([a-z]+))\b/i;
-
-/** As a person counts. */
-const daysInMonth = 30;
-
-/** A longer life than the recipe gives it, or another storage. */
-export function keepingContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  const rows = recipe.preparations.flatMap((p) => p.facts.all("use-within"));
-  if (rows.length === 0) return undefined;
-  const places = rows.map(({ slots }) => slots.place.name);
-  const whole = "preparation";
-  if (neverCold.test(text) && places.includes("refrigerator"))
-    return { said: neverCold.exec(text)![0], ordered: "use-within at refrigerator", whole };
-  const [, said, number, word] = limit.exec(text) ?? [];
-  const unit = word === undefined ? undefined : findUnit(word).unit;
-  const stated = unit && hours({ value: Exact.of(number!), unit }, daysInMonth);
-  const opened = recipe.preparations.flatMap((p) => p.facts.all("after-opening"));
-  const known = [...rows, ...opened].map(({ slots }) => slots.time);
-  const lives = known.map(({ quantity }) => hours(quantity, daysInMonth));
-  if (stated && lives.every((life) => life !== undefined && stated.isAbove(life)))
-    return { said: `${said}`, ordered: `use-within ${[...new Set(known.map((t) => t.written))].join(" and ")}`, whole };
-  if (/\b(?:store|keep)\b/i.test(text) && storedCold.test(text) && !/\b(?:not|never|room|or)\b/i.test(text)) {
-    if (!places.includes("refrigerator"))
-      return { said: storedCold.exec(text)![0], ordered: `use-within at ${[...new Set(places)].join(" and ")}`, whole };
-  }
-  return undefined;
 }

@@ -1,19 +1,15 @@
 /** For whom a printed line says that it is made: a body weight, or a dose for each kg or m2, laid against the order. */
-import { baseShare, isRefusal } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
-import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
-import { measuresOf } from "../stated-measures.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { doseForPatientContradicted } from "./doses-for-patient.ts";
-import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { bodyWeightsIn, figuresIn } from "./figures-in-text.ts";
+import { formForPatient, isForPatient, statedForPatient } from "./forms-for-patients.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear } from "./label-figures.ts";
-import { tellingWords } from "./named-forms.ts";
-import { assertions, type Contradiction, isNamedLast, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction } from "./words-against-order.ts";
 
 /** An upper end, and what is given before or beside it, is another dose. */
 export const otherDose =
@@ -38,7 +34,7 @@ export function patientFigureContradicted(
     if (otherDose.test(sentence) || ofAnother.test(sentence)) continue;
     for (const figure of figuresIn(sentence)) {
       if (!isForPatient(figure.quantity) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
-      const stated = statedLike(figure.quantity, recipe);
+      const stated = statedForPatient(figure.quantity, recipe);
       if (stated.length === 0) {
         const ordered = doseForPatientContradicted(figure, sentence, recipe, runs, lookup);
         if (ordered !== undefined) return { said: figure.written, ordered };
@@ -50,71 +46,13 @@ export function patientFigureContradicted(
           said: figure.written,
           ordered: timed.map(({ written, time }) => `${written} per ${time}`).join(" and "),
         };
-      if (stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
-      if (stated.some((each) => isOtherForm(figure, each, recipe, lookup))) continue;
+      const form = formForPatient(figure, recipe, lookup);
+      if (form && !form.fits) return { said: `${figure.written} of ${form.of}`, ordered: form.known };
+      if (form || stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
       return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
     }
   }
   return undefined;
-}
-
-/** mg/kg, mcg/kg/min, mg/m2, AUC; what is for each kg of a liquid is spelt out otherwise. */
-function isForPatient({ unit }: Quantity): boolean {
-  // What is given by time is laid against the rate of the order (label-rates.ts).
-  const parts = unit.dimension.key.split("/");
-  if (parts.includes("time")) return false;
-  return parts.some((each) => each === "bodyWeight" || each === "area" || each === "exposure");
-}
-
-interface Stated {
-  quantity: Quantity;
-  written: string;
-  /** The form that the order counts. */
-  as: string | undefined;
-  /** For how long it is, as written. */
-  time: string | undefined;
-}
-
-function timeOf(slots: object): string | undefined {
-  return "time" in slots ? (slots.time as MeasureSlot | undefined)?.written : undefined;
-}
-
-function formOf(slots: object): string | undefined {
-  return "salt" in slots ? (slots.salt as NameSlot | undefined)?.name : undefined;
-}
-
-/** `Caffeine citrate 20 mg/kg = caffeine 10 mg/kg`: the ordered dose in the form that is named in front of the figure. */
-function isOtherForm({ before, quantity }: TextFigure, stated: Stated, recipe: Recipe, lookup: Lookup): boolean {
-  return orderedDrugs(recipe).some((name) => {
-    const drug = lookup.find("drug", name);
-    if (!drug || !isNamedLast(before, name, lookup)) return false;
-    const last = wordsOf(before).at(-1)!;
-    // Where the citrate is counted, plain `caffeine` is the form declared as caffeine-base.
-    const named = drug.substance.salts.find(
-      (salt) => salt.name === `${last}-base` || tellingWords(salt.name, drug, lookup).includes(last),
-    );
-    const [ordered, said] = [baseShare(drug.substance, stated.as), baseShare(drug.substance, named?.name)];
-    if (isRefusal(ordered) || isRefusal(said) || !said.isPositive()) return false;
-    const { value, unit } = stated.quantity;
-    return isNear({ value: value.times(ordered).over(said), unit }, quantity);
-  });
-}
-
-/** What the order states for each kg or m2. A rate that is only the first is changed at the bedside. */
-function statedLike({ unit }: Quantity, { order }: Recipe): Stated[] {
-  const isTitrated = order?.one("use")?.slots.use.choice === "titrated";
-  return (order?.every() ?? [])
-    .filter(({ word }) => word !== "infuse-at" || !isTitrated)
-    .flatMap((fact) =>
-      measuresOf(fact).map((measure) => ({
-        ...measure,
-        as: formOf(fact.slots as object),
-        time: timeOf(fact.slots as object),
-      })),
-    )
-    .flatMap(({ quantity, written, as, time }) =>
-      quantity?.unit.dimension === unit.dimension ? [{ quantity, written, as, time }] : [],
-    );
 }
 
 function weightsOf(runs: readonly Run[]): Quantity[] {

@@ -109,11 +109,11 @@ function volumesOfDay(quantity: Quantity, runs: readonly Run[]) {
   return runs.flatMap((run) => (run.unknown ? [] : run.finals.map((vessel) => ({ vessel, needed }))));
 }
 
-function isVolumeRate({ unit }: Quantity): boolean {
+export function isVolumeRate({ unit }: Quantity): boolean {
   return unit.dimension === perHour.dimension;
 }
 
-function isRate(quantity: Quantity): boolean {
+export function isRate(quantity: Quantity): boolean {
   return isVolumeRate(quantity) || isDrugRate(quantity);
 }
 
@@ -160,7 +160,7 @@ function pairContradicted(
 }
 
 /** As print rounds, or as a pump is set: 0.3 mL/h for 0.33 mL/h. */
-function isRateNear(known: Quantity, said: Quantity, runs: readonly Run[]): boolean {
+export function isRateNear(known: Quantity, said: Quantity, runs: readonly Run[]): boolean {
   if (isNear(known, said)) return true;
   const step = runs[0]?.policy.pumpStep;
   const value = inBase(said);

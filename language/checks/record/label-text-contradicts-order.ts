@@ -10,9 +10,11 @@ import { batchContradicted } from "./label-batches.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
-import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
+import { percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
+import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
@@ -55,6 +57,7 @@ export const labelTextContradictsOrder = recipeCheck({
           ? figuresContradicted(text, recipe, runs, lookup)
           : [saltContradicted(text, recipe, lookup)]),
         keepingContradicted(text, recipe),
+        lightContradicted(text, recipe, lookup),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
       ]) {
@@ -71,6 +74,9 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
+        limitContradicted(inFigures(note.text), recipe, runs, lookup),
+        keepingContradicted(inFigures(note.text), recipe),
+        lightContradicted(note.text, recipe, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }
@@ -103,6 +109,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
+    limitContradicted(text, recipe, runs, lookup),
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),

@@ -7,7 +7,9 @@ import { findUnit } from "../../quantities/unit.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { assertions, type Contradiction } from "./words-against-order.ts";
 
-const time = "(\\d+(?:\\.\\d+)?)[ -]?(h|hours?|hrs?|min|minutes?)\\b";
+/** A figure and its unit, each a group; `2 h to 6 h` is no time of giving (label-limits.ts). */
+export const timeInText = "(\\d+(?:\\.\\d+)?)[ -]?(h|hours?|hrs?|min|minutes?)\\b";
+const time = `${timeInText}(?!\\s*(?:(?:to|or|-|–)\\s*\\d|or (?:more|longer)\\b|minimum\\b))`;
 const given = "give|given|run|runs|infuse|infused|infusion|administer|administered";
 const spoken = [
   `\\bover:? ${time}`,

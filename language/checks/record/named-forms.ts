@@ -6,7 +6,8 @@ import { isSaltWord } from "./salt-words.ts";
 import { namesOf, wordsOf } from "./words-against-order.ts";
 
 /** The ion or the form that the word behind a figure names: `250 mg of theophylline`, `4.5 mmol of calcium`. */
-export function counterOf([word, second]: readonly string[], drug: Drug, lookup: Lookup): string | undefined {
+export function counterOf(behind: readonly string[], drug: Drug, lookup: Lookup): string | undefined {
+  const [word, second] = behind[0] === "elemental" ? behind.slice(1) : behind;
   if (word === undefined) return undefined;
   // `4 g of magnesium sulfate` is the drug.
   const salts = drug.substance.salts.map(({ name }) => name);
@@ -33,6 +34,19 @@ export function saltBefore({ before }: TextFigure, title: string, drug: Drug, lo
   const form = base?.replaceAll("-", " ");
   const saysBase = form !== undefined && new RegExp(`\\bas (?:the )?${form}\\b|\\b${form}\\)`, "i").test(title);
   return saysBase ? undefined : salt;
+}
+
+/** `Calcium 1 g`, `elemental calcium: 93 mg`: the ion that stands before the figure, where it is no end of a longer name of the drug. */
+export function ionBefore({ before }: TextFigure, drug: Drug, lookup: Lookup): string | undefined {
+  if (drug.substance.ions.length === 0) return undefined;
+  const [last, first] = [...wordsOf(before)].reverse();
+  const ion = drug.substance.ions.find(({ name }) => name === last)?.name;
+  if (ion === undefined || first === undefined) return ion;
+  const isOwn = namesOf("drug", drug.name.name, lookup).some((name) => {
+    const words = wordsOf(name);
+    return words.includes(first) && words.includes(ion);
+  });
+  return isOwn ? undefined : ion;
 }
 
 export function namesForm(said: ReadonlySet<string>, form: string, drug: Drug, lookup: Lookup): boolean {

@@ -11,9 +11,10 @@ import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.t
 import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { counterOf, namesForm, saltBefore } from "./named-forms.ts";
+import { counterOf, ionBefore, namesForm, saltBefore } from "./named-forms.ts";
 import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
-import { namesOf, ownWords, wordsOf } from "./words-against-order.ts";
+import { isSaltWord } from "./salt-words.ts";
+import { isNamedLast, namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
   fits: boolean;
@@ -31,7 +32,10 @@ export interface JudgedAmount {
 export const near = Exact.of("0.05");
 
 /** In `150 g, potassium 40 mmol` and `3 g (calcium 6.97 mmol)` the name is the next figure's. */
-const namesNext = /^\s*(?:[,;+]|\(?[a-z]+ \d)/i;
+export const namesNext =
+  /^\s*(?:[,;+=]|\(?(?:(?!(?:of|as|in)\b)[a-z]+ )?(?!(?:in|per|for|with|and|plus|over|by)\b)[a-z]+:? \d)/i;
+/** `4 g of the sulfate`. */
+const countsSalt = /^\s*\(?(?:of |as )(?:the )?([a-z]+)/i;
 
 /** Undefined where the figure is no amount, or nothing ordered can be measured so. */
 export function matchesDose(
@@ -58,9 +62,14 @@ export function matchesDose(
       dose.given.unit.dimension === quantity.unit.dimension && inBase(dose.given).equals(inBase(quantity));
     const other = otherForm(dose, drug, lookup);
     const salt = saltBefore(figure, title, drug, lookup);
-    const named = counterOf(next, drug, lookup) ?? salt;
-    counter ??= named;
-    if (asOrdered && named === undefined && (!other || namesForm(said, other, drug, lookup))) return fitting;
+    // In mmol the name of the drug and that of its ion count the same.
+    const isSalt = isSaltWord(countsSalt.exec(figure.after)?.[1]?.toLowerCase() ?? "");
+    const ion = kind === "mass" && !isSalt ? ionBefore(figure, drug, lookup) : undefined;
+    const named = counterOf(next, drug, lookup) ?? salt ?? ion;
+    const isOfIon = kind === "mass" && dose.ion !== undefined && !isNamedAlone(dose.ion, title, drug, lookup);
+    counter ??= named ?? (isOfIon && isNamedLast(figure.before, dose.drug, lookup) ? drug.name.name : undefined);
+    if (asOrdered && named === undefined && !isOfIon && (!other || namesForm(said, other, drug, lookup)))
+      return fitting;
     const amounts = amountsOf(dose, drug, kind, said, named, title, lookup);
     if (amounts.some((amount) => amount.minus(inBase(quantity)).abs().isAtMost(amount.times(near)))) return fitting;
     const first = amounts[0];
@@ -68,7 +77,8 @@ export function matchesDose(
     const shown = showQuantity(preferredUnit({ value: first, unit: kindUnits[kind] }), 4);
     known.add(shown);
     const base = drug.substance.base ?? drug.name.name;
-    if (asOrdered && other && named === undefined) form = { as: other, base, amount: shown };
+    if (asOrdered && isOfIon && named === undefined) form = { as: dose.ion!, base, amount: shown };
+    else if (asOrdered && other && named === undefined) form = { as: other, base, amount: shown };
     else if (asOrdered && salt !== undefined && named === salt) form = { as: base, base: salt, amount: shown };
   }
   if (known.size === 0) return unitSlip(figure, [title, titleWith(figure, recipe)], runs, meant);
@@ -161,7 +171,7 @@ function amountsOf(
       const free = ionSetFree(held.amount, held.from, kind, substance, ion);
       if (isRefusal(free)) continue;
       // `Magnesium sulfate 2 g` is no bag of 20 g that holds 2 g of magnesium.
-      if (kind === "mass" && dose.ion !== ion.name && !isNamedAlone(ion.name, title, drug, lookup)) continue;
+      if (kind === "mass" && !isNamedAlone(ion.name, title, drug, lookup)) continue;
       // What the order says of an ion is what the title is laid against.
       const each = { of: ion.name, amount: free };
       if (dose.ion === ion.name) found.unshift(each);

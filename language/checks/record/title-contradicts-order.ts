@@ -13,10 +13,12 @@ import { doseForPatientContradicted } from "./doses-for-patient.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { formForPatient, isForPatient } from "./forms-for-patients.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
+import { keepingContradicted } from "./label-keeping.ts";
 import { otherDose } from "./label-patients.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
@@ -55,8 +57,10 @@ export const titleContradictsOrder = recipeCheck({
       routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
+      keepingContradicted(text, recipe),
     ]) {
-      if (contradicted) yield { at: title, written: contradicted.said, ordered: [contradicted.ordered] };
+      const { said, ordered, whole } = contradicted ?? {};
+      if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
     }
     const equation = equationContradicted(text, recipe, runs, lookup);
     if (equation) yield { at: title, written: equation.said, ordered: [], given: [equation.ordered] };
@@ -122,6 +126,12 @@ export const titleContradictsOrder = recipeCheck({
           };
         continue;
       }
+      const form = isForPatient(quantity) ? formForPatient(figure, recipe, lookup) : undefined;
+      if (form?.fits) continue;
+      if (form) {
+        yield { at: title, written: `${written} of ${form.of}`, ordered: [], given: [form.known] };
+        continue;
+      }
       const alike = (q: Quantity) => q.unit.dimension === quantity.unit.dimension;
       // A body weight is no dose that a title in mg could contradict, nor is a dose a weight.
       const isBodyWeight = quantity.unit.spelling === "kg";
@@ -163,12 +173,12 @@ export const titleContradictsOrder = recipeCheck({
       };
     }
   },
-  say: ({ at, written, ordered, given = [], form }) => {
+  say: ({ at, written, ordered, whole, given = [], form }) => {
     const said = asPrinted(at.text, written);
     return {
       text: form
         ? `The title says ${said}; the order counts it as ${form.as}, which the title does not say, and as ${form.base} it is ${form.amount}. Write "${written} as ${form.as}".`
-        : `The title says ${said}; the order ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
+        : `The title says ${said}; the ${whole ?? "order"} ${ordered.length > 0 ? `says ${ordered.join(" and ")}` : `comes to ${[...new Set(given)].join(" and ")}`}. Correct whichever is wrong.`,
     };
   },
 });

@@ -71,10 +71,17 @@ export function wordsSaid(sentence: string, { any, each }: Words): { said: strin
   });
 }
 
+/** A full stop behind a figure or in `s.c.` ends nothing. */
+export const sentencesIn = remembered(
+  (text: string): readonly string[] =>
+    text.split(/(?<=\D)(?<!\.[a-z])[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/iu),
+  mostSentences,
+);
+
 /** `For intravenous use only. Fatal by any other route.`: the warning behind it takes nothing from what the first sentence says. */
 export const assertions = remembered(
   (text: string): readonly string[] =>
-    text.split(/(?<=\D)(?<!\.[a-z])[.;!?](?=\s|$)|(?<=\d)[.;!?](?=\s+\D|$)|\s[-–—]+\s/iu).flatMap((sentence) => {
+    sentencesIn(text).flatMap((sentence) => {
       if (!speaksOfOthers.test(sentence)) return [sentence];
       const use = /\bfor (?:[a-z]+ )?[a-z]+ (?:use|injection|infusion|administration)\b/i.exec(sentence);
       // What it is for is said before the warning begins.
