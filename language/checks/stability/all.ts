@@ -20,6 +20,7 @@ import { inLineFilterMissing } from "./in-line-filter-missing.ts";
 import { inUseLongerThanStability } from "./in-use-longer-than-stability.ts";
 import { ionsBeyondSolubility } from "./ions-beyond-solubility.ts";
 import { lightProtectionMissing } from "./light-protection-missing.ts";
+import { openedTooLong } from "./opened-too-long.ts";
 import { phFarApart } from "./ph-far-apart.ts";
 import { stabilityNotCovered } from "./stability-not-covered.ts";
 import { sterilisingNotShown } from "./sterilising-not-shown.ts";
@@ -45,6 +46,7 @@ export const stabilityChecks: readonly AnyCheck[] = [
   useWithinLongerThanStability,
   inUseLongerThanStability,
   stoodLongerThanStable,
+  openedTooLong,
   useWithinLongerThanPolicy,
   useWithinNotCompared,
   afterOpeningLongerThanKept,
