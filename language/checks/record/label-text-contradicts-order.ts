@@ -12,7 +12,7 @@ import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { keepingContradicted, percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
-import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { filterContradicted, fluidForbidden, shakingContradicted, sterilisingContradicted } from "./label-handling.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
@@ -56,6 +56,7 @@ export const labelTextContradictsOrder = recipeCheck({
         keepingContradicted(text, recipe),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
+        sterilisingContradicted(text, recipe),
       ]) {
         if (contradicted)
           yield { at: slots.text, line: "line of the label", ...withName(contradicted, text, recipe, lookup) };
