@@ -15,23 +15,29 @@ import type { Vessel } from "./things.ts";
 import { sourceText, type UseLimit } from "./use-limit.ts";
 
 export function inUseLimits(run: Run, vessel: Vessel, policy: Policy): UseLimit[] {
-  const edition = policy.beyondUse && policyEdition(policy.beyondUse.edition);
   const stocks = new Map<string, Stock>();
   for (const { item } of run.groups.values()) {
     if (item?.kind === "stock" && vessel.liquid.stocks.includes(item.name.name)) stocks.set(item.name.name, item);
   }
-  return [...stocks.values()].flatMap((stock) => {
-    const own = ownLimit(stock, vessel);
-    if (own) return [own];
-    const kind = containerOf(stock);
-    const row = edition?.inUse.find((each) => each.container === kind);
-    return row ? [byEdition(row, edition!.name, stock, vessel)] : [];
-  });
+  return [...stocks.values()].flatMap((stock) => limitOnceOpened(stock, vessel, policy) ?? []);
 }
 
-function containerOf(stock: Stock): InUseRow["container"] | undefined {
-  if (stock.facts.one("container")?.slots.kind.choice === "ampoule") return "ampoule";
-  return stock.facts.one("doses")?.slots.doses.choice;
+/** What the product itself says, or the site's table where it says nothing; undefined where neither does. */
+export function limitOnceOpened(stock: Stock, vessel: Vessel, policy: Policy): UseLimit | undefined {
+  const own = ownLimit(stock, vessel);
+  if (own) return own;
+  const edition = policy.beyondUse && policyEdition(policy.beyondUse.edition);
+  const kind = containerOf(stock);
+  const row = edition?.inUse.find((each) => each.container === kind);
+  return row && byEdition(row, edition!.name, stock, vessel);
+}
+
+function containerOf({ facts }: Stock): InUseRow["container"] | undefined {
+  if (facts.one("container")?.slots.kind.choice === "ampoule") return "ampoule";
+  const doses = facts.one("doses")?.slots.doses.choice;
+  // The tables' time for multiple-dose containers is that of preserved ones.
+  const isUnpreserved = facts.one("preservative")?.slots.what.name === "none";
+  return doses === "multiple" && isUnpreserved ? "single" : doses;
 }
 
 function ownLimit(stock: Stock, vessel: Vessel): UseLimit | undefined {

@@ -1,6 +1,7 @@
 /** The order, the finished preparation and the notes as lines: label on the left, what the recipe or the command says on the right. */
 import { holds, type OrderInput, orderInputs, rowAt, rowsAt } from "../bench/order.ts";
 import type { Run } from "../bench/run.ts";
+import type { Fact } from "../model/facts.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { showQuantity } from "../quantities/quantity.ts";
@@ -70,10 +71,20 @@ export function orderLines(run: Run, text: string, lookup: Lookup): SaidLine[] {
       if (fact.word !== word || (fact.when && holds(fact.when, point, doses) === false)) continue;
       const typed = text.slice(fact.wordSpot.end, endOf(fact, text)).trim().replace(/\s+/g, " ");
       const own = typed.replace(/ per (\S+)$/, (per, name) => (isSet(run, name) ? ` for each of ${name}` : per));
-      lines.push({ label, value: written(named(word, own, lookup), where) });
+      const said =
+        word === "diluent" && isMakeUp(fact, facts)
+          ? `${named(word, own, lookup)}, to make up the volume`
+          : named(word, own, lookup);
+      lines.push({ label, value: written(said, where) });
     }
   }
   return lines;
+}
+
+/** Of several diluents the one without a volume makes up what the others leave. */
+function isMakeUp(fact: Fact, facts: readonly Fact[]): boolean {
+  const hasVolume = ({ slots }: Fact) => (slots as { volume?: unknown }).volume !== undefined;
+  return !hasVolume(fact) && facts.some((other) => other.word === "diluent" && hasVolume(other));
 }
 
 /** `1 g per bags` is how a recipe says it of four bags; nobody reads it aloud so. */

@@ -110,3 +110,48 @@ test("a line of the label that lets a solution keep for longer than the preparat
   expect(names(powderExample(line("Stable for 36 h")))).toEqual(["label-text-contradicts-order"]);
   expect(names(powderExample(line("Stable for 24 h")))).toEqual([]);
 });
+
+describe("a product that is entered again", () => {
+  const draw = "    draw 500 mg from vial into measure at equal pressure  = 10 mL\n";
+  const later = (time: string): [string, string] => [draw, `    wait ${time}\n    disinfect vial\n${draw}`];
+  const about = (text: string) => findingsOf(text).filter(({ name }) => name === "opened-too-long");
+
+  test("is laid against its own limit", () => {
+    const [found, ...more] = about(powderExample(opened("multiple", "6 h"), later("8 h")));
+    expect(more).toEqual([]);
+    expect(found?.message).toContain(
+      "which step 4 opened. The steps wait 8 h between, and once opened it serves for 6 h",
+    );
+    expect(about(powderExample(opened("multiple", "6 h"), later("6 h")))).toEqual([]);
+  });
+
+  // USP <797> 2023, single-dose containers in air of ISO class 5: 12 h, from memory (beyond-use-dates.json, usp23-sdv-iso5).
+  test("is laid against the site's table where it says nothing", () => {
+    expect(about(powderExample(later("13 h")))).toHaveLength(1);
+    expect(about(powderExample(later("12 h")))).toEqual([]);
+  });
+
+  test("an ampoule is not kept, and its own work may take a while", () => {
+    const drawn = "    draw 4 g from mag into syringe  = 8 mL\n";
+    const second = (time: string): [string, string] => [
+      drawn,
+      `    draw 2 g from mag into syringe  = 4 mL\n    wait ${time}\n    draw 2 g from mag into syringe  = 4 mL\n`,
+    ];
+    expect(about(example(second("2 h")))[0]?.message).toContain("what is left in an opened ampoule is not kept");
+    expect(about(example(second("10 min")))).toEqual([]);
+  });
+});
+
+describe("a multiple-dose container without preservative", () => {
+  const unpreserved = (time: string): [string, string] => [
+    vial,
+    `  content    500 mg\n  doses      multiple\n  preservative none\n  in-use     ${time}  source guide "vancomycin"\n`,
+  ];
+
+  test("keeps no longer than a single-dose one", () => {
+    const [found, ...more] = findingsOf(powderExample(unpreserved("28 days")));
+    expect(more).toEqual([]);
+    expect(found?.message).toContain("holds no preservative and has an in-use limit of 28 days");
+    expect(names(powderExample(unpreserved("24 h")))).toEqual([]);
+  });
+});

@@ -3,12 +3,13 @@ import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { showQuantity, volumeOf } from "../../quantities/quantity.ts";
 import { isBare, isEndOfRange } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
-import { matchesDose } from "./title-amounts.ts";
+import { matchesDose, near } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
@@ -34,6 +35,8 @@ export function doseContradicted(
     for (const figure of figuresIn(sentence)) {
       if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       if (containedIn(figure, recipe, runs, lookup)) continue;
+      const byVolume = isOfPart ? undefined : volumeOfDrugContradicted(figure, recipe, runs, lookup);
+      if (byVolume) return byVolume;
       if (isOfPart && !isInAllOfIt(figure, recipe, runs) && !isOfContents(figure, own.drugs)) continue;
       const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
@@ -56,6 +59,27 @@ export function doseContradicted(
     }
   }
   return undefined;
+}
+
+/** `Contains ethanol 96 mL` where 9.6 mL of it are ordered; its product and the whole container have volumes of their own. */
+function volumeOfDrugContradicted(
+  { before, written, quantity }: TextFigure,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): Contradiction | undefined {
+  const said = volumeOf(quantity);
+  const name = said && orderedDrugs(recipe).find((drug) => isNamedLast(before, drug, lookup));
+  if (!said || name === undefined) return undefined;
+  const ordered = runs.flatMap(({ doses }) => doses.flatMap((dose) => (dose.drug === name && dose.given) || []));
+  const given = ordered.flatMap((dose) => volumeOf(dose) ?? []);
+  if (given.length === 0) return undefined;
+  const moved = runs.flatMap(({ steps, finals }) => [
+    ...steps.flatMap(({ movements }) => movements.map((each) => each.moved)),
+    ...finals.map(({ liquid }) => liquid.volume),
+  ]);
+  const isKnown = [...given, ...moved].some((each) => each.minus(said).abs().isAtMost(each.times(near)));
+  return isKnown ? undefined : { said: written, ordered: ordered.map((dose) => showQuantity(dose)).join(" and ") };
 }
 
 const contents = /\b(?:contains?|containing|contents?|holds?|total)\b[^.;]*$/i;

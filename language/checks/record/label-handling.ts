@@ -5,6 +5,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import { isSterilising, particlesOf } from "../stability/natures.ts";
 import { isEndOfRange } from "./bare-figures.ts";
 import { figuresIn } from "./figures-in-text.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
@@ -96,19 +97,47 @@ function orderedPores({ order }: Recipe): Pores[] {
   ];
 }
 
-/** An emulsion does not pass a fine filter. */
+/** An emulsion does not pass a fine filter, whether its monograph says so or it is one by its nature. */
 function monographPores(recipe: Recipe, lookup: Lookup): Pores[] {
-  return orderedDrugs(recipe).flatMap((name) =>
-    (lookup.find("drug", name)?.facts.all("filter") ?? []).flatMap(({ slots: { never, floor } }) => {
-      const finest = never && floor?.quantity;
-      if (!finest) return [];
-      return [
-        {
-          isRight: (said: Exact) => inBase(finest).isAtMost(said),
-          says: `filter never below ${floor.written}`,
-          whole: `monograph of ${name}`,
-        },
-      ];
-    }),
-  );
+  return orderedDrugs(recipe).flatMap((name) => {
+    const drug = lookup.find("drug", name);
+    if (!drug) return [];
+    const whole = `monograph of ${name}`;
+    const stated = (["filter", "in-line-filter"] as const).flatMap((word) =>
+      drug.facts.all(word).flatMap(({ slots: { never, floor } }): Pores[] => {
+        const finest = never && floor?.quantity;
+        if (!finest) return [];
+        const isRight = (said: Exact) => inBase(finest).isAtMost(said);
+        return [{ isRight, says: `${word} never below ${floor.written}`, whole }];
+      }),
+    );
+    const particles = particlesOf(drug);
+    if (stated.length > 0 || !particles) return stated;
+    return [
+      {
+        isRight: (said) => !isSterilising({ value: said.over(micrometre.factor), unit: micrometre }),
+        says: `nature ${particles.nature}`,
+        whole,
+      },
+    ];
+  });
+}
+
+const terminally = /\bterminally sterili[sz]ed\b/i;
+const aseptically =
+  /\b(?:aseptically (?:prepared|made|filled)|(?:prepared|made|filled) aseptically|aseptic(?:ally)? prepar\w+)\b/i;
+
+/** `Terminally sterilised` on what was made aseptically, and the other way round. */
+export function sterilisingContradicted(text: string, { preparations }: Recipe): Contradiction | undefined {
+  const called = preparations.map(({ facts }) => facts.one("sterility")?.slots.process.choice ?? "aseptic");
+  if (called.length === 0) return undefined;
+  for (const sentence of assertions(text)) {
+    const [heated] = terminally.exec(sentence) ?? [];
+    const [clean] = aseptically.exec(sentence) ?? [];
+    if (heated !== undefined && !called.includes("terminally-sterilised"))
+      return { said: heated.toLowerCase(), ordered: "that it is made aseptically", whole: "preparation" };
+    if (clean !== undefined && heated === undefined && !called.includes("aseptic"))
+      return { said: clean.toLowerCase(), ordered: "terminally-sterilised", whole: "preparation" };
+  }
+  return undefined;
 }

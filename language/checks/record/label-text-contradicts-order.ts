@@ -12,7 +12,7 @@ import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
 import { percentContradicted, strengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
-import { filterContradicted, fluidForbidden, shakingContradicted } from "./label-handling.ts";
+import { filterContradicted, fluidForbidden, shakingContradicted, sterilisingContradicted } from "./label-handling.ts";
 import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
 import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
@@ -60,6 +60,7 @@ export const labelTextContradictsOrder = recipeCheck({
         lightContradicted(text, recipe, lookup),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
+        sterilisingContradicted(text, recipe),
       ]) {
         if (contradicted)
           yield { at: slots.text, line: "line of the label", ...withName(contradicted, text, recipe, lookup) };

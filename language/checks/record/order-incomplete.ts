@@ -30,7 +30,15 @@ export const orderIncomplete = declarationCheck({
     if (has("concentration") && !has("dose") && !has("final-volume")) lacking.push("`final-volume`");
     const diluents = order.all("diluent");
     const isParted = diluents.filter((d) => !d.when).length > 1;
-    if (isParted && diluents.some((d) => !d.slots.volume)) lacking.push("the volume behind each `diluent`");
+    const open = new Set(diluents.filter((d) => !d.slots.volume).map((d) => d.slots.fluid.name));
+    // One of several makes up what the others leave.
+    const isMadeUp = has("final-volume") || has("diluent-volume");
+    if (isParted && open.size > (isMadeUp ? 1 : 0))
+      lacking.push(
+        isMadeUp
+          ? "the volume behind each `diluent` but one"
+          : "the volume behind each `diluent` (or `final-volume`, up to which one of them makes it)",
+      );
     const hasVolume = has("diluent-volume") || has("final-volume") || diluents.every((d) => d.slots.volume);
     if (has("diluent") && !isParted && !hasVolume && !followsFromStrength(declaration)) {
       lacking.push("`diluent-volume` (or `final-volume`)");

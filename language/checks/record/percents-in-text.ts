@@ -3,7 +3,7 @@ import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { wordsOf } from "./words-against-order.ts";
 
 export interface Percent {
-  /** `5 %`, with `w/v` where that stands behind it. */
+  /** `5 %`, with `w/v` or `v/v` where that stands behind it. */
   written: string;
   percent: string;
   /** One or two words next to it, in the order of the text. */
@@ -19,13 +19,18 @@ const reach = 60;
 
 const figure = /(\d+(?:\.\d+)?) ?$/;
 const nameBefore = /(?:([A-Za-z]+) )?([A-Za-z]+) $/;
-const nameBehind = /^(?: w\/v)? (?:of )?([A-Za-z]+)(?: ([A-Za-z]+))?/;
+const nameBehind = /^(?: [wv]\/v)? (?:of )?([A-Za-z]+)(?: ([A-Za-z]+))?/;
 /** Behind another name the figure would be that one's: `sodium chloride 0.9 % glucose`. */
 const opening = /(?:^|\b(in|with|of|and|plus|to|ml|l|g|mg) |[,;:(]\s*)$/i;
 
 /** `in glucose 5 %`, `in 100 mL of glucose 5 %`, `diluent: glucose 5 %`. */
 const isInIt =
   /\b(?:in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
+
+/** ` w/v` or ` v/v` behind the sign, or nothing. */
+function kindIn(behind: string): string {
+  return /^ ?[wv]\/v\b/.exec(behind)?.[0] ?? "";
+}
 
 const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "and", "plus", "to", "w", "v"]);
 
@@ -37,7 +42,7 @@ export const percentsIn = remembered((text: string): readonly Percent[] => {
     if (digits === undefined || percent === undefined) continue;
     const start = before.slice(0, before.length - digits.length);
     const behind = text.slice(at + 1, at + 1 + reach);
-    const written = `${digits}%${behind.startsWith(" w/v") ? " w/v" : ""}`;
+    const written = `${digits}%${kindIn(behind)}`;
     const put = (names: readonly (string | undefined)[], isFirst: boolean, isIn: boolean) => {
       const words = names.flatMap((name) => wordsOf(name ?? "")).filter((word) => !fillers.has(word));
       if (words.length > 0) found.push({ written, percent, words, isFirst, isIn });
@@ -66,8 +71,8 @@ export const namelessPercentsIn = remembered((text: string): readonly NamelessPe
     if (digits === undefined || percent === undefined) continue;
     const before = text.slice(0, at - digits.length);
     const behind = text.slice(at + 1, at + 1 + reach);
-    if (/[A-Za-z] $/.test(before) || nameBehind.test(behind.replace(/^ w\/v/, ""))) continue;
-    found.push({ written: `${digits}%${behind.startsWith(" w/v") ? " w/v" : ""}`, percent, before });
+    if (/[A-Za-z] $/.test(before) || nameBehind.test(behind.replace(/^ [wv]\/v/, ""))) continue;
+    found.push({ written: `${digits}%${kindIn(behind)}`, percent, before });
   }
   return found;
 }, mostSentences);

@@ -6,7 +6,7 @@ import { kindOf, kindUnits } from "../../bench/amounts.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
-import { findUnit } from "../../quantities/unit.ts";
+import { findUnit, type Unit } from "../../quantities/unit.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { ratiosIn } from "./ratios-in-text.ts";
 import { wordsOf } from "./words-against-order.ts";
@@ -26,12 +26,13 @@ export interface Portion {
 }
 
 export const percentUnit = findUnit("% w/v").unit!;
+export const percentByVolume = findUnit("% v/v").unit!;
 
 const link = /^ (?:(?:of|[x×]) (?:[A-Za-z][A-Za-z-]* ){0,5}|(?:[A-Za-z][A-Za-z-]* ){1,5})$/;
-const percent = /^((?: [A-Za-z][A-Za-z-]*){0,6} )((\d+(?:\.\d+)?) ?%(?: w\/v)?)/;
+const percent = /^((?: [A-Za-z][A-Za-z-]*){0,6} )((\d+(?:\.\d+)?) ?%(?: [wv]\/v)?)/;
 /** `500 mg/mL 8 mL in ...`: what goes into something, its strength first. */
 const strengthFirst = /^\)?,? \(?$/;
-const percentBefore = /((\d+(?:\.\d+)?) ?%(?: w\/v)?)(,? \(?)$/;
+const percentBefore = /((\d+(?:\.\d+)?) ?%(?: [wv]\/v)?)(,? \(?)$/;
 const goesIn = /^[),]* (?:diluted |added |made up )?(?:in|to|with)\b/i;
 /** `10 % 10 mL = calcium 2.3 mmol`, `100 units/mL 1 mL`: nothing else is said to be of this volume. */
 const saysNoMore = /^\)?(?: ?=|[,;.]|\s*$| \(| (?:added|drawn|withdrawn)\b)/;
@@ -68,7 +69,11 @@ function strengthBehind(volume: TextFigure, strengths: readonly TextFigure[]): P
   }
   const [, between, written, number] = percent.exec(volume.after) ?? [];
   if (between === undefined || written === undefined || number === undefined || !link.test(between)) return undefined;
-  return pair(between, { value: Exact.of(number), unit: percentUnit }, written);
+  return pair(between, { value: Exact.of(number), unit: percentOf(written) }, written);
+}
+
+function percentOf(written: string): Unit {
+  return written.endsWith("v/v") ? percentByVolume : percentUnit;
 }
 
 function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): Portion | undefined {
@@ -92,7 +97,7 @@ function strengthInFront(volume: TextFigure, strengths: readonly TextFigure[]): 
   const [, written, number, between] = found ?? [];
   if (!found || between === undefined || written === undefined || number === undefined) return undefined;
   const before = volume.before.slice(0, found.index);
-  return pair(before, between, { value: Exact.of(number), unit: percentUnit }, written);
+  return pair(before, between, { value: Exact.of(number), unit: percentOf(written) }, written);
 }
 
 /** `4 g (8 mL) in ...`: the volume of the product that holds the amount. */

@@ -3,6 +3,7 @@
  * neither is a figure of its own.
  */
 import { isRefusal, strengthOf } from "../../bench/amounts.ts";
+import type { AmountKind } from "../../bench/liquid.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -12,7 +13,7 @@ import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.t
 import { countedForms } from "./counted-forms.ts";
 import { percentsIn } from "./percents-in-text.ts";
 import { type Source, sourcesOf } from "./portion-sources.ts";
-import { type Portion, percentUnit, portionsIn } from "./portions-in-text.ts";
+import { type Portion, percentByVolume, percentUnit, portionsIn } from "./portions-in-text.ts";
 import { isSame, productStrengths } from "./product-figures.ts";
 import { near } from "./title-amounts.ts";
 import { type Contradiction, fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
@@ -44,7 +45,9 @@ function portionsOf(sentence: string, recipe: Recipe, lookup: Lookup): readonly 
 
 /** The strength is one that stands on the label of a product. */
 function isOfProduct({ strength }: Portion, recipe: Recipe, lookup: Lookup): boolean {
-  return strength !== undefined && productStrengths(recipe, lookup).some((each) => isSame(each, strength));
+  if (!strength) return false;
+  const asSaid = strength.unit === percentUnit ? [strength, { ...strength, unit: percentByVolume }] : [strength];
+  return productStrengths(recipe, lookup).some((each) => asSaid.some((said) => isSame(each, said)));
 }
 
 /** `500 mL of sodium chloride 0.9 %` where sodium chloride is added too: that is the fluid's name. */
@@ -119,7 +122,8 @@ function judge(
   recipe: Recipe,
   lookup: Lookup,
 ): Judged[] {
-  const { volume, strength, strengthWritten, words } = portion;
+  const { volume, strengthWritten, words } = portion;
+  const strength = portion.strength && asCounted(portion.strength, strengthWritten, kind);
   const { unit } = volume.quantity;
   const millilitres = inBase(volume.quantity);
   const [first] = volumes;
@@ -148,5 +152,11 @@ function isAbout(known: Exact, said: Exact): boolean {
 /** `50 %` beside `5 %`, and `50 % w/v` beside `5 % w/v`. */
 function shownLike(known: Quantity, written: string): string {
   const shown = showQuantity(known, 4);
-  return written.includes("w/v") ? shown : shown.replace(" w/v", "");
+  return /[wv]\/v/.test(written) ? shown : shown.replace(/ [wv]\/v/, "");
+}
+
+/** `Ethanol 96 %`, bare, of what is counted by volume is % v/v. */
+function asCounted(strength: Quantity, written: string, kind: AmountKind): Quantity {
+  const isByVolume = kind === "volume" && strength.unit === percentUnit && !written.includes("w/v");
+  return isByVolume ? { ...strength, unit: percentByVolume } : strength;
 }

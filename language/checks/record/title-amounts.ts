@@ -192,7 +192,7 @@ function isNamedAlone(ion: string, title: string, drug: Drug, lookup: Lookup): b
   });
 }
 
-const percentWeight = findUnit("% w/v").unit!;
+const percents = { mass: findUnit("% w/v").unit!, volume: findUnit("% v/v").unit! };
 
 /**
  * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
@@ -217,12 +217,13 @@ export function drugPercents(
       .names("fluid")
       .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
     if (isFluid) continue;
-    const known = otherPercent(percent, name, recipe, runs, lookup, nominal);
+    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   for (const { written, percent, before } of namelessPercentsIn(title)) {
     const name = drugSpokenOf(before, recipe, lookup);
-    const known = name === undefined ? undefined : otherPercent(percent, name, recipe, runs, lookup, nominal);
+    const known =
+      name === undefined ? undefined : otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
@@ -230,18 +231,20 @@ export function drugPercents(
 
 /** What the drug's strength is in percent where it is not this one; undefined where it is, or nothing is known. */
 function otherPercent(
-  percent: string,
+  { written, percent }: { written: string; percent: string },
   name: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
   nominal: readonly Exact[],
 ): string | undefined {
-  const strengths = strengthsOf(name, recipe, runs, lookup, nominal);
+  const isByVolume = runs.some((run) => run.setup.kinds.get(name) === "volume");
+  const kind = written.endsWith("v/v") || (isByVolume && !written.endsWith("w/v")) ? "volume" : "mass";
+  const strengths = strengthsOf(name, kind, recipe, runs, lookup, nominal);
   const claimed = Exact.of(percent).over(Exact.of(100));
   if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
   const [first] = strengths;
-  return first && showQuantity({ value: first.times(Exact.of(100)), unit: percentWeight }, 4);
+  return first && showQuantity({ value: first.times(Exact.of(100)), unit: percents[kind] }, 4);
 }
 
 /** The drug that a text speaks of last, with nothing behind it but figures and words of the preparation. */
@@ -256,9 +259,10 @@ function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | 
   return ordered.find((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(last)));
 }
 
-/** In g/mL: what the finished containers hold, and what the stock of the drug says. */
+/** In g/mL, or mL/mL of what is counted by volume: what the finished containers hold, and what the stock of the drug says. */
 function strengthsOf(
   name: string,
+  kind: "mass" | "volume",
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
@@ -267,7 +271,7 @@ function strengthsOf(
   const drug = lookup.find("drug", name);
   if (!drug) return [];
   const finished = runs.flatMap((run) =>
-    run.unknown || run.setup.kinds.get(name) !== "mass"
+    run.unknown || run.setup.kinds.get(name) !== kind
       ? []
       : run.finals.flatMap(({ liquid }) => {
           const held = liquid.amounts.get(name);
@@ -290,7 +294,7 @@ function strengthsOf(
       : [];
   });
   const stated = [...ordered, ...stocks].flatMap((quantity) => {
-    const strength = strengthOf(quantity, "mass", drug.substance);
+    const strength = strengthOf(quantity, kind, drug.substance);
     return isRefusal(strength) ? [] : [strength];
   });
   return [...finished, ...stated];

@@ -226,8 +226,13 @@ function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: rea
   );
 }
 
-/** `4 g, 108 mL`: all that the finished container holds; behind `in` it would be the diluent's. */
+/** `4 g, 108 mL`: all that the finished container holds, or what it holds of a drug that is counted by volume; behind `in` it would be the diluent's. */
 function isWholeVolume({ before, quantity }: TextFigure, runs: readonly Run[]): boolean {
   if (quantity.unit.dimension.key !== "volume" || /\bin\b[^,(]*$/i.test(before)) return false;
-  return runs.some((run) => run.finals.some(({ liquid }) => liquid.volume.equals(inBase(quantity))));
+  return runs.some((run) =>
+    run.finals.some(({ liquid }) => {
+      const byVolume = [...liquid.amounts].filter(([drug]) => run.setup.kinds.get(drug) === "volume");
+      return [liquid.volume, ...byVolume.map(([, held]) => held)].some((each) => each.equals(inBase(quantity)));
+    }),
+  );
 }

@@ -11,6 +11,7 @@ import { containerMaterialNotStated } from "./container-material-not-stated.ts";
 import { containerMaterialUnsuitable } from "./container-material-unsuitable.ts";
 import { diluentIncompatible } from "./diluent-incompatible.ts";
 import { drugsIncompatible } from "./drugs-incompatible.ts";
+import { filterContradictsNature } from "./filter-contradicts-nature.ts";
 import { filterForbidden } from "./filter-forbidden.ts";
 import { filterRequiredMissing } from "./filter-required-missing.ts";
 import { hazardousInHorizontalFlow } from "./hazardous-in-horizontal-flow.ts";
@@ -20,6 +21,8 @@ import { inLineFilterMissing } from "./in-line-filter-missing.ts";
 import { inUseLongerThanStability } from "./in-use-longer-than-stability.ts";
 import { ionsBeyondSolubility } from "./ions-beyond-solubility.ts";
 import { lightProtectionMissing } from "./light-protection-missing.ts";
+import { natureContradictsName } from "./nature-contradicts-name.ts";
+import { openedTooLong } from "./opened-too-long.ts";
 import { phFarApart } from "./ph-far-apart.ts";
 import { stabilityNotCovered } from "./stability-not-covered.ts";
 import { sterilisingNotShown } from "./sterilising-not-shown.ts";
@@ -45,6 +48,7 @@ export const stabilityChecks: readonly AnyCheck[] = [
   useWithinLongerThanStability,
   inUseLongerThanStability,
   stoodLongerThanStable,
+  openedTooLong,
   useWithinLongerThanPolicy,
   useWithinNotCompared,
   afterOpeningLongerThanKept,
@@ -54,6 +58,8 @@ export const stabilityChecks: readonly AnyCheck[] = [
   storageContradictsDrug,
   lightProtectionMissing,
   filterForbidden,
+  filterContradictsNature,
+  natureContradictsName,
   filterRequiredMissing,
   hazardousInHorizontalFlow,
   inLineFilterMissing,

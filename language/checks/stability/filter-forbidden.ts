@@ -6,6 +6,7 @@ import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
+import { isSterilising, natureInWords, particlesOf } from "./natures.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
@@ -41,7 +42,10 @@ export const filterForbidden = recipeCheck({
 
 function forbidden(drug: Drug, filter: Part): NotThrough | undefined {
   if (!drug.facts.one("filter") && isNotKnown(drug.facts, "filter")) return undefined;
-  return whyNotThrough(drug, filter.device.facts.one("pore")?.slots.pore.quantity, drug.facts.all("filter"));
+  // What is too fine on the line is too fine on the syringe; that the line has none says nothing of the preparation.
+  const onLine = drug.facts.all("in-line-filter").filter(({ slots }) => slots.never && slots.floor);
+  const pore = filter.device.facts.one("pore")?.slots.pore.quantity;
+  return whyNotThrough(drug, pore, [...drug.facts.all("filter"), ...onLine]);
 }
 
 interface FilterRow {
@@ -76,11 +80,18 @@ export function whyNotThrough(
     const unknown = pore ? "" : ", and the filter does not say its pore";
     return { text: `it must not pass a filter finer than ${floor.written}${unknown}`, isUnsaid: false };
   }
-  if (rows.length > 0) return undefined;
-  const nature = drug.facts.one("nature")?.slots.nature.choice;
-  if (nature !== "suspension" && nature !== "emulsion" && nature !== "lipid-complex") return undefined;
-  const words = `${nature === "emulsion" ? "an" : "a"} ${nature.replace("-", " ")}`;
-  return { text: `it is ${words}, and no fact allows a filter`, isUnsaid: true };
+  const particles = particlesOf(drug);
+  if (!particles) return undefined;
+  const words = natureInWords(particles.nature);
+  const it = particles.isByName ? `by its name it is ${words}` : `it is ${words}`;
+  if (rows.length === 0) return { text: `${it}, and no fact allows a filter`, isUnsaid: true };
+  const isAllowed = rows.some(({ slots }) => slots.never);
+  return isSterilising(pore) && !isAllowed
+    ? {
+        text: `${it}, whose ${particles.nature === "emulsion" ? "droplets" : "particles"} so fine a filter holds back`,
+        isUnsaid: false,
+      }
+    : undefined;
 }
 
 function poreText(filter: Part): string {

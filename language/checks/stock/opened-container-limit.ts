@@ -7,14 +7,14 @@ import { withoutLine } from "../edits.ts";
 import { standardAnd } from "../example.ts";
 
 /**
- * Hours: no published row lets an opened single-dose container serve longer (tests/reference/practice/beyond-use-dates.json:
+ * Hours: no published row lets an opened container without preservative serve longer (tests/reference/practice/beyond-use-dates.json:
  * 6 h in `ca-sdv-iso5`, 12 h in `usp23-sdv-iso5`, 24 h in `ema-diluted`, the last two from memory).
  */
 const longestOfSingleDose = Exact.of(24);
 
 interface Opened {
   at: { start: number; end: number };
-  fault: "ampoule" | "single" | "multiple" | "bulk";
+  fault: "ampoule" | "single" | "multiple" | "bulk" | "unpreserved";
   limit?: MeasureSlot | undefined;
 }
 
@@ -53,6 +53,8 @@ export const openedContainerLimit = declarationCheck<Opened>({
     if (at && facts.one("container")?.slots.kind.choice === "ampoule") yield { at, fault: "ampoule", limit };
     else if (at && doses === "single" && isStoppered(declaration) && isTooLong(limit))
       yield { at, fault: "single", limit };
+    else if (at && doses !== "single" && isUnpreserved(declaration) && isTooLong(limit))
+      yield { at, fault: "unpreserved", limit };
     else if (!at && kept && doses && doses !== "single") yield { at: kept, fault: doses };
   },
   say: ({ limit, fault }, { declaration }) => {
@@ -65,14 +67,24 @@ export const openedContainerLimit = declarationCheck<Opened>({
       return {
         text: `${name} is a single-dose container with an in-use limit of ${limit?.written}. Once opened it serves for 24 h at most, however long its drug is stable. Write \`doses multiple\` if its label says so; otherwise shorten \`in-use\` or take it out, and say how long the drug is stable in a \`stable\` row.`,
       };
+    if (fault === "unpreserved")
+      return {
+        text: `${name} holds no preservative and has an in-use limit of ${limit?.written}. Nothing stops germs in it; once opened it serves for 24 h at most. Look at its label: correct \`preservative\`, or shorten \`in-use\`.`,
+      };
     const kind = fault === "bulk" ? "a bulk container" : "a multiple-dose container";
     return {
       text: `${name} is ${kind} without a limit after opening. Add \`in-use\` with the label's time and storage place.`,
     };
   },
-  fixes: ({ at, limit }, { chunk }) =>
-    limit ? [{ title: "Take the in-use limit out", edits: [withoutLine(chunk.text, at)] }] : [],
+  fixes: ({ at, limit, fault }, { chunk }) =>
+    limit && fault !== "unpreserved"
+      ? [{ title: "Take the in-use limit out", edits: [withoutLine(chunk.text, at)] }]
+      : [],
 });
+
+function isUnpreserved(stock: Stock): boolean {
+  return isStoppered(stock) && stock.facts.one("preservative")?.slots.what.name === "none";
+}
 
 /** What a needle enters through a stopper. A bag or a syringe may be said to keep after it leaves its wrap, which opens nothing. */
 function isStoppered({ facts }: Stock): boolean {

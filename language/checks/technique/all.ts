@@ -50,6 +50,7 @@ import { secondDrugInSyringe } from "./second-drug-in-syringe.ts";
 import { shaken } from "./shaken.ts";
 import { spikeForbidden } from "./spike-forbidden.ts";
 import { startedUnready } from "./started-unready.ts";
+import { sterilisingDoesNotFit } from "./sterilising-does-not-fit.ts";
 import { suspensionDrawnSettled } from "./suspension-drawn-settled.ts";
 import { swirledNothing } from "./swirled-nothing.ts";
 import { swirledToOtherEnd } from "./swirled-to-other-end.ts";
@@ -106,6 +107,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   suspensionDrawnSettled,
   swirledNothing,
   swirledToOtherEnd,
+  sterilisingDoesNotFit,
   touchedAfterSeal,
   transferDeviceOnAmpoule,
   usedAfterDiscard,

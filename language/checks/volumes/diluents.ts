@@ -1,5 +1,5 @@
 /** The diluents that an order parts its volume into, and what of them reaches a container. */
-import { holds } from "../../bench/order.ts";
+import { holds, orderedDiluentVolume } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
@@ -13,7 +13,10 @@ interface Ordered {
   at: Spot;
 }
 
-/** The diluents that the order parts its volume into; one alone, without a volume, is judged by what else reaches the container. */
+/**
+ * The diluents that the order parts its volume into; one alone, without a volume, is judged by what else reaches the container. Of several
+ * one may state none: it makes up to `diluent-volume` or `final-volume`, of which the latter is laid against the container.
+ */
 export function orderedFluids({ recipe, point, doses }: Run): Ordered[] {
   const rows = (recipe.order?.all("diluent") ?? []).filter(({ when }) => !when || holds(when, point, doses) === true);
   const found: Ordered[] = [];
@@ -23,6 +26,12 @@ export function orderedFluids({ recipe, point, doses }: Run): Ordered[] {
     const same = found.find((each) => each.fluid === slots.fluid.name);
     if (!same) found.push({ fluid: slots.fluid.name, wanted, at: { start, end } });
     else if (wanted) same.wanted = same.wanted?.plus(wanted) ?? wanted;
+  }
+  const [open, second] = found.filter(({ wanted }) => wanted === undefined);
+  const all = volumeOf(orderedDiluentVolume(recipe, point, doses));
+  if (found.length > 1 && open && !second && all) {
+    const stated = found.reduce((sum, { wanted }) => (wanted ? sum.plus(wanted) : sum), Exact.zero);
+    if (all.isAbove(stated)) open.wanted = all.minus(stated);
   }
   return rows.length > 1 ? found : found.filter(({ wanted }) => wanted !== undefined);
 }

@@ -33,7 +33,7 @@ export const orderFacts = {
   minimum: fact("dose <limit:measure>", "Floor of the dose, applied after rounding."),
   diluent: fact(
     "<fluid:name> [<volume?:measure>]",
-    "The fluid that the drug goes into; of several, each with its volume.",
+    "The fluid that the drug goes into; of several, each with its volume, but for one that makes up to `final-volume` or `diluent-volume`.",
     {
       many: true,
     },
