@@ -2,11 +2,11 @@
  * One wrong figure can be met by many checks: a powder dissolved in ten times its water is another strength, another draw, another
  * syringe and another dose. Where a recipe has more findings than a reader takes for one slip, it is judged once more with one figure as
  * another one beside it asks; what is then no longer found is told under the finding of that figure, and comes forward by itself should
- * it stay once the figure is mended. Nothing is dropped: each place is still told, with its facts.
+ * it stay once the figure is mended. So is a name that nothing bears, with the one that is near to it. Nothing is dropped: each place is still told, with its facts.
  */
 import { endsOf } from "../bench/order.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
-import type { Recipe } from "../model/declaration.ts";
+import type { Chunk, Recipe } from "../model/declaration.ts";
 import { isShownAsError } from "../model/shown-as-error.ts";
 import type { Spot } from "../model/slots.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
@@ -14,6 +14,7 @@ import type { LibraryContext } from "./context.ts";
 import { failure } from "./gather.ts";
 import { type Judged, judgeMended } from "./judge-mended.ts";
 import { type Mend, mendsOf } from "./mended-figures.ts";
+import { leftOpen } from "./missing-lines.ts";
 
 /** As many findings are read one by one. */
 const fewFindings = 3;
@@ -34,13 +35,40 @@ export function foldFollowUps(
 ): void {
   const subject = subjectOf(recipe);
   const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
-  const all = findings.filter(isStanding);
-  if (all.length <= fewFindings) return;
+  const standing = findings.filter(isStanding);
+  if (standing.length <= fewFindings) return;
   try {
+    const open = beneathMissing(standing, recipe, library, around);
+    for (const f of open) findings.splice(findings.indexOf(f), 1);
+    const all = standing.filter((f) => !open.has(f));
+    if (all.length <= fewFindings) return;
     for (const f of beneathOthers(all, recipe, library, around, followed)) findings.splice(findings.indexOf(f), 1);
   } catch (error) {
     findings.push(failure("telling what follows from one figure", error, recipe.head, () => subject));
   }
+}
+
+function beneathMissing(
+  standing: readonly ChunkFinding[],
+  recipe: Recipe,
+  { chunk }: LibraryContext,
+  { policy }: Surroundings,
+): ReadonlySet<ChunkFinding> {
+  const beneath = new Set<ChunkFinding>();
+  for (const { under, open } of leftOpen(standing, recipe, chunk.text)) {
+    if (policy.known.get(recipe.name.name)?.has(under.name)) continue;
+    under.related.push(
+      { at: { ...under.at, chunk }, text: "What is missing here leaves this open:" },
+      ...told(open, chunk),
+    );
+    for (const f of open) beneath.add(f);
+  }
+  return beneath;
+}
+
+/** Each with its place and its facts. */
+function told(findings: readonly ChunkFinding[], chunk: Chunk): ChunkFinding["related"] {
+  return findings.map(({ at, message }) => ({ at: { ...at, chunk }, text: firstSentence(message) }));
 }
 
 function beneathOthers(
@@ -73,11 +101,31 @@ function firstRun(recipe: Recipe, { lookup, policy }: Surroundings): Run {
   return runRecipe(recipe, lookup, policy, { point: point!, overfill: "label" });
 }
 
-function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings, run: Run): readonly Mend[] {
+interface Likely extends Mend {
+  /** The finding that says so. */
+  by?: ChunkFinding;
+}
+
+function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings, run: Run): readonly Likely[] {
   // A figure that the site or a deviation lets stand is not the one to mend.
-  return [...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
+  return [...ofNames(standing), ...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
     isShownAsError(told, recipe, around.policy),
   );
+}
+
+const wrongWords = new Set(["unknown-name", "unknown-thing", "unknown-verb"]);
+
+/** A word that nothing bears, and those that are near to it. */
+function* ofNames(standing: readonly ChunkFinding[]): Generator<Likely> {
+  for (const by of standing) {
+    if (!wrongWords.has(by.name)) continue;
+    for (const { edits } of by.fixes) yield* ofFix(by, edits);
+  }
+}
+
+function* ofFix(by: ChunkFinding, [first, ...others]: ChunkFinding["fixes"][number]["edits"]): Generator<Likely> {
+  if (first && others.every(({ text }) => text === first.text))
+    yield { at: first.at, text: first.text, also: others.map(({ at }) => at), told: by.name, by };
 }
 
 /** A limit that is told as too long is what the finding itself says to write. */
@@ -105,20 +153,20 @@ function goneBy(
 /** @returns what now stands beneath another finding */
 function fold(
   gone: readonly ChunkFinding[],
-  mend: Mend,
+  mend: Likely,
   recipe: Recipe,
   { chunk }: LibraryContext,
   { policy }: Surroundings,
   settled: Set<ChunkFinding>,
 ): readonly ChunkFinding[] {
-  const kept = keptOf(gone, mend, chunk.text);
-  const under = kept.find(isError) ?? kept[0];
+  const kept = mend.by ? [mend.by, ...gone.filter(isOfDose)] : keptOf(gone, mend, chunk.text);
+  const under = mend.by ?? kept.find(isError) ?? kept[0];
   const known = policy.known.get(recipe.name.name);
   const folded = gone.filter((f) => !kept.includes(f));
   if (!under || folded.length === 0 || kept.some((f) => known?.has(f.name))) return [];
   under.related.push(
     { at: { ...mend.at, chunk: mend.stock?.chunk ?? chunk }, text: `${mend.text} here would leave none of these:` },
-    ...folded.map(({ at, message }) => ({ at: { ...at, chunk }, text: firstSentence(message) })),
+    ...told(folded, chunk),
   );
   for (const f of kept) settled.add(f);
   return folded;
@@ -135,8 +183,13 @@ function keptOf(gone: readonly ChunkFinding[], mend: Mend, text: string): ChunkF
   const figure = teller(here) ?? here.find((f) => isError(f) && meets(f.at, mend.at)) ?? here.find(isError) ?? here[0];
   const reason = teller(here) ?? teller(gone);
   const error = [figure, reason].some((f) => f && isError(f)) ? undefined : (here.find(isError) ?? gone.find(isError));
-  const dose = gone.find(({ name }) => name === "dose-not-delivered");
+  const dose = gone.find(isOfDose);
   return [...new Set([figure, reason, error, dose])].filter((f) => f !== undefined).slice(0, fewFindings);
+}
+
+/** What it means for the patient. */
+function isOfDose({ name }: ChunkFinding): boolean {
+  return name === "dose-not-delivered";
 }
 
 function meets(one: Spot, other: Spot): boolean {

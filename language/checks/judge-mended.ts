@@ -1,14 +1,15 @@
-/** Judges a recipe once more as it would be with one figure mended. Nothing of it is shown: it tells what follows from that figure. */
+/** Judges a recipe once more as it would be with one figure or one name mended. Nothing of it is shown: it tells what follows from that figure. */
 import type { Recipe, Stock } from "../model/declaration.ts";
 import type { DeclarationOf, Lookup } from "../model/lookup.ts";
 import { readChunk } from "../model/read-chunk.ts";
+import type { Spot } from "../model/slots.ts";
 import type { ChunkFinding, Surroundings } from "./chunk-finding.ts";
 import type { LibraryContext } from "./context.ts";
 import { regrade, silence } from "./grading.ts";
 import { judgeRecipe, judgeWritten } from "./judge-recipe.ts";
 import type { Mend } from "./mended-figures.ts";
 
-/** @returns nothing where the text with the figure in it is no recipe of that name any more */
+/** @returns nothing where the text with it is no recipe of that name any more */
 export function judgeMended(mend: Mend, library: LibraryContext, around: Surroundings): Judged | undefined {
   return mend.stock ? withStock(mend, mend.stock, library, around) : withRecipe(mend, library, around);
 }
@@ -18,8 +19,8 @@ export interface Judged {
   findings: readonly ChunkFinding[];
 }
 
-function withRecipe({ at, text }: Mend, library: LibraryContext, around: Surroundings): Judged | undefined {
-  const chunk = { ...fileOf(library), text: replaced(library.chunk.text, at, text) };
+function withRecipe({ at, also = [], text }: Mend, library: LibraryContext, around: Surroundings): Judged | undefined {
+  const chunk = { ...fileOf(library), text: replaced(library.chunk.text, [at, ...also], text) };
   const reading = readChunk(chunk);
   const { declaration } = library;
   const isSame = (each: typeof declaration): each is Recipe =>
@@ -30,7 +31,7 @@ function withRecipe({ at, text }: Mend, library: LibraryContext, around: Surroun
 }
 
 function withStock({ at, text }: Mend, stock: Stock, library: LibraryContext, around: Surroundings) {
-  const chunk = { ...stock.chunk, file: stock.chunk.file!, text: replaced(stock.chunk.text, at, text) };
+  const chunk = { ...stock.chunk, file: stock.chunk.file!, text: replaced(stock.chunk.text, [at], text) };
   const found = readChunk(chunk).declarations.find(
     (each) => each.kind === "stock" && each.name.name === stock.name.name,
   );
@@ -48,8 +49,9 @@ function judged(recipe: Recipe, library: LibraryContext, around: Surroundings): 
   return { text: library.chunk.text, findings };
 }
 
-function replaced(whole: string, { start, end }: { start: number; end: number }, text: string): string {
-  return whole.slice(0, start) + text + whole.slice(end);
+function replaced(whole: string, places: readonly Spot[], text: string): string {
+  const fromBehind = [...places].sort((a, b) => b.start - a.start);
+  return fromBehind.reduce((changed, { start, end }) => changed.slice(0, start) + text + changed.slice(end), whole);
 }
 
 function fileOf({ chunk: { file } }: LibraryContext): { file?: string } {

@@ -12,10 +12,12 @@ import { inBase, sameDimension, volumeOf } from "../quantities/quantity.ts";
 import { powderLabel } from "./stock/powder-label.ts";
 import { orderedVolume } from "./volumes/ordered.ts";
 
-/** Another figure in the place of one that is written. */
+/** Another figure, or another name, in the place of one that is written. */
 export interface Mend {
   at: Spot;
   text: string;
+  /** Further places of the same name in the recipe. */
+  also?: readonly Spot[];
   /** The check that tells both figures, the written one and the one that asks for this. */
   told: string;
   /** Set where the figure stands in this stock; else it stands in the recipe. */

@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { evaluateChunk, judgeChunk } from "../../language/checks/evaluate.ts";
 import type { Library } from "../../language/library.ts";
 import type { Finding } from "../../shared/finding.ts";
+import { chance } from "./chance.ts";
 import { openSamples, type SampleRecipe, slipsIn, withSlips } from "./planted-slips.ts";
 
 const samples = [...openSamples("library"), ...openSamples("library-containment")];
@@ -82,15 +83,6 @@ test("where the site lets the figure stand, what comes of it is told", () => {
   expect(found.length).toBeGreaterThan(3);
   expect(beneath(found)).not.toContain("40 mg here would leave none of these:");
 });
-
-/** The same numbers on every machine. */
-function chance(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 2 ** 32;
-  };
-}
 
 /** The words of findings that stand neither on their own nor, with their first sentence, beneath another. */
 function lost(library: Library, file: string): { lost: string[]; isFolded: boolean } {

@@ -37,3 +37,9 @@ export function opened(texts: Texts): Library {
 export function findingsOver(library: Library): Finding[] {
   return library.files().flatMap((file) => library.findings(file));
 }
+
+/** The supplies and every so manieth recipe, from the k-th on. */
+export function share(texts: Texts, k: number, of: number): Texts {
+  let recipe = 0;
+  return new Map([...texts].filter(([file]) => !file.includes("/recipes/") || recipe++ % of === k % of));
+}

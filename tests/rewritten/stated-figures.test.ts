@@ -4,7 +4,7 @@ import { hintsOf } from "../../language/answers/hints.ts";
 import { refactoringsAt } from "../../language/answers/refactorings.ts";
 import { example } from "../../language/checks/example.ts";
 import type { Library } from "../../language/library.ts";
-import { faultyFolders, opened, textsOf } from "./samples.ts";
+import { faultyFolders, opened, share, textsOf } from "./samples.ts";
 
 /** The file with every figure stated that can be. @returns how many */
 function stateAll(library: Library, file: string): number {
@@ -27,17 +27,17 @@ function stateAll(library: Library, file: string): number {
 const told = (library: Library, file: string) => library.findings(file).map((f) => [f.name, f.severity, f.message]);
 
 test.each(["library", "library-containment"])("all figures of samples/%s stated", (folder) => {
-  const library = opened(textsOf(folder));
+  const library = opened(share(textsOf(folder), 0, process.env.MISCE_LONG ? 1 : 6));
   let count = 0;
   for (const file of library.files()) {
     const before = told(library, file);
     count += stateAll(library, file);
     expect({ file, told: told(library, file) }).toEqual({ file, told: before });
   }
-  expect(count).toBeGreaterThan(5);
+  expect(count).toBeGreaterThan(0);
 });
 
-const faulty = faultyFolders().filter((_, i) => process.env.MISCE_LONG || i % 12 === 5);
+const faulty = faultyFolders().filter((_, i) => process.env.MISCE_LONG || i % 48 === 5);
 
 test("all figures of faulty samples stated: nothing more is found", () => {
   for (const folder of ["range-end-between-steps", ...faulty]) {

@@ -15,7 +15,7 @@ import type { Drug, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { BoundSlot, ConditionSlot, MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { strength } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
@@ -264,9 +264,16 @@ export function isUndiluted(vessel: Vessel, run: Run): boolean {
   return false;
 }
 
-/** `from 1 mg/mL up to 6 mg/mL`; `up to 2 mg/mL or from 5 mg/mL up to 6 mg/mL`. */
+/** From the lowest up: `from 1 mg/mL up to 6 mg/mL`; `up to 2 mg/mL or from 5 mg/mL up to 6 mg/mL`. */
 export function limitsText(rows: readonly LimitRow[]): string {
-  return rows.map(({ slots }) => boundText(slots.limits)).join(" or ");
+  const fromBelow = [...rows].sort((a, b) => lowOf(a).compare(lowOf(b)));
+  return fromBelow.map(({ slots }) => boundText(slots.limits)).join(" or ");
+}
+
+/** In base units; zero where it has no lower end. */
+function lowOf({ slots }: LimitRow): Exact {
+  const low = slots.limits.low?.measure.quantity;
+  return low ? inBase(low) : Exact.zero;
 }
 
 function boundText({ low, high }: BoundSlot): string {
