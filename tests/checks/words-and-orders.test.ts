@@ -39,6 +39,20 @@ describe("an amount of a title in another unit than the order", () => {
   });
 });
 
+describe("the whole volume of the container in a title, 4 g in 100 mL and the 8 mL that bring it", () => {
+  it.each([
+    "Magnesium sulfate 4 g in 108 mL",
+    "Magnesium sulfate 4 g/108 mL for peripheral use",
+    "Magnesium sulfate 4 g, 108 mL",
+  ])("%s is right", (title) => expect(names(titled(title))).toEqual([]));
+
+  it.each([
+    "Magnesium sulfate 4 g in 108 mL sodium chloride 0.9 %",
+    "Magnesium sulfate 4 g in sodium chloride 0.9 % 108 mL",
+    "Magnesium sulfate 4 g in 10.8 mL",
+  ])("%s is told", (title) => expect(names(titled(title))).toEqual(["title-contradicts-order"]));
+});
+
 describe("figures and drugs of a title", () => {
   const two = example(
     [

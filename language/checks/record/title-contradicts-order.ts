@@ -226,9 +226,13 @@ function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: rea
   );
 }
 
-/** `4 g, 108 mL`: all that the finished container holds, or what it holds of a drug that is counted by volume; behind `in` it would be the diluent's. */
-function isWholeVolume({ before, quantity }: TextFigure, runs: readonly Run[]): boolean {
-  if (quantity.unit.dimension.key !== "volume" || /\bin\b[^,(]*$/i.test(before)) return false;
+/** Behind `in` a volume is the diluent's where words follow that may name it: `in 100 mL sodium chloride`. */
+const wholeAlone = /^\s*(?:$|[,;:.()]|(?:for|over|by|bag|syringe|total|infusion|iv|intravenous\w*)\b)/i;
+
+/** `4 g, 108 mL`, `4 g in 108 mL`: all that the finished container holds, or what it holds of a drug that is counted by volume. */
+function isWholeVolume({ before, after, quantity }: TextFigure, runs: readonly Run[]): boolean {
+  if (quantity.unit.dimension.key !== "volume") return false;
+  if (/\bin\b[^,(]*$/i.test(before) && !(/\bin\s*$/i.test(before) && wholeAlone.test(after))) return false;
   return runs.some((run) =>
     run.finals.some(({ liquid }) => {
       const byVolume = [...liquid.amounts].filter(([drug]) => run.setup.kinds.get(drug) === "volume");
