@@ -4,6 +4,7 @@ import { appearanceMissing } from "./appearance-missing.ts";
 import { drugNameNotKnown } from "./drug-name-not-known.ts";
 import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
+import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
@@ -24,6 +25,7 @@ export const recordChecks: readonly AnyCheck[] = [
   titleMissing,
   titleContradictsOrder,
   formMissing,
+  formContradictsNature,
   appearanceMissing,
   useWithinMissing,
   methodNotSaid,
