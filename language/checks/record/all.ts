@@ -6,6 +6,7 @@ import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
 import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
+import { formulationNotInTitle } from "./formulation-not-in-title.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
@@ -25,6 +26,7 @@ export const recordChecks: readonly AnyCheck[] = [
   titleMissing,
   titleContradictsOrder,
   formMissing,
+  formulationNotInTitle,
   formContradictsNature,
   appearanceMissing,
   useWithinMissing,
