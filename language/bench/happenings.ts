@@ -77,6 +77,7 @@ export interface HappeningData {
   "used-after-discard": { thing: Thing; since: StepRun };
   "discarded-before-check": { thing: Thing };
   "labelled-before-filled": { vessel: Vessel };
+  "labelled-twice": { vessel: Vessel; first: StepRun };
   "high-alert-added-unchecked": { drug: string; target: Vessel; drawn: StepRun | undefined };
   "high-alert-hidden-unchecked": { drug: string; syringe: Vessel; drawn: StepRun };
   "air-not-expelled": { syringe: Vessel; drawn: StepRun; target: Vessel };

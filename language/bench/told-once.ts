@@ -38,6 +38,7 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
   "added-to-premixed",
   "touched-after-seal",
   "labelled-before-filled",
+  "labelled-twice",
   "reconstituted-otherwise",
   "reconstituted-with-other-fluid",
   "reconstituted-no-powder",

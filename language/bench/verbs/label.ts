@@ -11,6 +11,10 @@ export const label = verb({
       for (const vessel of bench.vessels([name])) {
         if (vessel.unmixed) bench.note("left-unmixed", name, { vessel, since: vessel.unmixed, next: "label" });
         vessel.unmixed = undefined;
+        // What goes under a cover afterwards is not seen, and the cover carries a label of its own.
+        const first = vessel.labelled;
+        const isUnderCover = first && vessel.covered && vessel.covered.number > first.number;
+        if (first && first !== run && !isUnderCover) bench.note("labelled-twice", name, { vessel, first });
         vessel.labelled = run;
       }
     }

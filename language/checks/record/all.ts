@@ -4,7 +4,9 @@ import { appearanceMissing } from "./appearance-missing.ts";
 import { drugNameNotKnown } from "./drug-name-not-known.ts";
 import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
+import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
+import { formulationNotInTitle } from "./formulation-not-in-title.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
@@ -25,6 +27,8 @@ export const recordChecks: readonly AnyCheck[] = [
   titleMissing,
   titleContradictsOrder,
   formMissing,
+  formulationNotInTitle,
+  formContradictsNature,
   appearanceMissing,
   useWithinMissing,
   methodNotSaid,

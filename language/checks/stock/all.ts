@@ -10,6 +10,7 @@ import { lookAlikeContainers } from "./look-alike-containers.ts";
 import { lotExpired } from "./lot-expired.ts";
 import { lotExpiresBeforeUseLimit } from "./lot-expires-before-use-limit.ts";
 import { lotExpiresSoon } from "./lot-expires-soon.ts";
+import { lotExpiryUnlikely } from "./lot-expiry-unlikely.ts";
 import { lotRepeated } from "./lot-repeated.ts";
 import { lotsEmpty } from "./lots-empty.ts";
 import { noLotOnShelf } from "./no-lot-on-shelf.ts";
@@ -28,6 +29,7 @@ export const stockChecks: readonly AnyCheck[] = [
   fillAboveCapacity,
   lotExpired,
   lotExpiresSoon,
+  lotExpiryUnlikely,
   everyLotExpired,
   lotExpiresBeforeUseLimit,
   lotRepeated,

@@ -31,10 +31,12 @@ import { intermediateNotMade } from "./intermediate-not-made.ts";
 import { intermediateNotUsedUp } from "./intermediate-not-used-up.ts";
 import { labelNotChecked } from "./label-not-checked.ts";
 import { labelledBeforeFilled } from "./labelled-before-filled.ts";
+import { labelledTwice } from "./labelled-twice.ts";
 import { leftUnmixed } from "./left-unmixed.ts";
 import { lineNotPrimed } from "./line-not-primed.ts";
 import { lipidAddedUnseen } from "./lipid-added-unseen.ts";
 import { mixingTimesUnlikely } from "./mixing-times-unlikely.ts";
+import { needleLeftOnSyringe } from "./needle-left-on-syringe.ts";
 import { needleTooManyPunctures } from "./needle-too-many-punctures.ts";
 import { needleWiped } from "./needle-wiped.ts";
 import { noEqualAir } from "./no-equal-air.ts";
@@ -89,9 +91,11 @@ export const techniqueChecks: readonly AnyCheck[] = [
   intermediateNotMade,
   intermediateNotUsedUp,
   labelledBeforeFilled,
+  labelledTwice,
   leftUnmixed,
   needleTooManyPunctures,
   needleWiped,
+  needleLeftOnSyringe,
   noEqualAir,
   noNeedleAttached,
   notAttached,

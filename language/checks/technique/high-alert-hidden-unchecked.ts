@@ -83,10 +83,11 @@ recipe midazolam-syringe {
 ${check}    make up load to 8 mL with saline
     expel air from load
     mix load by inverting 10 times
+    remove needle from load
     inspect load
     seal load
     label load
-    keep mid, saline for check
+    keep mid, saline, needle for check
     check by pharmacist
   }
 

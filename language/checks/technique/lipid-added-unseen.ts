@@ -17,6 +17,7 @@ function withEmulsion(before: string): string {
     ["    open thi\n", ""],
     ["    attach thi-filter to thi-syringe\n", "    attach thi-needle to thi-syringe\n"],
     ["    replace thi-filter on thi-syringe with thi-needle\n", ""],
+    ["form           solution-for-infusion", "form           emulsion-for-infusion"],
   );
 }
 

@@ -22,6 +22,8 @@ const suspension: [string, string] = [
   "  light          not-sensitive\n  nature         suspension\n  filter         never below 5 micrometre\n",
 ];
 
+const form: [string, string] = ["form           solution-for-infusion", "form           suspension-for-infusion"];
+
 /** What brings the particles of a suspension up again; a powder is swirled until suspended, which is told by a check of its own. */
 const mixing: ReadonlySet<string> = new Set(["mix", "swirl", "dissolve"]);
 
@@ -35,8 +37,8 @@ export const suspensionDrawnSettled = recipeCheck<Settled>({
   title: "A suspension drawn without mixing it just before",
   why: "Its particles settle: the first doses of a vial hold too little, and the last too much.",
   source: "common practice",
-  bad: example(suspension),
-  good: example(suspension, ["    tap mag\n", "    mix mag by inverting 10 times\n    tap mag\n"]),
+  bad: example(suspension, form),
+  good: example(suspension, form, ["    tap mag\n", "    mix mag by inverting 10 times\n    tap mag\n"]),
   *find({ run }) {
     const told = new Set<string>();
     for (const step of run.steps) {

@@ -83,10 +83,11 @@ recipe locksol-lock {
     make up syringe to 3 mL with saline  giving 10 mg/mL
     expel air from syringe
     mix syringe by inverting 10 times
+    remove needle from syringe
     inspect syringe
     seal syringe
     label syringe
-    keep vial, saline for check
+    keep vial, saline, needle for check
     check by pharmacist
   }
 
