@@ -143,7 +143,12 @@ function stockDrug(stock: Stock, lookup: Lookup, setup: Setup): Drug | undefined
   return drug;
 }
 
-/** A strength, a content or a fill is stated and has no value; its line is told where it stands. */
+/** The line that would say what a filled container holds, or how much of it, where none does. */
+export function heldNotStated(stock: Stock): "drug" | "fill" | undefined {
+  return lacksOf(stock).find((word) => word === "drug" || word === "fill");
+}
+
+/** A strength, a content or a fill is stated and has no value, or what is in it or how much is not stated at all; each is told at the stock. */
 export function isContentUnread(stock: Stock): boolean {
   const { facts } = stock;
   const fill = facts.one("fill")?.slots.fill;
@@ -151,6 +156,7 @@ export function isContentUnread(stock: Stock): boolean {
     isAmountUnread(stock) ||
     whatIsHeld.some((word) => facts.isMisspelt(word) && !facts.one(word)) ||
     lacksOf(stock).some((word) => facts.isUnread(word)) ||
+    heldNotStated(stock) !== undefined ||
     (fill !== undefined && !hasDimension(fill, isVolume))
   );
 }
@@ -159,7 +165,7 @@ export function isContentUnread(stock: Stock): boolean {
 const whatIsHeld = ["drug", "fluid", "container", "fill"] as const;
 
 /** What a line whose word is like none may have said of the content: what is missing, and what this container must state. */
-function lacksOf({ facts }: Stock): readonly (typeof whatIsHeld)[number][] {
+function lacksOf({ facts }: Stock): readonly ("drug" | "container" | "fill")[] {
   const kind = facts.one("container")?.slots.kind.choice;
   if (!kind) return ["container"];
   const isFilled = !kind.startsWith("empty") && !mayBeBare.has(kind);

@@ -280,3 +280,18 @@ describe("hd-cstd: closed transfer devices are recommended while preparing and f
     expect(names(powderExample(...air, graded))).toContain("hazardous-not-closed");
   });
 });
+
+describe("a filled product that does not say how much it holds, or what", () => {
+  test("is not taken for an empty one: nothing is worked out from it, and the recipe says so", () => {
+    const found = findingsOf(example(["  fill       100 mL\n  capacity   150 mL", "  capacity   150 mL"]));
+    expect(found.map((f) => f.name)).toEqual(["stock-incomplete", "amount-not-computable"]);
+    expect(found[1]!.message).toContain("stock saline-bag-100 states no `fill`");
+    expect(found[1]!.severity).toBe("error");
+  });
+
+  test("nor is one that names neither drug nor fluid", () => {
+    const found = findingsOf(example(["  fluid      sodium-chloride-0.9\n", ""]));
+    expect(found.map((f) => f.name)).toEqual(["stock-incomplete", "amount-not-computable"]);
+    expect(found[1]!.message).toContain("states no `drug` and no `fluid`");
+  });
+});

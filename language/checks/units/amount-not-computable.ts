@@ -1,7 +1,7 @@
 import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { labelledForm } from "../../bench/labelled-form.ts";
 import { happened, type Run } from "../../bench/run.ts";
-import { densityOf, isContentUnread } from "../../bench/setup.ts";
+import { densityOf, heldNotStated, isContentUnread } from "../../bench/setup.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Chunk, Drug, Stock } from "../../model/declaration.ts";
@@ -121,15 +121,26 @@ function* ofLabels(run: Run, chunk: Chunk): Iterable<NotComputable> {
   for (const { spot, step, data } of happened(run, "amount-not-computable")) {
     const stock = data.why === "content-unread" ? data.vessel?.stock : undefined;
     // Of a powder's label that is told by itself.
-    if (!stock || !isContentUnread(stock) || told.has(stock.name.name) || isInSameFile(stock.chunk, chunk)) continue;
+    if (!stock || !isContentUnread(stock) || told.has(stock.name.name)) continue;
+    const lacking = isLineUnread(stock) ? undefined : heldNotStated(stock);
+    // That a line is missing is no more than a warning at the stock.
+    if (lacking === undefined && isInSameFile(stock.chunk, chunk)) continue;
     told.add(stock.name.name);
     const { name } = stock.name;
+    const why =
+      lacking === undefined
+        ? `a line of stock ${name} cannot be read. Mend it there`
+        : `stock ${name} states no ${lacking === "drug" ? "`drug` and no `fluid`" : "`fill`"}. State it there, from the label`;
     yield {
       at: spot,
-      reason: `Step ${step.number}: the content of ${data.vessel!.name} is not known, because a line of stock ${name} cannot be read. Mend it there; until then nothing that these steps give is checked.`,
+      reason: `Step ${step.number}: the content of ${data.vessel!.name} is not known, because ${why}; until then nothing that these steps give is checked.`,
       label: stock,
     };
   }
+}
+
+function isLineUnread({ facts }: Stock): boolean {
+  return (["drug", "fluid", "contains", "fill"] as const).some((word) => facts.isUnread(word));
 }
 
 /** The strength is declared, and counts what the drug's facts do not let it be counted in. */
