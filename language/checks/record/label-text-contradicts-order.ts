@@ -15,6 +15,7 @@ import { filterContradicted, fluidForbidden, shakingContradicted } from "./label
 import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
 import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
+import { patientContradicted } from "./label-populations.ts";
 import { rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -24,13 +25,7 @@ import { volumeContradicted } from "./label-volumes.ts";
 import { wayOfGivingContradicted } from "./label-ways.ts";
 import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
-import {
-  accessContradicted,
-  assertions,
-  type Contradiction,
-  patientContradicted,
-  wordsOf,
-} from "./words-against-order.ts";
+import { accessContradicted, assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
 
 const label = (line: string) =>
   example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);
@@ -54,7 +49,7 @@ export const labelTextContradictsOrder = recipeCheck({
         patientContradicted(text, recipe),
         ...(/\d/.test(text)
           ? figuresContradicted(text, recipe, runs, lookup)
-          : [saltContradicted(text, recipe, lookup)]),
+          : [labelSubstanceContradicted(text, recipe, lookup) ?? saltContradicted(text, recipe, lookup)]),
         keepingContradicted(text, recipe),
         lightContradicted(text, recipe, lookup),
         shakingContradicted(text, recipe, lookup),

@@ -17,6 +17,7 @@ import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { keepingContradicted } from "./label-keeping.ts";
+import { patientContradicted } from "./label-populations.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -30,7 +31,7 @@ import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
-import { namesItsDrug, ownWords, patientContradicted, wordsOf } from "./words-against-order.ts";
+import { namesItsDrug, ownWords, wordsOf } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
