@@ -48,3 +48,8 @@ function bodyContradicted(text: string, recipe: Recipe): Contradiction | undefin
   }
   return other;
 }
+
+/** The patients that a word names; an infant may be a newborn or a child. */
+export function populationsIn(word: string): string[] {
+  return wordsSaid(word, patients).flatMap(({ meaning }) => (meaning === "infant" ? ["neonate", "child"] : [meaning]));
+}

@@ -5,7 +5,9 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { fluidNameContradicted } from "./fluids-named.ts";
 import { batchContradicted } from "./label-batches.ts";
+import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
@@ -17,6 +19,7 @@ import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
 import { patientContradicted } from "./label-populations.ts";
 import { rateContradicted } from "./label-rates.ts";
+import { refusalContradicted } from "./label-refusals.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
@@ -44,14 +47,20 @@ export const labelTextContradictsOrder = recipeCheck({
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const text = inFigures(slots.text.text);
       for (const contradicted of [
-        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
+        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
         ...(/\d/.test(text)
           ? figuresContradicted(text, recipe, runs, lookup)
-          : [labelSubstanceContradicted(text, recipe, lookup) ?? saltContradicted(text, recipe, lookup)]),
+          : [
+              labelSubstanceContradicted(text, recipe, lookup) ??
+                saltContradicted(text, recipe, lookup) ??
+                fluidNameContradicted(text, recipe, lookup),
+            ]),
         keepingContradicted(text, recipe),
         lightContradicted(text, recipe, lookup),
+        refusalContradicted(text, recipe, lookup),
+        preservativeContradicted(text, recipe, runs, lookup),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
       ]) {
@@ -71,6 +80,7 @@ export const labelTextContradictsOrder = recipeCheck({
         limitContradicted(inFigures(note.text), recipe, runs, lookup),
         keepingContradicted(inFigures(note.text), recipe),
         lightContradicted(note.text, recipe, lookup),
+        refusalContradicted(note.text, recipe, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }
@@ -107,7 +117,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),
-    substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
+    substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strength,
     // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.

@@ -11,8 +11,10 @@ import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { fluidNameContradicted } from "./fluids-named.ts";
 import { formForPatient, isForPatient } from "./forms-for-patients.ts";
 import { batchContradicted } from "./label-batches.ts";
+import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
@@ -51,11 +53,12 @@ export const titleContradictsOrder = recipeCheck({
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
-      substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
-      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
+      substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
+      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),
+      preservativeContradicted(text, recipe, runs, lookup),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
@@ -150,7 +153,7 @@ export const titleContradictsOrder = recipeCheck({
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
         const strength = titleStrengthContradicted(figure, text, recipe, runs, lookup);
-        if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
+        if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
         else if (rate?.said.startsWith(written))
           yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
         continue;
