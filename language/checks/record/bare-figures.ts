@@ -9,7 +9,7 @@ import { type OwnWords, wordsOf } from "./words-against-order.ts";
 /** Words that name the preparation, or nothing. */
 const ofThePreparation: ReadonlySet<string> = new Set(
   (
-    "a an the this and plus in of is at to by for with per contains containing contain content total amount dose strength concentration conc " +
+    "a an the this and plus in of is at to by for with per contains containing contain content holds holding total amount dose strength concentration conc " +
     "final nominal approximately approx about each equals bag syringe bottle cassette infusor reservoir solution infusion injection " +
     "preparation volume use only intravenous epidural intrathecal subcutaneous intramuscular intravitreal intracameral ophthalmic " +
     "over lock eye drops pump elastomeric pca"

@@ -28,6 +28,8 @@ const number = new RegExp(
   `(?<![\\w-])(?:(an?|${joined}|\\d+) and a (half|quarter)|(a )?(half|quarter)(?: of)? an?|(a (?:hundred|thousand|million)(?: ${joined})?|${joined}))([ -])([a-z]+)`,
   "gi",
 );
+/** `2 g every hour` is a rate. */
+const hourly = /(\d ?[A-Za-z]+) (?:every|each|an|a) (hour|minute)\b/g;
 const mega = /(\d) ?mega ?units?\b/gi;
 
 interface Spelt {
@@ -56,8 +58,9 @@ const spelt = remembered((text: string): Spelt => {
       return value ? put(whole, `${inPrint(value)}${gap}${next}`) : whole;
     },
   );
+  const inMillions = inDigits.replace(mega, (words: string, digit: string) => put(words, `${digit} million units`));
   return {
-    text: inDigits.replace(mega, (words: string, digit: string) => put(words, `${digit} million units`)),
+    text: inMillions.replace(hourly, (words, of: string, time: string) => put(words, `${of} per ${time}`)),
     each,
   };
 }, mostSentences);

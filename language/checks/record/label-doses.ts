@@ -1,4 +1,5 @@
 /** Amounts of an ordered drug that a line of the label repeats, laid against the ordered dose. */
+import { kindOf } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -9,12 +10,15 @@ import { containedIn } from "./contained.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
+import { isSaltWord } from "./salt-words.ts";
 import { matchesDose, near } from "./title-amounts.ts";
-import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, isNamedLast, namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
 const otherAmount = /\b(?:exceed\w*|up to|maxim\w*|limit|dilut\w*|reconstitut\w*|bolus|loading|vials?|ampoules?)\b/i;
-const isPer = /^\s*(?:\/|per\b|every\b|an?\b|each\b|daily\b|hourly\b)/i;
+/** `2 g per bag` is what the container holds. */
+const isPer =
+  /^\s*(?:\/|per\b(?! (?:bag|syringe|bottle|infusor|cassette|container)\b)|every\b|an?\b|each\b|daily\b|hourly\b)/i;
 
 /** `contains magnesium sulfate 40 g` or `Contains 40 g` on a bag for 4 g: the drug is named in the same breath, or nothing else is. */
 export function doseContradicted(
@@ -38,7 +42,10 @@ export function doseContradicted(
       const byVolume = isOfPart ? undefined : volumeOfDrugContradicted(figure, recipe, runs, lookup);
       if (byVolume) return byVolume;
       if (isOfPart && !isInAllOfIt(figure, recipe, runs) && !isOfContents(figure, own.drugs)) continue;
-      const isNamed = drugs.some((drug) => isNamedLast(figure.before, drug, lookup));
+      if (isMetalOfAcid(figure, recipe, lookup)) continue;
+      const isNamed = drugs.some(
+        (drug) => isNamedLast(figure.before, drug, lookup) || isAcidLast(figure, drug, lookup),
+      );
       // `Contains 40 g`. Behind another figure it may be anybody's, but for `12 mg, 30 mg and 20 mg` of several drugs.
       const isFirst = !(drugs.length > 1 ? /\beach\b|\bm?l\b/i : /\d|\beach\b|\bm?l\b/i).test(figure.before);
       const isAlone = isFirst && isBare(figure, sentence, own);
@@ -80,6 +87,28 @@ function volumeOfDrugContradicted(
   ]);
   const isKnown = [...given, ...moved].some((each) => each.minus(said).abs().isAtMost(each.times(near)));
   return isKnown ? undefined : { said: written, ordered: ordered.map((dose) => showQuantity(dose)).join(" and ") };
+}
+
+/** Two of the metal stand beside one acid, or one. */
+const severalMetals = /(?:phosphate|citrate|sulfate|sulphate|tartrate)$/;
+
+/** `Sodium 20 mmol` of 10 mmol of sodium glycerophosphate, where the monograph does not say how much sodium that brings. */
+function isMetalOfAcid({ before }: TextFigure, recipe: Recipe, lookup: Lookup): boolean {
+  const [last, first] = [...wordsOf(before)].reverse();
+  if (last !== "sodium" && last !== "potassium") return false;
+  return orderedDrugs(recipe).some((name) => {
+    const words = namesOf("drug", name, lookup).flatMap(wordsOf);
+    if (!words.includes(last) || (first !== undefined && words.includes(first))) return false;
+    const ions = lookup.find("drug", name)?.substance.ions ?? [];
+    return words.some((word) => severalMetals.test(word)) && !ions.some((ion) => ion.name === last);
+  });
+}
+
+/** `Phosphate 10 mmol` of sodium glycerophosphate. A mass of it would be another than the drug's. */
+function isAcidLast({ before, quantity }: TextFigure, drug: string, lookup: Lookup): boolean {
+  const last = wordsOf(before).at(-1);
+  if (last === undefined || !isSaltWord(last) || kindOf(quantity) !== "moles") return false;
+  return namesOf("drug", drug, lookup).some((name) => wordsOf(name).some((word) => word.endsWith(last)));
 }
 
 const contents = /\b(?:contains?|containing|contents?|holds?|total)\b[^.;]*$/i;

@@ -1,8 +1,8 @@
 /** Strengths and limits of use that a line of the label repeats, laid against what the recipe makes. */
-import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
+import { ionSetFree, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
-import type { Recipe } from "../../model/declaration.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
@@ -11,10 +11,11 @@ import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { wrongOnAnother } from "./label-series.ts";
-import { tellingWords } from "./named-forms.ts";
+import { ionBefore, tellingWords } from "./named-forms.ts";
 import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
+import { isSaltWord } from "./salt-words.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { drugPercents, near } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
@@ -100,14 +101,22 @@ function strengthsAgainst(
   const drugs = orderedDrugs(recipe);
   const named = drugs.find((drug) => isNamedLast(before, drug, lookup));
   if (named === undefined && !isBare(figure, sentence, ownWords(recipe, lookup))) return undefined;
+  let ion: string | undefined;
   const known = (named === undefined ? drugs : [named]).flatMap((drug) => {
-    const forms = named === undefined ? formsSaid(sentence, drug, recipe, lookup) : formBefore(before, drug, lookup);
+    const forms = named === undefined ? formsSaid(sentence, drug, recipe, lookup) : formBefore(figure, drug, lookup);
+    if (forms && "ion" in forms) ion = forms.ion;
     return strengthsOf(drug, quantity, forms, recipe, runs, lookup);
   });
   if (known.length === 0) return undefined;
   const of = drugs.length === 1 ? drugs[0] : named;
   const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
-  return { said: withStrength(figure), ordered, whole: of === undefined ? "recipe" : `recipe for ${of}`, known };
+  const said = withStrength(figure);
+  return {
+    said: ion === undefined ? said : `${said} of ${ion}`,
+    ordered,
+    whole: of === undefined ? "recipe" : `recipe for ${of}`,
+    known,
+  };
 }
 
 /** `Morphine 1 %` on a bag of 0.1 %. */
@@ -150,6 +159,9 @@ function formsSaid(sentence: string, name: string, recipe: Recipe, lookup: Looku
     .filter((salt) => orderedAs.includes(salt) || tellingWords(salt, drug, lookup).some((word) => said.has(word)));
 }
 
+/** The one form that a line names for its figure. */
+type NamedForm = { as: string; isOfBase: boolean } | { ion: string };
+
 /**
  * What finished containers hold of it and what the recipe states of it, in the unit of the figure.
  * @param forms in which it may be counted instead of as the drug is; a single one is the form that the line names
@@ -157,7 +169,7 @@ function formsSaid(sentence: string, name: string, recipe: Recipe, lookup: Looku
 export function strengthsOf(
   name: string,
   figure: Quantity,
-  forms: readonly string[] | { as: string; isOfBase: boolean } | undefined,
+  forms: readonly string[] | NamedForm | undefined,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
@@ -178,9 +190,11 @@ export function strengthsOf(
     const counts =
       forms === undefined
         ? [one]
-        : "as" in forms
-          ? [forms.isOfBase ? one : (countedAs(forms.as) ?? one)]
-          : [one, ...forms.flatMap((form) => countedAs(form) ?? [])];
+        : "ion" in forms
+          ? countedInIon(one, forms.ion, drug)
+          : "as" in forms
+            ? [forms.isOfBase ? one : (countedAs(forms.as) ?? one)]
+            : [one, ...forms.flatMap((form) => countedAs(form) ?? [])];
     for (const { liquid } of run.finals) {
       const held = liquid.amounts.get(name);
       if (!held || !liquid.volume.isPositive()) continue;
@@ -195,18 +209,34 @@ export function strengthsOf(
   for (const { slots } of claims) {
     const { quantity } = slots.concentration;
     const of = (slots as { drug?: { name: string } }).drug?.name;
+    const claimedIon = (slots as { ion?: { name: string } }).ion?.name;
+    if (forms && "ion" in forms && claimedIon !== forms.ion) continue;
     if ((of === undefined || of === name) && quantity?.unit.dimension === figure.unit.dimension)
       found.push({ value: inBase(quantity).over(inBase({ value: Exact.one, unit: figure.unit })), unit: figure.unit });
   }
   return found;
 }
 
-/** `Caffeine citrate 20 mg/mL`: the form that the word before the figure names. */
-function formBefore(before: string, name: string, lookup: Lookup): { as: string; isOfBase: boolean } | undefined {
+/** The counted amount of the drug that brings so much of the ion; none where that cannot be worked out. */
+function countedInIon(one: Exact, name: string, { substance }: Drug): Exact[] {
+  const ion = substance.ions.find((each) => each.name === name);
+  const free = ion && ionSetFree(Exact.one, "mass", "mass", substance, ion);
+  return !free || isRefusal(free) || !free.isPositive() ? [] : [one.over(free)];
+}
+
+/** `Calcium 20 mg/mL (as gluconate)` counts the salt. */
+function saysSalt({ after }: TextFigure): boolean {
+  return isSaltWord(/^\s*\(?(?:of |as )(?:the )?([a-z]+)/i.exec(after)?.[1]?.toLowerCase() ?? "");
+}
+
+/** `Caffeine citrate 20 mg/mL`, `Calcium 2 mg/mL`: the form, or the ion by mass, that the word before the figure names. */
+function formBefore(figure: TextFigure, name: string, lookup: Lookup): NamedForm | undefined {
   const drug = lookup.find("drug", name);
-  const words = wordsOf(before);
+  const words = wordsOf(figure.before);
   const last = words.at(-1);
   if (!drug || last === undefined) return undefined;
+  const ion = kindOf(figure.quantity) === "mass" ? ionBefore(figure, drug, lookup) : undefined;
+  if (ion !== undefined && !saysSalt(figure)) return { ion };
   const salt = drug.substance.salts.find((each) => tellingWords(each.name, drug, lookup).includes(last));
   return salt && { as: salt.name, isOfBase: words.at(-2) === "as" };
 }

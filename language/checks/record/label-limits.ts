@@ -86,6 +86,8 @@ export function limitContradicted(
       const found = timeContradicted(bound, recipe, runs);
       if (found) return found;
     }
+    const outside = rangeContradicted(sentence, recipe, runs);
+    if (outside) return outside;
     for (const figure of figuresIn(sentence)) {
       const found = isRate(figure.quantity) ? rateContradicted(figure, sentence, recipe, runs, lookup) : undefined;
       if (found) return found;
@@ -109,6 +111,24 @@ function timeContradicted({ said, least, most }: SaidBound, { order }: Recipe, r
     }
   }
   return undefined;
+}
+
+const rateRange =
+  /(?<![\d.,])(\d+(?:\.\d+)?) ?(?:mL\/h(?:our|r)? ?)?(?:to|-|–) ?(\d+(?:\.\d+)?) ?mL(?:\/| per )h(?:our|r)?\b/i;
+const isSet = /\b(?:titrat\w*|adjust\w*|increas\w*|according|between|range|limits?)\b/i;
+
+/** `Rate 100 to 150 mL/h` where 27 mL/h are ordered. What is titrated begins at one rate and goes on at another. */
+function rangeContradicted(sentence: string, recipe: Recipe, runs: readonly Run[]): Contradiction | undefined {
+  const [said, low, high] = rateRange.exec(sentence) ?? [];
+  if (said === undefined || isSet.test(sentence) || recipe.order?.one("use")?.slots.use.choice === "titrated")
+    return undefined;
+  const [from, to] = [Exact.of(low!), Exact.of(high!)];
+  const rates = runs.flatMap((run) => run.finals.flatMap((vessel) => orderedGiving(run, vessel)?.rate ?? []));
+  const isWithin = (rate: Exact) =>
+    (rate.isAtLeast(from) && rate.isAtMost(to)) ||
+    [from, to].some((value) => isRateNear({ value: rate, unit: perHour }, { value, unit: perHour }, runs));
+  if (rates.length === 0 || rates.some((rate) => isWithin(inBase(rate)))) return undefined;
+  return { said, ordered: showQuantity(rates[0]!, 4) };
 }
 
 const no = /\b(?:(?:do|must|should) )?(?:not|never|no|nor|don't)\b[^,;]*$/i;

@@ -91,6 +91,12 @@ export function routeContradicted(text: string, recipe: Recipe): Contradiction |
   return said === undefined ? undefined : { said, ordered };
 }
 
+/** Whether one word (`IV`, `intravenously`) names the ordered way. */
+export function isOrderedWay(word: string, ordered: string): boolean {
+  const ways = waysOfOrder(ordered);
+  return waysIn(word.replace(/^I\.V\.?$/i, "IV")).some((way) => ways.includes(way));
+}
+
 function alternativeWay(text: string, ordered: readonly string[]): string | undefined {
   for (const [said, first = "", second = ""] of text.matchAll(eitherWay)) {
     const ways = [first, second].flatMap(waysIn);

@@ -2,7 +2,7 @@
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation, ofAnother } from "./bare-figures.ts";
-import { figuresIn } from "./figures-in-text.ts";
+import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
@@ -16,11 +16,13 @@ export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup:
   for (const sentence of assertions(text)) {
     if (besides.test(sentence) || ofAnother.test(sentence)) continue;
     const [first] = figuresIn(sentence);
-    const named = first && wordsOf(first.before).filter((word) => !isOfPreparation(word) && !/^\d/.test(word));
+    // `Diazepam infusion` names what it is without a figure.
+    const named = wordsOf(first?.before ?? sentence).filter((word) => !isOfPreparation(word) && !/^\d/.test(word));
     const fluid = /\bin ([a-z][a-z' -]* \d+(?:\.\d+)? ?%)/i.exec(sentence)?.[1] ?? percentFirst(sentence);
     const contradicted =
-      (named && wholly(named, substanceContradicted(named.join(" "), recipe, lookup))) ??
-      (fluid === undefined ? undefined : substanceContradicted(fluid, recipe, lookup));
+      (named.length > 0 && mayBeName(first, named)
+        ? wholly(named, substanceContradicted(named.join(" "), recipe, lookup))
+        : undefined) ?? (fluid === undefined ? undefined : substanceContradicted(fluid, recipe, lookup));
     if (contradicted) return { ...contradicted, whole: "recipe" };
   }
   return undefined;
@@ -30,6 +32,11 @@ export function labelSubstanceContradicted(text: string, recipe: Recipe, lookup:
 function percentFirst(sentence: string): string | undefined {
   const [, percent, name] = /\bin (\d+(?:\.\d+)? ?%)(?: w\/v)? ([a-z]+(?: [a-z]+)?)/i.exec(sentence) ?? [];
   return percent === undefined ? undefined : `${name} ${percent}`;
+}
+
+/** Behind a figure words are anybody's; without one they must be a name and nothing more. */
+function mayBeName(first: TextFigure | undefined, named: readonly string[]): boolean {
+  return first !== undefined || named.length <= 3;
 }
 
 /** The words in front of the figure are that name, perhaps with its salt, and nothing else. */

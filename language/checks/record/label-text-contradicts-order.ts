@@ -6,7 +6,9 @@ import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { fluidNameContradicted } from "./fluids-named.ts";
 import { batchContradicted } from "./label-batches.ts";
+import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
 import { contentsContradicted, ionVolumes } from "./label-contents.ts";
 import { doseContradicted } from "./label-doses.ts";
 import { equationContradicted } from "./label-equations.ts";
@@ -16,7 +18,9 @@ import { filterContradicted, fluidForbidden, shakingContradicted, sterilisingCon
 import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
 import { limitContradicted } from "./label-limits.ts";
 import { patientFigureContradicted } from "./label-patients.ts";
+import { patientContradicted } from "./label-populations.ts";
 import { rateContradicted } from "./label-rates.ts";
+import { refusalContradicted } from "./label-refusals.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
 import { labelSubstanceContradicted } from "./label-substances.ts";
@@ -25,13 +29,7 @@ import { volumeContradicted } from "./label-volumes.ts";
 import { wayOfGivingContradicted } from "./label-ways.ts";
 import { strangeName } from "./strange-names.ts";
 import { tailContradicted } from "./tail-names.ts";
-import {
-  accessContradicted,
-  assertions,
-  type Contradiction,
-  patientContradicted,
-  wordsOf,
-} from "./words-against-order.ts";
+import { accessContradicted, assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
 
 const label = (line: string) =>
   example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);
@@ -50,14 +48,20 @@ export const labelTextContradictsOrder = recipeCheck({
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const text = equatedUnitsSpelt(inFigures(slots.text.text));
       for (const contradicted of [
-        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
+        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
         ...(/\d/.test(text)
           ? figuresContradicted(text, recipe, runs, lookup)
-          : [saltContradicted(text, recipe, lookup)]),
+          : [
+              labelSubstanceContradicted(text, recipe, lookup) ??
+                saltContradicted(text, recipe, lookup) ??
+                fluidNameContradicted(text, recipe, lookup),
+            ]),
         keepingContradicted(text, recipe),
         lightContradicted(text, recipe, lookup),
+        refusalContradicted(text, recipe, lookup),
+        preservativeContradicted(text, recipe, runs, lookup),
         shakingContradicted(text, recipe, lookup),
         fluidForbidden(text, recipe, lookup),
         sterilisingContradicted(text, recipe),
@@ -78,6 +82,7 @@ export const labelTextContradictsOrder = recipeCheck({
         limitContradicted(inFigures(note.text), recipe, runs, lookup),
         keepingContradicted(inFigures(note.text), recipe),
         lightContradicted(note.text, recipe, lookup),
+        refusalContradicted(note.text, recipe, lookup),
       ]) {
         if (contradicted) yield { at: note, line: "note", ...contradicted };
       }
@@ -114,7 +119,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),
-    substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
+    substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
     strength,
     // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.

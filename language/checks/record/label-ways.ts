@@ -22,7 +22,7 @@ const pushed = [
 const isPart =
   /\b(?:infus\w+|if|may|on|with|plus|and|or|from|of|loading|rescue|breakthrough|demand|request|pca|top-?ups?|extra|additional|lock-?out)\b/i;
 
-const run = new RegExp(
+const running = new RegExp(
   `\\bfor (?:[a-z]+ ){0,2}infusion\\b|\\b(?:${veins}|continuous|slow) infusion\\b|\\binfusion only\\b|\\b(?:continuous )?drip\\b|\\b\\d[\\d.,]* ?(?:m?g|mcg|units|mmol|mEq) infusion\\b`,
   "i",
 );
@@ -34,14 +34,19 @@ const slowestPush = Exact.of("0.25");
 export function wayOfGivingContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const { order } = recipe;
   if (!order) return undefined;
-  const [over, second] = order.all("infuse-over");
-  const time = second ? undefined : hoursOfGiving(over?.slots.time.quantity);
+  const over = order.one("infuse-over");
   const use = order.one("use")?.slots.use;
   const asOrdered = use ? `use ${use.choice}` : `infuse-over ${over?.slots.time.written}`;
   if (isGivenAtOnce(recipe)) return over ? undefined : infusionSaid(text, asOrdered);
-  const isRun =
-    use?.choice === "infusion" || use?.choice === "titrated" || (use === undefined && time?.isAbove(slowestPush));
-  return isRun ? bolusSaid(text, asOrdered) : undefined;
+  return isRun(recipe) ? bolusSaid(text, asOrdered) : undefined;
+}
+
+/** Whether the order says that it runs in, and is not pushed. */
+export function isRun({ order }: Recipe): boolean {
+  const use = order?.one("use")?.slots.use.choice;
+  if (use !== undefined) return use === "infusion" || use === "titrated";
+  const [over, second] = order?.all("infuse-over") ?? [];
+  return !second && (hoursOfGiving(over?.slots.time.quantity)?.isAbove(slowestPush) ?? false);
 }
 
 function bolusSaid(text: string, ordered: string): Contradiction | undefined {
@@ -56,7 +61,7 @@ function bolusSaid(text: string, ordered: string): Contradiction | undefined {
 
 function infusionSaid(text: string, ordered: string): Contradiction | undefined {
   for (const sentence of assertions(text)) {
-    const [said] = run.exec(sentence) ?? [];
+    const [said] = running.exec(sentence) ?? [];
     if (said !== undefined && !isPushed.test(sentence)) return { said, ordered };
     const long = timesIn(sentence).find(({ quantity }) => inBase(quantity).isAbove(slowestPush));
     if (long) return { said: long.said, ordered };

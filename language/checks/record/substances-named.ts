@@ -9,12 +9,15 @@ import { type Contradiction, ownNames, wordsOf } from "./words-against-order.ts"
 /** Names of drugs and fluids are two to four words long at most. */
 const mostWords = 4;
 
+/** `(not diazepam)`. */
+const notMeant = /\b(?:not|never) (?:[a-z-]+ ?){1,3}/gi;
+
 /** A drug or fluid of the library that the text names and the recipe does not use. */
 export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const ordered = orderedDrugs(recipe);
   if (ordered.length === 0) return undefined;
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
-  const words = wordsOf(text);
+  const words = wordsOf(text.replace(notMeant, " "));
   const isOfName = (word: string) => drugNames.words.has(word) || fluidNames.words.has(word);
   if (!words.some(isOfName)) return undefined;
   const named = runsOf(words.map(isOfName));

@@ -13,13 +13,16 @@ import { doseForPatientContradicted } from "./doses-for-patient.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
+import { fluidNameContradicted } from "./fluids-named.ts";
 import { formForPatient, isForPatient } from "./forms-for-patients.ts";
 import { batchContradicted } from "./label-batches.ts";
+import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
 import { keepingContradicted } from "./label-keeping.ts";
 import { otherDose } from "./label-patients.ts";
+import { patientContradicted } from "./label-populations.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -33,7 +36,7 @@ import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
 import { drugPercents, matchesDose } from "./title-amounts.ts";
-import { namesItsDrug, ownWords, patientContradicted, wordsOf } from "./words-against-order.ts";
+import { namesItsDrug, ownWords, wordsOf } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -53,11 +56,12 @@ export const titleContradictsOrder = recipeCheck({
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
-      substance ?? fluidPercentContradicted(text, recipe, runs, lookup),
-      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe),
+      substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
+      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),
+      preservativeContradicted(text, recipe, runs, lookup),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
@@ -157,7 +161,7 @@ export const titleContradictsOrder = recipeCheck({
         if (forPatient !== undefined && !otherDose.test(text))
           yield { at: title, written, ordered: [], given: [forPatient] };
         const strength = titleStrengthContradicted(figure, text, recipe, runs, lookup);
-        if (strength) yield { at: title, written, ordered: [], given: [strength.ordered] };
+        if (strength) yield { at: title, written: strength.said, ordered: [], given: [strength.ordered] };
         else if (rate?.said.startsWith(written))
           yield { at: title, written: rate.said, ordered: [], given: [rate.ordered] };
         continue;

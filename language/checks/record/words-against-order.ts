@@ -33,20 +33,10 @@ const veins = words([
   [/\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use)\b/i, "peripheral"],
 ]);
 
-const patients = words([
-  [/\badults?\b/i, "adult"],
-  [/\b(?:child|children|paediatrics?|pediatrics?)\b/i, "child"],
-  [/\b(?:neonates?|neonatal|newborns?)\b/i, "neonate"],
-]);
-
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
   const [access, second] = recipe.order?.all("access") ?? [];
   // Where the vein depends on the patient or the dose a text may name either.
   return second ? undefined : wordContradicted(text, veins, access?.slots.access.choice);
-}
-
-export function patientContradicted(text: string, recipe: Recipe): Contradiction | undefined {
-  return wordContradicted(text, patients, recipe.order?.one("population")?.slots.who.choice);
 }
 
 /** Silent where the ordered word stands there too, and where a sentence speaks of what is not meant. */
