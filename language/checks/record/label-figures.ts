@@ -197,10 +197,22 @@ export function strengthsOf(
   for (const { slots } of claims) {
     const { quantity } = slots.concentration;
     const of = (slots as { drug?: { name: string } }).drug?.name;
+    if (isOtherForm(slots.salt?.name, forms, drug.substance.base)) continue;
     if ((of === undefined || of === name) && quantity?.unit.dimension === figure.unit.dimension)
       found.push({ value: inBase(quantity).over(inBase({ value: Exact.one, unit: figure.unit })), unit: figure.unit });
   }
   return found;
+}
+
+/** A claim that counts another form than the line names says nothing of it. */
+function isOtherForm(
+  claimed: string | undefined,
+  forms: readonly string[] | { as: string; isOfBase: boolean } | undefined,
+  base: string | undefined,
+): boolean {
+  if (forms === undefined || !("as" in forms)) return false;
+  const wanted = forms.isOfBase ? base : forms.as;
+  return (claimed ?? base) !== wanted;
 }
 
 /** `Caffeine citrate 20 mg/mL`: the form that the word before the figure names. */

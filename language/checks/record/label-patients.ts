@@ -2,7 +2,7 @@
 import { baseShare, isRefusal } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
-import type { Recipe } from "../../model/declaration.ts";
+import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
@@ -50,8 +50,15 @@ export function patientFigureContradicted(
           said: figure.written,
           ordered: timed.map(({ written, time }) => `${written} per ${time}`).join(" and "),
         };
+      const named = formNamed(figure, recipe, lookup);
+      if (named) {
+        if (stated.some((each) => isNear(asForm(each, named), figure.quantity))) continue;
+        const known = stated.map((each) => showQuantity(asForm(each, named), 4));
+        return { said: `${figure.written} of ${named.form}`, ordered: [...new Set(known)].join(" and ") };
+      }
       if (stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
       if (stated.some((each) => isOtherForm(figure, each, recipe, lookup))) continue;
+      if (isFormSaid(figure, sentence, recipe, lookup)) continue;
       return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
     }
   }
@@ -81,6 +88,42 @@ function timeOf(slots: object): string | undefined {
 
 function formOf(slots: object): string | undefined {
   return "salt" in slots ? (slots.salt as NameSlot | undefined)?.name : undefined;
+}
+
+interface NamedForm {
+  drug: Drug;
+  form: string;
+}
+
+/** `Caffeine base 10 mg/kg`: the form that the words before the figure name, where it is another than the drug is counted as. */
+function formNamed({ before }: TextFigure, recipe: Recipe, lookup: Lookup): NamedForm | undefined {
+  const last = wordsOf(before).at(-1);
+  for (const name of orderedDrugs(recipe)) {
+    const drug = lookup.find("drug", name);
+    if (!drug || last === undefined || !isNamedLast(before, name, lookup)) continue;
+    const salt = drug.substance.salts.find((each) => tellingWords(each.name, drug, lookup).includes(last));
+    if (salt) return { drug, form: salt.name };
+  }
+  return undefined;
+}
+
+/** `Caffeine base 20 mg (10 mg/kg)`: the ordered dose in a form that the text names elsewhere. */
+export function isFormSaid({ quantity }: TextFigure, text: string, recipe: Recipe, lookup: Lookup): boolean {
+  const said = new Set(wordsOf(text));
+  return orderedDrugs(recipe).some((name) => {
+    const drug = lookup.find("drug", name);
+    return drug?.substance.salts.some(
+      (salt) =>
+        tellingWords(salt.name, drug, lookup).some((word) => said.has(word)) &&
+        statedLike(quantity, recipe).some((each) => isNear(asForm(each, { drug, form: salt.name }), quantity)),
+    );
+  });
+}
+
+function asForm({ quantity, as }: Stated, { drug, form }: NamedForm): Quantity {
+  const [ordered, said] = [baseShare(drug.substance, as), baseShare(drug.substance, form)];
+  if (isRefusal(ordered) || isRefusal(said) || !said.isPositive()) return quantity;
+  return { ...quantity, value: quantity.value.times(ordered).over(said) };
 }
 
 /** `Caffeine citrate 20 mg/kg = caffeine 10 mg/kg`: the ordered dose in the form that is named in front of the figure. */

@@ -9,14 +9,14 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 import { inVolumesSpelt, writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
-import { doseForPatientContradicted } from "./doses-for-patient.ts";
+import { doseForPatientContradicted, isForEach } from "./doses-for-patient.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
 import { isNear, titleStrengthContradicted } from "./label-figures.ts";
 import { fluidPercentContradicted } from "./label-fluids.ts";
-import { otherDose } from "./label-patients.ts";
+import { isFormSaid, otherDose } from "./label-patients.ts";
 import { figuresOfConversions, rateContradicted } from "./label-rates.ts";
 import { routeContradicted } from "./label-routes.ts";
 import { saltContradicted } from "./label-salts.ts";
@@ -138,6 +138,7 @@ export const titleContradictsOrder = recipeCheck({
         continue;
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      if (isForEach(quantity) && isFormSaid(figure, text, recipe, lookup)) continue;
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
