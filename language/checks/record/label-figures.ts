@@ -11,6 +11,7 @@ import { findUnit } from "../../quantities/unit.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { drugPercents } from "./drug-percents.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { wrongOnAnother } from "./label-series.ts";
 import { tellingWords } from "./named-forms.ts";
@@ -18,7 +19,7 @@ import { nominalVolumes } from "./nominal-volumes.ts";
 import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
-import { drugPercents, near } from "./title-amounts.ts";
+import { near } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */

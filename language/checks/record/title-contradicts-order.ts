@@ -10,6 +10,7 @@ import { inVolumesSpelt, writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
 import { doseForPatientContradicted, isForEach } from "./doses-for-patient.ts";
+import { drugPercents } from "./drug-percents.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { batchContradicted } from "./label-batches.ts";
@@ -28,7 +29,7 @@ import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
-import { drugPercents, matchesDose } from "./title-amounts.ts";
+import { matchesDose } from "./title-amounts.ts";
 import { namesItsDrug, ownWords, patientContradicted, wordsOf } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
