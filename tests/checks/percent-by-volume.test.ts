@@ -162,3 +162,35 @@ describe("printed words", () => {
     expect(namesWith(title, `${words} in glucose 5 % 100 mL`)).toContain("title-contradicts-order");
   });
 });
+
+/** Calcium gluconate and the like: a drug whose name a fluid of the library shares. Glucose 12.5 g in 100 mL, in water from a vial of 50 %. */
+describe("glucose as a drug beside glucose as a fluid", () => {
+  const glucose = library
+    .replaceAll("9.6 mL", "5 g")
+    .replace('title  "Ethanol 5 g in glucose 5 % 100 mL"', 'title  "Glucose 4.545 %"')
+    .replaceAll("96 % v/v", "50 % w/v")
+    .replace("8.727 % v/v", "45.45 mg/mL")
+    .replace('  name           "ethanol"\n  density        0.789 g/mL\n', '  name           "glucose"\n')
+    .replaceAll("glucose-5", "water-for-injection")
+    .replace(
+      '"glucose 5 % w/v"\n  contains    glucose 50 g/L\n  osmolarity  278',
+      '"water for injection"\n  osmolarity  0',
+    )
+    .replace("up to 20 % v/v", "any")
+    .replace("up to 10 % v/v", "up to 500 mg/mL")
+    .replace("from 1 mL up to 60 mL", "from 1 g up to 60 g")
+    .concat(
+      '\nfluid glucose-5 {\n  source      guide "fluids"\n  name        "glucose 5 % w/v"\n  osmolarity  278 mOsm/L\n  use         injection\n}\n',
+    );
+  const told = (from: string, to: string) =>
+    findingsOf(glucose.replace(from, to)).filter(({ name }) => /contradicts-order/.test(name)).length;
+
+  it.each(["Glucose 4.5 %", "Glucose 4.545 % from 50 %", "Compatible with glucose 5 %"])("%s is in order", (words) => {
+    expect(told("For one patient.", words)).toBe(0);
+  });
+
+  it.each(["Glucose 12.5 %", "Glucose 45 %"])("%s is another strength", (words) => {
+    expect(told("For one patient.", words)).toBe(1);
+    expect(told("Glucose 4.545 %", words)).toBe(1);
+  });
+});

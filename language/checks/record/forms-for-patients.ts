@@ -68,16 +68,36 @@ export function formForPatient(figure: TextFigure, recipe: Recipe, lookup: Looku
     const isOfIt = drugs.length === 1 || isNamedLast(figure.before, name, lookup);
     const said = drug && isOfIt ? formBeside(figure, drug, lookup) : undefined;
     if (!drug || said === undefined) continue;
-    const share = shareOf(drug, said);
-    for (const { quantity, drug: of, as, ion } of stated) {
-      const ordered = of === undefined || of === name ? shareOf(drug, ion ?? as) : undefined;
-      if (!ordered || !share?.isPositive()) continue;
-      const known = { value: quantity.value.times(ordered).over(share), unit: quantity.unit };
+    for (const each of stated) {
+      const known = inForm(each, drug, said);
+      if (!known) continue;
       if (isNear(known, figure.quantity)) return { fits: true, of: said, known: showQuantity(known, 4) };
       judged ??= { fits: false, of: said, known: showQuantity(known, 4) };
     }
   }
   return judged;
+}
+
+/** `Caffeine base 20 mg (10 mg/kg)`: the ordered dose in a form that the text names elsewhere. */
+export function isFormSaid({ quantity }: TextFigure, text: string, recipe: Recipe, lookup: Lookup): boolean {
+  const said = new Set(wordsOf(text));
+  return orderedDrugs(recipe).some((name) => {
+    const drug = lookup.find("drug", name);
+    return drug?.substance.salts.some((salt) => {
+      if (!tellingWords(salt.name, drug, lookup).some((word) => said.has(word))) return false;
+      return statedForPatient(quantity, recipe).some((each) => {
+        const known = inForm(each, drug, salt.name);
+        return known !== undefined && isNear(known, quantity);
+      });
+    });
+  });
+}
+
+/** What the order states, counted in that form; undefined where it is of another drug or cannot be worked out. */
+function inForm({ quantity, drug: of, as, ion }: StatedForPatient, drug: Drug, form: string): Quantity | undefined {
+  const share = shareOf(drug, form);
+  const ordered = of === undefined || of === drug.name.name ? shareOf(drug, ion ?? as) : undefined;
+  return ordered && share?.isPositive() ? { ...quantity, value: quantity.value.times(ordered).over(share) } : undefined;
 }
 
 /** The ion, the salt or the base whose name stands beside the figure. */

@@ -7,7 +7,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity } from "../../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
@@ -26,9 +26,13 @@ interface Equation {
   said: string;
   /** What stands between the two figures. */
   between: string;
-  /** Amount in one mL. */
+  /** Amount in one mL, or for each kg or m2 of the patient. */
   strength: Quantity;
+  by?: ByPatient;
 }
+
+type ByPatient = "weight" | "body-surface";
+type Strength = Pick<Equation, "strength" | "by">;
 
 /** What makes two figures say the same, with a word or two on either side. */
 const equals =
@@ -46,7 +50,8 @@ const isBolus = /\b(?:bolus(?:es)?|demand|breakthrough|rescue|top-up|pca)\b/i;
 const saysAgain = /^(?: \(| in |, | or | = )(?:= |of )?$/i;
 
 /** `Rate: 1 mL/h = 2 mg/h` and a bolus speak of the preparation. */
-const ofThePreparation = /\b(?:rates?|bolus)\b/gi;
+const ofThePreparation = /\b(?:rates?|bolus|loading)\b/gi;
+const flushes = /\bflush\w*\b/i;
 
 const equationsIn = remembered((sentence: string): readonly Equation[] => {
   const figures = figuresIn(sentence);
@@ -66,12 +71,12 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
         ? `${first.written} = ${second.written}`
         : `${first.written}${between}${second.written}${between.includes("(") ? ")" : ""}`;
       const volume = isVolume(first) ? first : second;
-      if (strength) found.push({ figures: [first, second], volume, said, between, strength });
+      if (strength) found.push({ figures: [first, second], volume, said, between, ...strength });
     } else if (first && above?.figures.includes(first) && between !== undefined && andAlso.test(between)) {
       // `1 mL contains levobupivacaine 1 mg and fentanyl 2 mcg`.
       const strength = strengthOf(second.quantity, above.volume?.quantity ?? oneMillilitre);
       const said = `${above.volume?.written ?? "1 mL"} = ${second.written}`;
-      if (strength) found.push({ figures: [second], volume: above.volume, said, between, strength });
+      if (strength) found.push({ figures: [second], volume: above.volume, said, between, ...strength });
     } else {
       const each = eachHolds.exec(second.before);
       const strength = each && strengthOf(second.quantity, oneMillilitre);
@@ -81,7 +86,7 @@ const equationsIn = remembered((sentence: string): readonly Equation[] => {
           volume: undefined,
           said: `1 mL = ${second.written}`,
           between: each[0],
-          strength,
+          ...strength,
         });
     }
   }
@@ -92,18 +97,36 @@ function isVolume({ quantity }: TextFigure): boolean {
   return quantity.unit.dimension.key.startsWith("volume");
 }
 
-/** An amount, or an amount by time, and the volume that it is in. */
-function strengthOf(amount: Quantity, volume: Quantity): Quantity | undefined {
+const patientFigures: Readonly<Record<string, ByPatient>> = { bodyWeight: "weight", area: "body-surface" };
+
+/** An amount, or one by time or for each kg, and the volume that it is in. `0.1 mL/kg = 10 mcg/kg` needs no weight. */
+function strengthOf(amount: Quantity, volume: Quantity): Strength | undefined {
   const [kind, ...over] = amount.unit.dimension.key.split("/");
-  const isByTime = over.length === 1 && over[0] === "time";
-  if (!kind || !drugAmounts.has(kind) || (over.length > 0 && !isByTime)) return undefined;
-  if (volume.unit.dimension.key !== (isByTime ? "volume/time" : "volume") || !volume.value.isPositive())
-    return undefined;
+  const [below, second] = over;
+  if (!kind || !drugAmounts.has(kind) || second !== undefined || !volume.value.isPositive()) return undefined;
+  const by = below === undefined ? undefined : patientFigures[below];
+  if (below !== undefined && below !== "time" && !by) return undefined;
+  const isAlike = volume.unit.dimension.key === ["volume", ...over].join("/");
+  if (!isAlike && !(by && volume.unit.dimension.key === "volume")) return undefined;
   const spelling = amount.unit.spelling.split("/")[0]!;
   const [one, unit] = [findUnit(spelling).unit, findUnit(`${spelling}/mL`).unit];
   if (!one || !unit) return undefined;
   const counted = inBase(amount).over(inBase({ value: Exact.one, unit: one }));
-  return { value: counted.over(inBase(volume)), unit };
+  const strength = { value: counted.over(inBase(volume)), unit };
+  return by && !isAlike ? { strength, by } : { strength };
+}
+
+/** `1 mL = 20 mcg/kg` for 2 kg is 40 mcg/mL; undefined where the patient's figure is not known. */
+function forThisPatient({ strength, by }: Strength, runs: readonly Run[]): Quantity | undefined {
+  if (!by) return strength;
+  const patient = runs[0]?.point.get(by);
+  return (
+    patient && { ...strength, value: strength.value.times(patient.value).times(patient.unit.factor).over(unitOf(by)) }
+  );
+}
+
+function unitOf(by: ByPatient): Exact {
+  return findUnit(by === "weight" ? "kg" : "m2").unit!.factor;
 }
 
 /** Figures that belong to an equation, and say nothing alone. */
@@ -119,10 +142,17 @@ export function equationContradicted(
   lookup: Lookup,
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
-    if (otherStrength.test(sentence) || ofAnother.test(sentence.replace(ofThePreparation, ""))) continue;
+    // A flush is another liquid, but on what is itself one.
+    const isFlush = flushes.test(
+      `${recipe.facts.one("title")?.slots.text.text} ${recipe.name.name.replaceAll("-", " ")}`,
+    );
+    const own = (isFlush ? sentence.replace(flushes, "") : sentence).replace(ofThePreparation, "");
+    if (otherStrength.test(isFlush ? own : sentence) || ofAnother.test(own)) continue;
     const equations = equationsIn(sentence);
     const inPortions = equations.length > 0 ? writtenInPortions(sentence, recipe, lookup) : undefined;
-    for (const { volume, said, between, strength } of equations) {
+    for (const { volume, said, between, ...stated } of equations) {
+      const strength = forThisPatient(stated, runs);
+      if (!strength) continue;
       const drugs = orderedDrugs(recipe);
       const words = new Set(wordsOf(between));
       const named = drugs.find((drug) =>
@@ -138,7 +168,13 @@ export function equationContradicted(
       );
       if (known.length === 0 || known.some((each) => isNear(each, strength))) continue;
       const ordered = of === undefined ? shownAll(known) : shownAll(known.slice(0, 1));
-      return { said, ordered, whole: of === undefined ? "recipe" : `recipe for ${of}` };
+      // What is for each kg is said in the kg of this patient.
+      const patient = stated.by && showQuantity(runs[0]!.point.get(stated.by)!);
+      return {
+        said: patient ? `${said} (${showQuantity(strength, 4)} for ${patient})` : said,
+        ordered,
+        whole: of === undefined ? "recipe" : `recipe for ${of}`,
+      };
     }
   }
   return undefined;

@@ -9,6 +9,7 @@ import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.t
 import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
+import { drugPercents } from "./drug-percents.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { wrongOnAnother } from "./label-series.ts";
 import { ionBefore, tellingWords } from "./named-forms.ts";
@@ -17,7 +18,7 @@ import { isHeldByProduct, productStrengths } from "./product-figures.ts";
 import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
-import { drugPercents, near } from "./title-amounts.ts";
+import { near } from "./title-amounts.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
@@ -211,6 +212,7 @@ export function strengthsOf(
     const of = (slots as { drug?: { name: string } }).drug?.name;
     const claimedIon = (slots as { ion?: { name: string } }).ion?.name;
     if (forms && "ion" in forms && claimedIon !== forms.ion) continue;
+    if (isOtherForm(slots.salt?.name, forms, drug.substance.base)) continue;
     if ((of === undefined || of === name) && quantity?.unit.dimension === figure.unit.dimension)
       found.push({ value: inBase(quantity).over(inBase({ value: Exact.one, unit: figure.unit })), unit: figure.unit });
   }
@@ -227,6 +229,17 @@ function countedInIon(one: Exact, name: string, { substance }: Drug): Exact[] {
 /** `Calcium 20 mg/mL (as gluconate)` counts the salt. */
 function saysSalt({ after }: TextFigure): boolean {
   return isSaltWord(/^\s*\(?(?:of |as )(?:the )?([a-z]+)/i.exec(after)?.[1]?.toLowerCase() ?? "");
+}
+
+/** A claim that counts another form than the line names says nothing of it. */
+function isOtherForm(
+  claimed: string | undefined,
+  forms: readonly string[] | NamedForm | undefined,
+  base: string | undefined,
+): boolean {
+  if (forms === undefined || !("as" in forms)) return false;
+  const wanted = forms.isOfBase ? base : forms.as;
+  return (claimed ?? base) !== wanted;
 }
 
 /** `Caffeine citrate 20 mg/mL`, `Calcium 2 mg/mL`: the form, or the ion by mass, that the word before the figure names. */

@@ -6,7 +6,7 @@ import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.t
 import { isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { doseForPatientContradicted } from "./doses-for-patient.ts";
 import { bodyWeightsIn, figuresIn } from "./figures-in-text.ts";
-import { formForPatient, isForPatient, statedForPatient } from "./forms-for-patients.ts";
+import { formForPatient, isFormSaid, isForPatient, statedForPatient } from "./forms-for-patients.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear } from "./label-figures.ts";
 import { assertions, type Contradiction } from "./words-against-order.ts";
@@ -49,6 +49,7 @@ export function patientFigureContradicted(
       const form = formForPatient(figure, recipe, lookup);
       if (form && !form.fits) return { said: `${figure.written} of ${form.of}`, ordered: form.known };
       if (form || stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
+      if (isFormSaid(figure, sentence, recipe, lookup)) continue;
       return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
     }
   }

@@ -30,6 +30,8 @@ export function saltBefore({ before }: TextFigure, title: string, drug: Drug, lo
   const salt = salts.find(
     ({ name }) => wordsOf(name).includes(first) && tellingWords(name, drug, lookup).includes(word),
   )?.name;
+  // Of a drug that is counted as its salt the base is the other form, and named as that: `Caffeine base 20 mg`.
+  if (salt !== undefined && word === "base") return salt;
   if (salt === undefined || /\bbase\b/i.test(title)) return undefined;
   const form = base?.replaceAll("-", " ");
   const saysBase = form !== undefined && new RegExp(`\\bas (?:the )?${form}\\b|\\b${form}\\)`, "i").test(title);

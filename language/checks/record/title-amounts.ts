@@ -1,5 +1,5 @@
-/** Amounts that a title states in another unit than the order, in another form of the drug, or in percent, laid against what is ordered. */
-import { amountOf, baseShare, ionSetFree, isRefusal, kindOf, kindUnits, strengthOf } from "../../bench/amounts.ts";
+/** Amounts that a title states in another unit than the order or in another form of the drug, laid against what is ordered. */
+import { amountOf, baseShare, ionSetFree, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import type { OrderedDose } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
@@ -8,13 +8,10 @@ import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
-import { findUnit } from "../../quantities/unit.ts";
-import { isOfPreparation } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { counterOf, ionBefore, namesForm, saltBefore } from "./named-forms.ts";
-import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
-import { isNamedLast, namesOf, ownWords, wordsOf } from "./words-against-order.ts";
+import { isNamedLast, namesOf, wordsOf } from "./words-against-order.ts";
 
 export interface JudgedAmount {
   fits: boolean;
@@ -190,112 +187,4 @@ function isNamedAlone(ion: string, title: string, drug: Drug, lookup: Lookup): b
     const next = words[i + 1];
     return word === ion && !(next !== undefined && names.some((name) => name.includes(ion) && name.includes(next)));
   });
-}
-
-const percents = { mass: findUnit("% w/v").unit!, volume: findUnit("% v/v").unit! };
-
-/**
- * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
- * name, and a stock may be told by its strength.
- * @param nominal volumes in mL by which a finished container may be reckoned too
- */
-export function drugPercents(
-  title: string,
-  recipe: Recipe,
-  runs: readonly Run[],
-  lookup: Lookup,
-  nominal: readonly Exact[] = [],
-): { written: string; known: string[] }[] {
-  const found: { written: string; known: string[] }[] = [];
-  for (const { written, percent, words, isFirst } of percentsIn(title)) {
-    const word = isFirst ? words[0]! : words.at(-1)!;
-    const name = orderedDrugs(recipe).find((drug) =>
-      namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(word)),
-    );
-    if (name === undefined) continue;
-    const isFluid = lookup
-      .names("fluid")
-      .some((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
-    if (isFluid) continue;
-    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
-    if (known !== undefined) found.push({ written, known: [known] });
-  }
-  for (const { written, percent, before } of namelessPercentsIn(title)) {
-    const name = drugSpokenOf(before, recipe, lookup);
-    const known =
-      name === undefined ? undefined : otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
-    if (known !== undefined) found.push({ written, known: [known] });
-  }
-  return found;
-}
-
-/** What the drug's strength is in percent where it is not this one; undefined where it is, or nothing is known. */
-function otherPercent(
-  { written, percent }: { written: string; percent: string },
-  name: string,
-  recipe: Recipe,
-  runs: readonly Run[],
-  lookup: Lookup,
-  nominal: readonly Exact[],
-): string | undefined {
-  const isByVolume = runs.some((run) => run.setup.kinds.get(name) === "volume");
-  const kind = written.endsWith("v/v") || (isByVolume && !written.endsWith("w/v")) ? "volume" : "mass";
-  const strengths = strengthsOf(name, kind, recipe, runs, lookup, nominal);
-  const claimed = Exact.of(percent).over(Exact.of(100));
-  if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
-  const [first] = strengths;
-  return first && showQuantity({ value: first.times(Exact.of(100)), unit: percents[kind] }, 4);
-}
-
-/** The drug that a text speaks of last, with nothing behind it but figures and words of the preparation. */
-function drugSpokenOf(before: string, recipe: Recipe, lookup: Lookup): string | undefined {
-  const ordered = orderedDrugs(recipe);
-  const { fluids } = ownWords(recipe, lookup);
-  const last = wordsOf(before).findLast(
-    (word) => !/^\d/.test(word) && !isOfPreparation(word) && findUnit(word).unit === undefined,
-  );
-  if (last === undefined) return ordered.length === 1 ? ordered[0] : undefined;
-  if (fluids.has(last)) return undefined;
-  return ordered.find((drug) => namesOf("drug", drug, lookup).some((each) => wordsOf(each).includes(last)));
-}
-
-/** In g/mL, or mL/mL of what is counted by volume: what the finished containers hold, and what the stock of the drug says. */
-function strengthsOf(
-  name: string,
-  kind: "mass" | "volume",
-  recipe: Recipe,
-  runs: readonly Run[],
-  lookup: Lookup,
-  nominal: readonly Exact[],
-): Exact[] {
-  const drug = lookup.find("drug", name);
-  if (!drug) return [];
-  const finished = runs.flatMap((run) =>
-    run.unknown || run.setup.kinds.get(name) !== kind
-      ? []
-      : run.finals.flatMap(({ liquid }) => {
-          const held = liquid.amounts.get(name);
-          return held && liquid.volume.isPositive()
-            ? [liquid.volume, ...nominal].map((volume) => held.over(volume))
-            : [];
-        }),
-  );
-  const ordered = [
-    ...(recipe.order?.all("concentration") ?? []),
-    ...recipe.preparations.flatMap((p) => [
-      ...p.facts.all("concentration").filter(({ slots }) => !slots.ion),
-      ...p.facts.all("nominal-concentration").filter(({ slots }) => !slots.ion),
-    ]),
-  ].flatMap((fact) => fact.slots.concentration.quantity ?? []);
-  const stocks = recipe.materials.flatMap(({ item }) => {
-    const stock = lookup.find("stock", item.name);
-    return stock?.facts.one("drug")?.slots.drug.name === name
-      ? (stock.facts.one("strength")?.slots.strength.quantity ?? [])
-      : [];
-  });
-  const stated = [...ordered, ...stocks].flatMap((quantity) => {
-    const strength = strengthOf(quantity, kind, drug.substance);
-    return isRefusal(strength) ? [] : [strength];
-  });
-  return [...finished, ...stated];
 }

@@ -9,12 +9,13 @@ import { isOrderedNotKnown } from "../unread-facts.ts";
 import { writtenAsStrength } from "./amounts-in-volumes.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { containedIn } from "./contained.ts";
-import { doseForPatientContradicted } from "./doses-for-patient.ts";
+import { doseForPatientContradicted, isForEach } from "./doses-for-patient.ts";
+import { drugPercents } from "./drug-percents.ts";
 import { equatedUnitsSpelt } from "./equated-units.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { asPrinted, inFigures } from "./figures-spelt.ts";
 import { fluidNameContradicted } from "./fluids-named.ts";
-import { formForPatient, isForPatient } from "./forms-for-patients.ts";
+import { formForPatient, isFormSaid, isForPatient } from "./forms-for-patients.ts";
 import { batchContradicted } from "./label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
 import { equationContradicted, figuresOfEquations } from "./label-equations.ts";
@@ -35,7 +36,7 @@ import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { strangeName } from "./strange-names.ts";
 import { substanceContradicted } from "./substances-named.ts";
 import { tailContradicted } from "./tail-names.ts";
-import { drugPercents, matchesDose } from "./title-amounts.ts";
+import { matchesDose } from "./title-amounts.ts";
 import { namesItsDrug, ownWords, wordsOf } from "./words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -154,6 +155,7 @@ export const titleContradictsOrder = recipeCheck({
         continue;
       }
       if (all.some((q) => inBase(q).equals(inBase(quantity)))) continue;
+      if (isForEach(quantity) && isFormSaid(figure, text, recipe, lookup)) continue;
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
