@@ -16,7 +16,7 @@ const facts = (...stated: string[]): [string, string] => [
 const through = (pore: string): [string, string] => [line, `${line}    in-line-filter  ${pore} micrometre\n`];
 const about = (text: string) =>
   findingsOf(text)
-    .filter(({ name }) => /filter|nature/.test(name))
+    .filter(({ name }) => /filter|nature/.test(name) && name !== "form-contradicts-nature")
     .map(({ name }) => name);
 const liposomal = named("magnesium sulfate liposomal");
 

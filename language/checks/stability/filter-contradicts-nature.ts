@@ -17,6 +17,8 @@ const emulsion = (pore: string): [string, string] => [
   `${dose}  nature         emulsion\n  filter         never below ${pore} micrometre\n`,
 ];
 
+const called: [string, string] = ["form           solution-for-infusion", "form           emulsion-for-infusion"];
+
 export const filterContradictsNature = declarationCheck<TooFine>({
   name: "filter-contradicts-nature",
   family: "stability",
@@ -25,8 +27,8 @@ export const filterContradictsNature = declarationCheck<TooFine>({
   why: "Droplets of an emulsion and liposomes are as large as such a pore or larger; the filter keeps or breaks the drug.",
   source:
     "common practice: lipid emulsions take 1.2 micrometre, filters of 0.2 micrometre are for clear solutions (from memory)",
-  bad: example(emulsion("0.2")),
-  good: example(emulsion("1.2")),
+  bad: example(emulsion("0.2"), called),
+  good: example(emulsion("1.2"), called),
   *find({ declaration }) {
     if (declaration.kind !== "drug") return;
     const particles = particlesOf(declaration);
