@@ -2,10 +2,11 @@
 import type { Chunk, Place } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";
 import { anyFound } from "./asking.ts";
-import type { AnyCheck, Repair } from "./check.ts";
+import type { AnyCheck, Found, Repair } from "./check.ts";
 import { checkFailed, failureText } from "./check-failed.ts";
 import type { ChunkFinding } from "./chunk-finding.ts";
 import type { ChunkContext, FindingsContext, LibraryContext, RecipeContext } from "./context.ts";
+import { toldOfSets } from "./each-of-set.ts";
 
 type AnyContext = ChunkContext | LibraryContext | RecipeContext | FindingsContext;
 
@@ -54,14 +55,21 @@ function gatherAll(
   const all = anyFound(check.find(context as never));
   if (!all) return;
   const seen = new Set<string>();
-  for (const found of all) {
+  const told: ChunkFinding[] = [];
+  try {
+    for (const found of all) tell(found);
+  } finally {
+    into.push(...toldOfSets(told));
+  }
+
+  function tell(found: Found): void {
     const said = check.say(found as never, context as never);
     // The same fault met in several runs (both ends of a range, each overfill) is said once.
     const key = `${found.at.start}:${found.at.end}:${said.text}`;
-    if (seen.has(key)) continue;
+    if (seen.has(key)) return;
     seen.add(key);
     const repairs: readonly Repair[] = check.fixes?.(found as never, context as never) ?? [];
-    into.push({
+    told.push({
       check,
       name: check.name,
       family: check.family,

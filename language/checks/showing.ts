@@ -2,8 +2,10 @@
 
 import { kindUnits } from "../bench/amounts.ts";
 import type { AmountKind } from "../bench/liquid.ts";
+import type { Run } from "../bench/run.ts";
 import { allOf, shortened } from "../bench/spoken.ts";
 import type { StepRun } from "../bench/step-run.ts";
+import { thingOrEach, type Vessel } from "../bench/things.ts";
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { grouped } from "../quantities/number-text.ts";
@@ -43,6 +45,15 @@ export function handy({ value: own, unit }: Quantity): Quantity {
 /** `0.05` → `5 %`. */
 export function percent(share: Exact): string {
   return `${grouped(share.plain().times(Exact.of(100)).roundedToDigits(3).toText(), "comma")} %`;
+}
+
+/** A finished container by its name, or `each of bags` where all of its set hold the same. */
+export function finalOrEach(vessel: Vessel, { finals }: Run): string {
+  const { liquid } = vessel;
+  const isAlike = (other: Vessel) =>
+    other.liquid.volume.equals(liquid.volume) &&
+    [...liquid.amounts].every(([name, held]) => other.liquid.amounts.get(name)?.equals(held));
+  return thingOrEach(vessel, finals, isAlike);
 }
 
 /** `step 5`. */

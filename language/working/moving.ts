@@ -107,6 +107,8 @@ function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {
   }
   const volume = millilitres(exact);
   lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)} = ${shown(volume)}`, volume));
+  if (run.overfilled.has(first.from.name))
+    lines.push(line("remark", `the stated overfill of ${first.from.name} is counted in its strength, at its mean`));
   lines.push(...readingWork(step, exact));
   return lines;
 }

@@ -1,6 +1,6 @@
 import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
-import { thingName, type Vessel } from "../../bench/things.ts";
+import { thingName, thingOrEach, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -26,23 +26,32 @@ export const noNeedleAttached = recipeCheck({
   happening: "no-needle-attached",
   find({ run }) {
     // A needle that is missing is missing in every step until something goes on: one slip, however many vials it enters.
-    const slips: { at: Spot; steps: StepRun[]; syringe: Vessel; other: Vessel; bare: Set<Vessel> }[] = [];
+    const slips: {
+      at: Spot;
+      steps: StepRun[];
+      syringe: Vessel;
+      other: Vessel;
+      bare: Set<Vessel>;
+      into: Set<Vessel>;
+    }[] = [];
     for (const { spot, step, data } of happened(run, "no-needle-attached")) {
       if (mayHaveDone(partsMoved, run, step)) continue;
       const ofSet = slips.find(({ steps, syringe }) => steps[0] === step && syringe.name === data.syringe.name);
       if (ofSet) {
         ofSet.bare.add(data.syringe);
+        ofSet.into.add(data.other);
         continue;
       }
       const same = slips.findLast((slip) => slip.bare.has(data.syringe));
       if (same && !isChangedBetween(same.steps.at(-1)!, step, data.syringe, run)) {
         if (!same.steps.includes(step)) same.steps.push(step);
-      } else slips.push({ at: spot, steps: [step], bare: new Set([data.syringe]), ...data });
+      } else
+        slips.push({ at: spot, steps: [step], bare: new Set([data.syringe]), into: new Set([data.other]), ...data });
     }
     return slips;
   },
-  say: ({ steps: [step, ...more], syringe, other, bare }) => ({
-    text: `Step ${step!.number} goes into ${thingName(other)} with ${bare.size === syringe.of ? syringe.name : thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. ${other.kind === "syringe" ? `Join the two before, such as \`connect ${syringe.name} to ${other.name} using …\` with a connector` : "Attach one before"}.`,
+  say: ({ steps: [step, ...more], syringe, other, bare, into }) => ({
+    text: `Step ${step!.number} goes into ${thingOrEach(other, [...into], () => into.size === other.of)} with ${bare.size === syringe.of ? syringe.name : thingName(syringe)}, which carries no needle, filter or spike${soDo(more)}. ${other.kind === "syringe" ? `Join the two before, such as \`connect ${syringe.name} to ${other.name} using …\` with a connector` : "Attach one before"}.`,
   }),
 });
 

@@ -1,8 +1,8 @@
-import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { ml } from "../showing.ts";
+import { finalOrEach, ml } from "../showing.ts";
 import { isNotKnown } from "../unread-facts.ts";
 
 export const capacityNotStated = recipeCheck<{ at: Spot; vessel: Vessel }>({
@@ -25,8 +25,8 @@ export const capacityNotStated = recipeCheck<{ at: Spot; vessel: Vessel }>({
       yield { at: vessel.material.name, vessel };
     }
   },
-  say: ({ vessel }) => ({
-    text: `${thingName(vessel)} ends with ${ml(vessel.liquid.volume)}, and ${isNotKnown(vessel.stock?.facts, "capacity") ? `the \`capacity\` of ${itemOf(vessel)} cannot be read, so whether it fits was not checked. Mend it there.` : `${itemOf(vessel)} states no \`capacity\`, so whether it fits was not checked. Add the capacity from the maker.`}`,
+  say: ({ vessel }, { run }) => ({
+    text: `${finalOrEach(vessel, run)} ends with ${ml(vessel.liquid.volume)}, and ${isNotKnown(vessel.stock?.facts, "capacity") ? `the \`capacity\` of ${itemOf(vessel)} cannot be read, so whether it fits was not checked. Mend it there.` : `${itemOf(vessel)} states no \`capacity\`, so whether it fits was not checked. Add the capacity from the maker.`}`,
   }),
 });
 

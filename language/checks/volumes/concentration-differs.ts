@@ -2,7 +2,7 @@ import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import { rowsAt } from "../../bench/order.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { ionHeld } from "../../bench/targets.ts";
-import { thingName, type Vessel } from "../../bench/things.ts";
+import type { Vessel } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -14,7 +14,7 @@ import { lostByMarks } from "../claims.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
-import { strength } from "../showing.ts";
+import { finalOrEach, strength } from "../showing.ts";
 import { isDoseSlip, isRanged, slipsOf } from "../slips.ts";
 import { orderedAmount, orderedVolume } from "./ordered.ts";
 
@@ -124,17 +124,17 @@ export const concentrationDiffers = recipeCheck({
       }
     }
   },
-  say: ({ stated, drug, vessel, shown, factor, measuresElse }) =>
+  say: ({ stated, drug, vessel, shown, factor, measuresElse }, { run }) =>
     measuresElse
       ? {
-          text: `${thingName(vessel)} holds ${shown} of ${drug}; ${stated} measures something else and cannot be laid against it. State the concentration in the unit of the drug's strength.`,
+          text: `${finalOrEach(vessel, run)} holds ${shown} of ${drug}; ${stated} measures something else and cannot be laid against it. State the concentration in the unit of the drug's strength.`,
         }
       : drug === undefined
         ? {
-            text: `${stated} is stated for ${thingName(vessel)}, but it does not say of which drug. Write the drug's name before the figure.`,
+            text: `${stated} is stated for ${finalOrEach(vessel, run)}, but it does not say of which drug. Write the drug's name before the figure.`,
           }
         : {
-            text: `States ${stated}; the steps give ${shown} of ${drug} in ${thingName(vessel)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
+            text: `States ${stated}; the steps give ${shown} of ${drug} in ${finalOrEach(vessel, run)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
           },
 });
 
