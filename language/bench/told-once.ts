@@ -51,6 +51,7 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
   "high-alert-added-unchecked",
   "discarded-before-check",
   "used-after-discard",
+  "vented-spike-in-bag",
 ]);
 
 /** What a happening speaks of, by the words that the kinds have for it. */

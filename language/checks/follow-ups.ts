@@ -14,6 +14,7 @@ import type { LibraryContext } from "./context.ts";
 import { failure } from "./gather.ts";
 import { type Judged, judgeMended } from "./judge-mended.ts";
 import { type Mend, mendsOf } from "./mended-figures.ts";
+import { mendedProducts } from "./mended-products.ts";
 import { leftOpen } from "./missing-lines.ts";
 
 /** As many findings are read one by one. */
@@ -108,9 +109,12 @@ interface Likely extends Mend {
 
 function likely(recipe: Recipe, standing: readonly ChunkFinding[], around: Surroundings, run: Run): readonly Likely[] {
   // A figure that the site or a deviation lets stand is not the one to mend.
-  return [...ofNames(standing), ...ofRemedies(standing), ...mendsOf(run, around.lookup)].filter(({ told }) =>
-    isShownAsError(told, recipe, around.policy),
-  );
+  return [
+    ...ofNames(standing),
+    ...ofRemedies(standing),
+    ...mendedProducts(run, around.lookup),
+    ...mendsOf(run, around.lookup),
+  ].filter(({ told }) => isShownAsError(told, recipe, around.policy));
 }
 
 const wrongWords = new Set(["unknown-name", "unknown-thing", "unknown-verb"]);

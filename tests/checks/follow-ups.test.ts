@@ -1,9 +1,8 @@
 /** One wrong figure is at most three findings, what follows from it stands beneath them, and no place of a second slip is lost. */
 import { expect, test } from "vitest";
-import { evaluateChunk, judgeChunk } from "../../language/checks/evaluate.ts";
-import type { Library } from "../../language/library.ts";
 import type { Finding } from "../../shared/finding.ts";
 import { chance } from "./chance.ts";
+import { lost } from "./nothing-lost.ts";
 import { openSamples, type SampleRecipe, slipsIn, withSlips } from "./planted-slips.ts";
 
 const samples = [...openSamples("library"), ...openSamples("library-containment")];
@@ -83,26 +82,6 @@ test("where the site lets the figure stand, what comes of it is told", () => {
   expect(found.length).toBeGreaterThan(3);
   expect(beneath(found)).not.toContain("40 mg here would leave none of these:");
 });
-
-/** The words of findings that stand neither on their own nor, with their first sentence, beneath another. */
-function lost(library: Library, file: string): { lost: string[]; isFolded: boolean } {
-  const around = library.surroundings();
-  let isFolded = false;
-  const all = library.chunks(file).flatMap((chunk) => {
-    const own = judgeChunk(chunk, chunk.reading, around);
-    const folded = evaluateChunk(chunk, chunk.reading, around);
-    if (folded.length < own.length) isFolded = true;
-    if (own.some((f) => f.severity === "error") && !folded.some((f) => f.severity === "error")) return ["every error"];
-    const isLeft = (f: (typeof own)[number]) =>
-      folded.some((other) => other.at.start === f.at.start && other.message === f.message) ||
-      folded.some(
-        ({ severity, related }) =>
-          severity !== "note" && related.some(({ at, text }) => at.start === f.at.start && f.message.startsWith(text)),
-      );
-    return own.filter((f) => !isLeft(f)).map((f) => f.message);
-  });
-  return { lost: all, isFolded };
-}
 
 test("of two slips in one recipe no place is lost", () => {
   const next = chance(20261125);

@@ -12,9 +12,9 @@ import { verb } from "../verb.ts";
 
 export const makeUp = verb({
   word: "make",
-  form: "up <target:name> to (<volume?:measure> | <ordered?:final-volume>) with <source:name> [using <syringe?:name>]",
+  form: "up <target:name> to (<volume?:measure> | <ordered?:final-volume>) with <source:name> [using <syringe?:name>] [at <pressure?:equal pressure|negative pressure>]",
   about:
-    "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure; into a bag, name the syringe.",
+    "Fills up to a final volume with the named liquid. Drawn into a syringe, its scale is the measure, and the vial is let air in unless the step says otherwise; into a bag, name the syringe.",
   moves: true,
   act(bench, slots, run) {
     const target = bench.vessel(slots.target);
@@ -41,14 +41,14 @@ export const makeUp = verb({
     if (target.kind === "syringe") {
       const before: Liquid = target.liquid;
       // An opened ampoule takes air by itself.
-      const air = source.kind === "ampoule" ? undefined : "equal pressure";
+      const air = slots.pressure?.choice ?? (source.kind === "ampoule" ? undefined : "equal pressure");
       drawUp(bench, sources, target, ask, at, air, true);
       if (before.volume.isPositive()) target.unmixed = run;
       return;
     }
     const syringe = slots.syringe ? bench.syringe(slots.syringe) : undefined;
     if (syringe) {
-      const ends = { drawn: at, filled: slots.target, pressure: undefined };
+      const ends = { drawn: at, filled: slots.target, pressure: slots.pressure?.choice };
       moveInLoads(bench, { from: sources, syringe, to: target, ask, ...ends });
       return;
     }

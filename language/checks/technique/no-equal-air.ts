@@ -34,7 +34,7 @@ export const noEqualAir = recipeCheck({
 });
 
 /** Verbs whose steps say at which pressure they draw. */
-const saysPressure: ReadonlySet<string> = new Set(["add", "draw", "fill", "inject", "pool", "reconstitute"]);
+const saysPressure: ReadonlySet<string> = new Set(["add", "draw", "fill", "inject", "make", "pool", "reconstitute"]);
 
 function remedy(verb: string): string {
   return saysPressure.has(verb) ? "Add `at equal pressure`" : "`draw` it in a step of its own, `at equal pressure`";

@@ -1,5 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { wordsNotRead } from "../unread-materials.ts";
@@ -35,6 +36,10 @@ export const batchCountDiffers = recipeCheck({
       if (run.unknown) continue;
       const into = new Set(run.steps.flatMap((s) => s.movements.map((m) => m.to)));
       const filled = things.filter((t) => t.is === "vessel" && into.has(t)).length;
+      // All of the steps that fill push an empty syringe.
+      if (filled === 0 && things.length === wanted && isTold("nothing-to-push", run)) {
+        if (happened(run, "nothing-to-push").length > 0) continue;
+      }
       if (things.length !== wanted || filled !== wanted)
         yield { at: fact, count, name, wanted, there: things.length, filled };
     }

@@ -49,6 +49,8 @@ export const claimDiffers = recipeCheck({
         const to = claim.to.quantity;
         if (!from || !to || (range && followsDose(step) && isExampleDoseTold(context))) continue;
         if (!low || !high || from.unit.dimension.key !== "volume" || to.unit.dimension.key !== "volume") {
+          // An empty syringe moves nothing, whatever stands beside it.
+          if (ordinary.some((r) => r.steps[i] && pushesNothing(r.steps[i], r))) continue;
           yield {
             at: claim.spot,
             value: claim,
@@ -131,6 +133,14 @@ function statesBoth([from, to]: readonly [Exact, Exact], asked: readonly Asked[]
 
 function statesOne(stated: Exact, { volume, isBetweenMarks }: Asked): boolean {
   return isBetweenMarks ? statesAsked(stated, volume) : states(stated, volume);
+}
+
+/** Told as an injection of nothing; what makes room for it then withdraws nothing. */
+function pushesNothing(step: StepRun, run: Run): boolean {
+  if (!isTold("nothing-to-push", run)) return false;
+  const pushed = happened(run, "nothing-to-push");
+  const makesRoom = step.verb === "withdraw" && (step.slots as { figure?: unknown }).figure !== undefined;
+  return makesRoom ? pushed.length > 0 : pushed.some((h) => h.step === step);
 }
 
 /** Another step is told for it, a container that is missing, or a dose that is rounded to nothing. */

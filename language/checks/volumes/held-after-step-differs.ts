@@ -32,7 +32,7 @@ export const heldAfterStepDiffers = recipeCheck({
       // What more or less overfill changes is no fault of a figure that speaks of the label.
       if (run.unknown || run.overfill !== "label") continue;
       for (const step of run.steps) {
-        if (step.skipped) continue;
+        if (step.skipped || isDoseMissing(step, run)) continue;
         const found = step.claims.flatMap((claim) => [...judged(claim, step, run)]);
         if (found.length === 0) continue;
         // What a wrong step made gives another figure for no fault of this one; a wrong volume is told as that.
@@ -61,6 +61,13 @@ export const heldAfterStepDiffers = recipeCheck({
     return [{ title: `State ${shown}`, edits: [replaceText(from, shown)] }];
   },
 });
+
+/** Nothing of what is ordered is in the finished container, which is told as a dose that is missing. */
+function isDoseMissing(step: StepRun, run: Run): boolean {
+  const { result } = step;
+  if (!result || !run.finals.includes(result) || step.after.get(result)?.drugs.length !== 0) return false;
+  return run.doses.length > 0 && result.liquid.drugs.length === 0 && isTold("dose-not-delivered", run);
+}
 
 /** So near that the missing digits are what is wrong with the figure. */
 function isNear(value: Exact, stated: Quantity): boolean {
