@@ -24,7 +24,7 @@ export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   )) {
     const [whole, number, scale, word, per = ""] = match;
     // `5 mg per hour` is one figure; `1 day per L` is a figure and words behind it.
-    const together = per === "" ? undefined : findUnit(`${word}${per.replaceAll(" per ", "/")}`).unit;
+    const together = per === "" ? undefined : findUnit(inShort(`${word}${per.replaceAll(" per ", "/")}`)).unit;
     const written = together ? whole : whole.slice(0, whole.length - per.length);
     const unit = together ?? findUnit(word!).unit;
     const [before, after] = [text.slice(0, match.index), text.slice(match.index + written.length)];
@@ -38,6 +38,11 @@ export const figuresIn = remembered((text: string): readonly TextFigure[] => {
   }
   return found.sort((a, b) => a.before.length - b.before.length);
 }, mostSentences);
+
+/** `milligrams/kilogram` is mg/kg: the kg of a dose is a body's. */
+function inShort(unit: string): string {
+  return unit.replace("/kilogram", "/kg").replace(/^[a-z]+(?=\/)/, (word) => findUnit(word).unit?.spelling ?? word);
+}
 
 const weighed = /\b(?:for|weigh\w*|of)(?: about| approximately)?\s*:?\s*$/i;
 const weighing = /^\s*(?:patient|body|adult|child|neonate|newborn|infant|baby)\b/i;
