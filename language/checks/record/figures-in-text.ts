@@ -24,7 +24,7 @@ const figure = new RegExp(
   "g",
 );
 
-/** `mg per kilogram daily` as `mg/kg/day`. What is for a dose is for the container: `mg/kg/dose` as `mg/kg`. */
+/** `milligrams per kilogram daily` as `mg/kg/day`. What is for a dose is for the container: `mg/kg/dose` as `mg/kg`. */
 function unitText(words: string): string {
   return words
     .replace(/ (kg|h|min|day)-1\b/g, "/$1")
@@ -32,7 +32,8 @@ function unitText(words: string): string {
     .replace(/ (?:daily|(?:a|each|every) day)\b/g, "/day")
     .replace(/ per /g, "/")
     .replace(/\/kilogram(?:me)?\b/g, "/kg")
-    .replace(/\/dose\b/g, "");
+    .replace(/\/dose\b/g, "")
+    .replace(/^[a-z]+(?=\/)/, (word) => findUnit(word).unit?.spelling ?? word);
 }
 
 /** `4 g`, `1,000 mL`, `2.4 million units`, `20 mmol/L`, `5 mg per kilogram`, `AUC 5` in running text. Percents are left aside: most name a fluid. */

@@ -22,7 +22,8 @@ import { type Contradiction, sentencesIn } from "./words-against-order.ts";
 const perHour = findUnit("mL/h").unit!;
 
 /** Of a part of it, of something else, or of the line. */
-const ofAnother = /\b(?:bolus\w*|loading|flush\w*|push\w*|start\w*|first|initial\w*|each)\b/i;
+const ofAnother =
+  /\b(?:bolus\w*|loading|flush\w*|push\w*|start\w*|first|initial\w*|each|antidote|at hand|at the bedside|extravasation|anaphyla\w+)\b/i;
 
 interface SaidBound {
   said: string;
@@ -89,7 +90,9 @@ export function limitContradicted(
     const outside = rangeContradicted(sentence, recipe, runs);
     if (outside) return outside;
     for (const figure of figuresIn(sentence)) {
-      const found = isRate(figure.quantity) ? rateContradicted(figure, sentence, recipe, runs, lookup) : undefined;
+      const found = isRate(figure.quantity)
+        ? rateContradicted(figure, sentence, recipe, runs, lookup)
+        : capContradicted(figure, recipe);
       if (found) return found;
     }
   }
@@ -166,6 +169,24 @@ function rateContradicted(
     if (limit && broken.every((each) => each)) return ofMonograph(said, limit);
   }
   return undefined;
+}
+
+const highest = /\bmax(?:imum|imal)?\.?(?: (?:single )?dose)?(?: of| is)?:?\s*$/i;
+
+/** `Maximum 3 g` where the order caps the dose at 2 g. */
+function capContradicted(
+  { before, after, written, quantity }: TextFigure,
+  { order }: Recipe,
+): Contradiction | undefined {
+  const [bound] = highest.exec(before) ?? [];
+  const caps = (order?.all("maximum") ?? []).map(({ slots }) => slots.limit);
+  const alike = caps.filter(({ quantity: cap }) => cap?.unit.dimension === quantity.unit.dimension);
+  if (bound === undefined || alike.length === 0 || /^\s*(?:\/|per\b|a day|daily|in 24)/i.test(after)) return undefined;
+  if (alike.some(({ quantity: cap }) => inBase(cap!).equals(inBase(quantity)))) return undefined;
+  return {
+    said: `${bound.trim()} ${written}`,
+    ordered: `maximum dose ${alike.map((cap) => cap.written).join(" and ")}`,
+  };
 }
 
 function ofMonograph(said: string, { drug, limit }: { drug: string; limit: string }): Contradiction {

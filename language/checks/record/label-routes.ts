@@ -6,31 +6,35 @@ import { type Contradiction, wordContradicted, words, wordsSaid } from "./words-
 
 /** Words of routes that are said of nothing else; what is only beside a needle (`subcutaneous port`) is none. */
 const named: readonly [RegExp, string][] = [
-  ["intravenous", "intravenous"],
-  ["intrathecal|intraspinal|subarachnoid", "intrathecal"],
+  ["intra-?venous", "intravenous"],
+  ["intra-?thecal|intra-?spinal|subarachnoid", "intrathecal"],
   ["epidural|peridural|extradural", "epidural"],
-  ["intraventricular|intracerebroventricular", "intraventricular"],
-  ["intravitreal", "intravitreal"],
+  ["intra-?ventricular|intracerebroventricular", "intraventricular"],
+  ["intra-?vitreal", "intravitreal"],
   ["intracameral", "intracameral"],
-  ["subcutaneous", "subcutaneous"],
-  ["intramuscular", "intramuscular"],
-  ["intraosseous", "intraosseous"],
-  ["intradermal", "intradermal"],
+  ["sub-?cutaneous", "subcutaneous"],
+  ["intra-?muscular", "intramuscular"],
+  ["intra-?osseous", "intraosseous"],
+  ["intra-?dermal", "intradermal"],
   ["intra-?arterial", "intraarterial"],
   ["intra-?articular", "intraarticular"],
-  ["intraperitoneal", "intraperitoneal"],
-  ["intrapleural", "intrapleural"],
-  ["intravesical", "irrigation"],
-  ["intranasal", "nose"],
+  ["intra-?peritoneal", "intraperitoneal"],
+  ["intra-?pleural", "intrapleural"],
+  ["intra-?vesical", "irrigation"],
+  ["intra-?nasal", "nose"],
 ].map(([words, meaning]) => [
   new RegExp(`\\b(?:${words})(?:ly)?\\b(?! (?:ports?|tissues?|reservoirs?)\\b)`, "i"),
   meaning!,
 ]);
 
-/** Behind a figure, at the end of a line or alone in it, capital letters are a route. */
-const short = (letters: string, dotted: string) =>
+const uses = "use|USE|only|ONLY|route|infusion|injection|bolus|push|pump|PCA";
+/**
+ * Behind a figure, at the end of a line or alone in it, capital letters are a route; small ones only beside their use.
+ * @param words of which small letters say the same
+ */
+const short = (letters: string, words: string) =>
   new RegExp(
-    `\\b(?:[Ff]or )?(?:[Ss]low )?(?:${letters}|${dotted})(?: (?:slow|SLOW))? (?:use|USE|only|ONLY|route|infusion|injection|bolus|push)\\b` +
+    `\\b(?:[Ff]or )?(?:[Ss]low )?(?:${letters}|${words})(?: (?:slow|SLOW))? (?:${uses})\\b` +
       `|(?<=^|[,;(] ?|\\d ?(?:m?g|mcg|m?L|mmol|mEq|units) )(?:${letters})(?=\\s*(?:$|[,;.)]| in\\b))`,
   );
 
@@ -44,9 +48,13 @@ const spoken = (words: string) =>
 
 const routes = words([
   ...named,
-  [short("IV", "I\\.V\\."), "intravenous"],
-  [short("IM", "I\\.M\\."), "intramuscular"],
-  [short("SC|SUBCUT|S/C", "S\\.C\\.|s\\.c\\.|s/c|subcut"), "subcutaneous"],
+  [short("IV", "iv|[Ii]\\.[Vv]\\."), "intravenous"],
+  [
+    /\b(?:into|by|through|via)(?: an?| the)? (?:(?:central|peripheral) (?:venous )?)?(?:vein|line|PICC|CVC)\b/i,
+    "intravenous",
+  ],
+  [short("IM", "im|[Ii]\\.[Mm]\\."), "intramuscular"],
+  [short("SC|SUBCUT|S/C", "sc|s/c|[Ss]\\.[Cc]\\.|[Ss]ubcut"), "subcutaneous"],
   // `IT` and `IO` alone are words and places.
   [/\b(?:[Ff]or )?IT (?:use|only|route|injection|infusion)\b/, "intrathecal"],
   [/\b(?:[Ff]or )?IO (?:use|only|route|injection|infusion)\b/, "intraosseous"],
@@ -54,9 +62,18 @@ const routes = words([
   [/^\s*spinal\s*[.!]?\s*$/i, "intrathecal"],
   [spoken("caudal"), "epidural"],
   // Whatever way an order calls it by.
-  [/\b(?:enteral|oral)(?:ly)?\b/i, "swallowed"],
+  [/\b(?:enteral|oral)(?:ly)?\b|\b(?:by mouth|per os|nasogastric|gastrostomy|sublingual|buccal)\b/i, "swallowed"],
+  [short("PO|NG|PEG", "p\\.o\\."), "swallowed"],
+  [/\b[Vv]ia (?:an? |the )?(?:NG|PEG)\b/, "swallowed"],
   [spoken("inhalation|nebuli[sz]ation|nebuli[sz]er"), "breathed"],
-  [spoken("topical|cutaneous|transdermal"), "skin"],
+  [/\bnebuli[sz](?:e|ed|er solution)\b/i, "breathed"],
+  [spoken("topical|cutaneous|transdermal|external"), "skin"],
+  [/\bnerve block\b|\bperineural\b/i, "perineural"],
+  [/\b(?:for|wound) infiltration\b/i, "infiltration"],
+  [
+    /\bfor (?:ha?emo|peritoneal )?(?:dialysis|filtration)\b|\b(?:dialysis|ha?emofiltration) (?:fluid|solution|use)\b/i,
+    "dialysis",
+  ],
   [spoken("rectal"), "rectum"],
   [spoken("nasal"), "nose"],
   [/\b(?:eye|ophthalmic) drops\b/i, "eye"],
@@ -64,6 +81,7 @@ const routes = words([
   [/\bear drops\b/i, "ear"],
   [spoken("otic"), "ear"],
   [spoken("irrigation|(?:bladder|wound) (?:irrigation|instillation)"), "irrigation"],
+  [/\birrigation (?:solution|fluid)\b|\bbladder wash-?out\b/i, "irrigation"],
 ]);
 
 /** The ordered way by the meanings above: into the eye is for the eye, wherever in it. */
@@ -72,6 +90,7 @@ function waysOfOrder(ordered: string): readonly string[] {
   const own = spaceOf(ordered).replaceAll("-", "");
   if (way !== undefined && way !== "injected") return [way];
   if (/^intra(?:vesical|urethral)$|irrigation/.test(own)) return [own, "irrigation"];
+  if (/dialysis|filtration|peritoneal/.test(own)) return [own, "dialysis"];
   return own === "intravitreal" || own === "intracameral" ? [own, "eye"] : [own];
 }
 

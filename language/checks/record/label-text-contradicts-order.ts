@@ -55,6 +55,7 @@ export const labelTextContradictsOrder = recipeCheck({
           ? figuresContradicted(text, recipe, runs, lookup)
           : [
               labelSubstanceContradicted(text, recipe, lookup) ??
+                tailContradicted(text, recipe, lookup) ??
                 saltContradicted(text, recipe, lookup) ??
                 fluidNameContradicted(text, recipe, lookup),
             ]),

@@ -13,7 +13,7 @@ const time = `${timeInText}(?!\\s*(?:(?:to|or|-|–)\\s*\\d|or (?:more|longer)\\
 const given = "give|given|run|runs|infuse|infused|infusion|administer|administered";
 const spoken = [
   `\\bover:? ${time}`,
-  `\\b(?:${given}) (?:for|in|within) ${time}`,
+  `\\b(?:${given}) (?:for|in|within) ${time}(?! (?:of|after|from) )`,
   `\\b(?:duration|infusion time|infusion period|run time):? (?:of )?${time}`,
   `(?<![\\w.,-])${time}[ -](?:long )?infusion\\b`,
 ].map((pattern) => new RegExp(pattern, "gi"));

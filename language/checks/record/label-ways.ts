@@ -15,6 +15,7 @@ const pushed = [
   `(?:for |by |as (?:an? )?|give )?${pace}(?:${veins}) ${pace}(?:bolus|push)(?: (?:only|use|injection|dose))?`,
   `(?:for|by|as(?: an?)?) ${pace}(?:bolus|push)(?: (?:only|use|injection|dose|administration))?`,
   "(?:bolus|push)(?: dose| injection)? (?:only|use)",
+  `rapid(?:ly)? (?:${veins})(?: injection)?`,
   "\\d[\\d.,]* ?(?:m?g|mcg|units|mmol|mEq) (?:as (?:an? )?)?bolus",
 ].map((pattern) => new RegExp(`\\b(?:${pattern})\\b(?! (?:of|from|dose of) |\\s*\\d)`, "i"));
 
@@ -38,7 +39,7 @@ export function wayOfGivingContradicted(text: string, recipe: Recipe): Contradic
   const use = order.one("use")?.slots.use;
   const asOrdered = use ? `use ${use.choice}` : `infuse-over ${over?.slots.time.written}`;
   if (isGivenAtOnce(recipe)) return over ? undefined : infusionSaid(text, asOrdered);
-  return isRun(recipe) ? bolusSaid(text, asOrdered) : undefined;
+  return isRun(recipe) && !order.one("lumen") ? bolusSaid(text, asOrdered) : undefined;
 }
 
 /** Whether the order says that it runs in, and is not pushed. */
@@ -49,8 +50,14 @@ export function isRun({ order }: Recipe): boolean {
   return !second && (hoursOfGiving(over?.slots.time.quantity)?.isAbove(slowestPush) ?? false);
 }
 
+/** What stays in a line until it is drawn out again. */
+const lock = /\b(?:heparin|line|catheter|antibiotic|citrate|taurolidine) lock\b/i;
+const besideLock = /\b(?:compatible|flush\w*|remove\w*|withdraw\w*|with|and|or)\b/i;
+
 function bolusSaid(text: string, ordered: string): Contradiction | undefined {
   for (const sentence of assertions(text)) {
+    const [locked] = lock.exec(sentence) ?? [];
+    if (locked !== undefined && !besideLock.test(sentence)) return { said: locked, ordered };
     for (const pattern of pushed) {
       const [said] = pattern.exec(sentence) ?? [];
       if (said !== undefined && !isPart.test(sentence.replace(said, ""))) return { said, ordered };

@@ -16,6 +16,7 @@ const notMeant = /\b(?:not|never) (?:[a-z-]+ ?){1,3}/gi;
 export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const ordered = orderedDrugs(recipe);
   if (ordered.length === 0) return undefined;
+  const inOneSpelling = ordered.map(spelt);
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text.replace(notMeant, " "));
   const isOfName = (word: string) => drugNames.words.has(word) || fluidNames.words.has(word);
@@ -29,7 +30,7 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
       const piece = words.slice(at, at + length);
       for (const name of length === 1 ? piece : [piece.join("-"), [...piece].reverse().join("-")]) {
         const isDrug = drugNames.names.has(name);
-        if ((!isDrug && !fluidNames.names.has(name)) || ordered.includes(name)) continue;
+        if ((!isDrug && !fluidNames.names.has(name)) || inOneSpelling.includes(name)) continue;
         if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
         const covering = own.filter((each) => piece.every((word) => each.has(word)));
         if (isDrug && isOtherWhole(piece, covering, words)) return { said: name, ordered: ordered.join(" and ") };
@@ -88,10 +89,15 @@ interface KnownNames {
   words: ReadonlySet<string>;
 }
 
+/** As the words of a text are (words-against-order.ts). */
+function spelt(name: string): string {
+  return name.replaceAll("sulphate", "sulfate");
+}
+
 /** The list of a library's names is one object as long as they stay the same. */
 const known = keptWith(
   (names: readonly string[]): KnownNames => ({
-    names: new Set(names),
-    words: new Set(names.flatMap((name) => name.split("-"))),
+    names: new Set(names.map(spelt)),
+    words: new Set(names.flatMap((name) => spelt(name).split("-"))),
   }),
 );

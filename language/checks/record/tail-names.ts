@@ -5,9 +5,12 @@
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { isOfPreparation } from "./bare-figures.ts";
+import { makesAnotherKind } from "./drug-like-words.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
+const shortestName = 7;
 /** With its figure behind it: what only is spoken of has none. */
 const namesWithFigures = /\b([a-z]{7,})(?: \((?:as )?[a-z ]+\))? (?=\d)/gi;
 
@@ -16,8 +19,10 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
   const handed = handedContradicted(text, drugs, lookup);
   if (handed) return handed;
   for (const sentence of assertions(text)) {
-    for (const [, written] of sentence.matchAll(namesWithFigures)) {
-      const word = written!.toLowerCase();
+    const kind = kindContradicted(sentence, drugs, lookup);
+    if (kind) return kind;
+    for (const written of namesIn(sentence)) {
+      const word = written.toLowerCase();
       if (isSaltWord(word)) continue;
       const own = drugs.map((drug) => ({ drug, words: namesOf("drug", drug, lookup).flatMap(wordsOf) }));
       if (own.some(({ words }) => words.includes(word))) continue;
@@ -26,6 +31,27 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
     }
   }
   return undefined;
+}
+
+/** `Insulin glargine` alone in a line where plain insulin is ordered. Beside a figure it is told as a name that is not known. */
+function kindContradicted(sentence: string, drugs: readonly string[], lookup: Lookup): Contradiction | undefined {
+  const words = /\d/.test(sentence) ? [] : wordsOf(sentence).filter((word) => !isOfPreparation(word));
+  if (!words.some(makesAnotherKind)) return undefined;
+  for (const drug of drugs) {
+    const own = namesOf("drug", drug, lookup).flatMap(wordsOf);
+    const others = words.filter((word) => makesAnotherKind(word) && !own.includes(word));
+    const isNamed = words.some((word) => own.includes(word) && !isSaltWord(word));
+    if (others.length > 0 && isNamed && words.every((word) => own.includes(word) || others.includes(word)))
+      return { said: words.join(" "), ordered: drug, whole: "order" };
+  }
+  return undefined;
+}
+
+/** Beside figures, or alone in a line but for words of the preparation: `Adrenaline infusion`. */
+function namesIn(sentence: string): string[] {
+  if (/\d/.test(sentence)) return [...sentence.matchAll(namesWithFigures)].map(([, written]) => written!);
+  const words = wordsOf(sentence).filter((word) => !isOfPreparation(word) && !isSaltWord(word));
+  return words.length === 1 && words[0]!.length >= shortestName ? words : [];
 }
 
 /** `S-ketamine`, `(R)-ketamine`, `S(+)-ketamine`: one of the two mirror images, and of another strength than both together. */

@@ -14,9 +14,9 @@ export interface Contradiction {
   whole?: string;
 }
 
-/** A warning names what is not meant: `never intrathecal`, `not faster than 10 mL/h`. */
+/** A warning names what is not meant: `never intrathecal`, `not faster than 10 mL/h`; and an antidote is given in its own way. */
 const speaksOfOthers =
-  /\b(?:not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|max|maximum|than|if|when)\b/i;
+  /\b(?:antidote|at hand|at the bedside|standby|extravasation|anaphyla\w+|overdose|toxicity|not|never|no|nor|non|fatal|other|except|avoid|without|before|after|then|instead|unless|either|least|most|minimum|max|maximum|than|if|when)\b/i;
 
 /** Patterns with what each means, and one that tells at once whether any of them is met. */
 export interface Words {
@@ -134,7 +134,10 @@ export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): bool
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
   // At the start of a word: noradrenaline is no adrenaline.
-  const plain = ` ${text.toLowerCase().replace(/[^a-z0-9]+/g, " ")}`;
+  const plain = ` ${text
+    .toLowerCase()
+    .replaceAll("sulphate", "sulfate")
+    .replace(/[^a-z0-9]+/g, " ")}`;
   return telling.length === 0 ? undefined : telling.some((word) => plain.includes(` ${word}`));
 }
 
@@ -166,9 +169,13 @@ const wordsOfEach = keptWith((names: readonly string[]): readonly ReadonlySet<st
   names.map((name) => new Set(wordsOf(name))),
 );
 
-/** In small letters; figures stay whole (`0.9`). */
+/** In small letters and one spelling; figures stay whole (`0.9`). */
 export const wordsOf = remembered(
-  (text: string): readonly string[] => text.toLowerCase().match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
+  (text: string): readonly string[] =>
+    text
+      .toLowerCase()
+      .replaceAll("sulphate", "sulfate")
+      .match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
 );
 
 /** Whether the last word before a figure is one of the drug's names. */
