@@ -149,6 +149,8 @@ it("when the next is given is no time of giving", () => {
 it.each([
   ["Weight (kg) × 50 = mg in 100 mL", []],
   ["50 mg × weight (kg)", []],
+  ["50 mg/kg made up to 108 mL", []],
+  ["5 mg/kg made up to 108 mL", ["5 mg/kg; the order says 50 mg/kg"]],
   ["Weight in kg x 5 = mg in 100 mL", ["5 mg/kg; the order says 50 mg/kg"]],
   ["500 mg × weight (kg)", ["500 mg/kg; the order says 50 mg/kg"]],
 ])("%s is the dose for each kg", (line, expected) => {
