@@ -145,3 +145,31 @@ describe("units that a text calls the same", () => {
 it("when the next is given is no time of giving", () => {
   expect(told("every 36 hours", "4 g", "title")).toEqual([]);
 });
+
+it.each([
+  ["Weight (kg) × 50 = mg in 100 mL", []],
+  ["50 mg × weight (kg)", []],
+  ["50 mg/kg made up to 108 mL", []],
+  ["5 mg/kg made up to 108 mL", ["5 mg/kg; the order says 50 mg/kg"]],
+  ["Weight in kg x 5 = mg in 100 mL", ["5 mg/kg; the order says 50 mg/kg"]],
+  ["500 mg × weight (kg)", ["500 mg/kg; the order says 50 mg/kg"]],
+])("%s is the dose for each kg", (line, expected) => {
+  expect(told(line, "50 mg/kg")).toEqual(expected);
+});
+
+it("a dilution that a text names is one that the recipe declares", () => {
+  const declared = (title: string) =>
+    findingsOf(
+      example(
+        [titled, title],
+        [
+          "  preparation bag {",
+          "  intermediate weak {\n    in   syringe\n    at   50 mg/mL\n    use  at-once\n  }\n\n  preparation bag {",
+        ],
+      ),
+    ).filter(({ name }) => name === "title-contradicts-order");
+  expect(declared(`${titled}, from a 50 mg/mL dilution`)).toEqual([]);
+  expect(declared(`${titled}, from a 5 mg/mL dilution`)[0]?.message).toContain(
+    "says 5 mg/mL; the order comes to 50 mg/mL",
+  );
+});

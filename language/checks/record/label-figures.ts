@@ -36,6 +36,10 @@ export function strengthContradicted(
   lookup: Lookup,
 ): Contradiction | undefined {
   for (const sentence of assertions(text)) {
+    for (const figure of figuresIn(sentence)) {
+      const dilution = dilutionContradicted(figure, recipe);
+      if (dilution) return dilution;
+    }
     if (otherStrength.test(sentence)) continue;
     const portion = portionContradicted(sentence, recipe, runs, lookup);
     if (portion) return portion;
@@ -62,6 +66,8 @@ export function titleStrengthContradicted(
   runs: readonly Run[],
   lookup: Lookup,
 ): Contradiction | undefined {
+  const dilution = dilutionContradicted(figure, recipe);
+  if (dilution) return dilution;
   if (otherStrength.test(title)) return undefined;
   const contradicted = strengthsAgainst(figure, title, recipe, runs, lookup);
   if (!contradicted) return undefined;
@@ -82,6 +88,20 @@ export function titleStrengthContradicted(
   );
   const known = [...contradicted.known, ...nominal, ...stated];
   return known.some((each) => isNear(each, figure.quantity)) ? undefined : contradicted;
+}
+
+/** `from a 50 mcg/mL dilution` where the recipe declares its dilutions, and none of that strength. */
+function dilutionContradicted(
+  { quantity, written, after }: TextFigure,
+  { intermediates }: Recipe,
+): Contradiction | undefined {
+  if (!/^\s*dilution\b/i.test(after)) return undefined;
+  const declared = intermediates
+    .flatMap(({ facts }) => facts.all("at"))
+    .flatMap(measuresOf)
+    .filter((each) => each.quantity?.unit.dimension === quantity.unit.dimension);
+  if (declared.length === 0 || declared.some((each) => isNear(each.quantity!, quantity))) return undefined;
+  return { said: `${written} dilution`, ordered: declared.map((each) => each.written).join(" and "), whole: "recipe" };
 }
 
 function isAmount(quantity: Quantity): boolean {

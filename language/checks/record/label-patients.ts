@@ -13,7 +13,7 @@ import { assertions, type Contradiction } from "./words-against-order.ts";
 
 /** An upper end, and what is given before or beside it, is another dose. */
 export const otherDose =
-  /\b(?:exceed\w*|up to|maxim\w*|minim\w*|limit|bolus|loading|start\w*|initial\w*|titrat\w*|range)\b/i;
+  /\b(?:exceed\w*|(?<!made )up to|maxim\w*|minim\w*|limit|bolus|loading|start\w*|initial\w*|titrat\w*|range)\b/i;
 
 /** `Trastuzumab 420 mg for 80 kg (8 mg/kg)` on a bag for 70 kg at 6 mg/kg. */
 export function patientFigureContradicted(
@@ -31,7 +31,7 @@ export function patientFigureContradicted(
           .map((each) => showQuantity(each))
           .join(" and "),
       };
-    if (otherDose.test(sentence) || ofAnother.test(sentence)) continue;
+    if (otherDose.test(sentence) || ofAnother.test(sentence.replace(/\bmade up\b/gi, ""))) continue;
     for (const figure of figuresIn(sentence)) {
       if (!isForPatient(figure.quantity) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
       const stated = statedForPatient(figure.quantity, recipe);
