@@ -42,7 +42,6 @@ export const openedTooLong = recipeCheck<TooLong>({
   why: "What an opened container lets in grows; its limit runs from the first needle, whoever put it there.",
   source:
     "California Code of Regulations, Title 16, section 1751.9 Single-dose and multi-dose containers (State of California, operative 1 January 2017)",
-  rows: ["beyond-use-dates bud-min-of-stability-and-table"],
   bad: powderExample(forSeveral, later("8 h")),
   good: powderExample(forSeveral, later("5 h")),
   *find({ recipe, run, policy }) {
