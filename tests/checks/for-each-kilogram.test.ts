@@ -170,6 +170,6 @@ it("a dilution that a text names is one that the recipe declares", () => {
     ).filter(({ name }) => name === "title-contradicts-order");
   expect(declared(`${titled}, from a 50 mg/mL dilution`)).toEqual([]);
   expect(declared(`${titled}, from a 5 mg/mL dilution`)[0]?.message).toContain(
-    "says 5 mg/mL; the order comes to 50 mg/mL",
+    "says 5 mg/mL dilution; the order comes to 50 mg/mL",
   );
 });

@@ -144,11 +144,13 @@ lots saline-vial {
       ],
     )}${saline}`;
 
-  it("is not what it is told to say: no pressure is read beside `make up`", () => {
-    const found = told(madeUp("make up bag to 120 mL with more using big"), "no-equal-air");
+  it("is not what it is told to say: no pressure is read beside `sample`", () => {
+    const found = told(madeUp("sample 12 mL from more using big"), "no-equal-air");
     expect(found.map((f) => f.message.includes("`draw` it in a step of its own, `at equal pressure`"))).toEqual([true]);
-    const added = told(madeUp("add 12 mL from more to bag using big"), "no-equal-air");
-    expect(added.map((f) => f.message.includes("Add `at equal pressure`"))).toEqual([true]);
+    for (const step of ["add 12 mL from more to bag using big", "make up bag to 120 mL with more using big"]) {
+      const added = told(madeUp(step), "no-equal-air");
+      expect(added.map((f) => f.message.includes("Add `at equal pressure`"))).toEqual([true]);
+    }
   });
 
   it("is told as its unit alone: 3 mL for each kg is no amount that a container lacks", () => {

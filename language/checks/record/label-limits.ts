@@ -2,7 +2,7 @@
  * Bounds that a printed line sets to giving, laid against the order and the monograph: `over at least 30 min`, `over 1 to 2 h`, `do not exceed
  * 20 mg/min`. A bound that the order does not keep, or that allows more than the monograph, is another recipe's.
  */
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { orderedGiving } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -13,6 +13,7 @@ import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { rateLimitBroken } from "../limits/rates.ts";
+import { isDaily, isGivenInDoses } from "./daily-doses.ts";
 import { neededRates } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { isRate, isRateNear, isVolumeRate } from "./label-rates.ts";
@@ -90,6 +91,8 @@ export function limitContradicted(
     const outside = rangeContradicted(sentence, recipe, runs);
     if (outside) return outside;
     for (const figure of figuresIn(sentence)) {
+      // `Maximum 6 g a day` bounds how often it is given.
+      if (isDaily(figure.quantity) && isGivenInDoses(recipe, runs)) continue;
       const found = isRate(figure.quantity)
         ? rateContradicted(figure, sentence, recipe, runs, lookup)
         : capContradicted(figure, recipe);
