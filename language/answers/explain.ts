@@ -2,7 +2,8 @@
  * The working of a recipe's figures for whoever asks by name: at one order, or at both ends of a ranged one. Pure data; the command
  * line prints it, and an editor may show it.
  */
-import { endsOf, type OrderPoint } from "../bench/order.ts";
+import { endsOf } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { runRecipe } from "../bench/run.ts";
 import type { Library } from "../library.ts";
 import { dateText } from "../model/dates.ts";

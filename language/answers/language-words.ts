@@ -4,7 +4,8 @@
  */
 import { claimForms } from "../bench/plan.ts";
 import { allVerbs } from "../bench/verbs/index.ts";
-import { type FactDef, showForm, trailingForms } from "../model/facts.ts";
+import { type FactDef, trailingForms } from "../model/facts.ts";
+import { showForm } from "../model/form-shown.ts";
 import { factTables } from "../model/read-chunk.ts";
 import { deviationForm, materialForm, onlyForm } from "../model/read-recipe.ts";
 import { blocksIn, headName, outside } from "../syntax/blocks.ts";

@@ -2,7 +2,9 @@
  * A recipe followed at one order, as plain text to read: what is ordered, each step with its volume and what the containers hold
  * after it, and what the checks find at just this order. The same bench as everywhere; nothing is worked out here.
  */
-import { type OrderPoint, orderInputs } from "../bench/order.ts";
+
+import { orderInputs } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";

@@ -1,8 +1,8 @@
 /** The form of the step being written, and which part of it stands next. */
 import { verbsByWord } from "../bench/verbs/index.ts";
 import type { Library } from "../library.ts";
-import { showForm } from "../model/facts.ts";
 import { looseWord } from "../model/form-match.ts";
+import { showForm } from "../model/form-shown.ts";
 import { factTables } from "../model/read-chunk.ts";
 import { awaitedAfter } from "./awaited.ts";
 import { blockWordOf, placeAt, typedRow } from "./place.ts";

@@ -9,7 +9,7 @@ import type { Ask, Bench } from "./bench.ts";
 import { availableIn, isCountDerived } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
 import { labelledForm } from "./labelled-form.ts";
-import type { OrderedDose } from "./order.ts";
+import type { OrderedDose } from "./order-rows.ts";
 import { drawnOfDose } from "./rest-of-dose.ts";
 import type { Vessel } from "./things.ts";
 import { isStockContainer } from "./vessels.ts";

@@ -12,7 +12,7 @@ import type { Exact } from "../quantities/exact.ts";
 import type { Quantity } from "../quantities/quantity.ts";
 import type { Happening, HappeningData, HappeningKind } from "./happenings.ts";
 import type { Liquid } from "./liquid.ts";
-import type { OrderedDose, OrderPoint } from "./order.ts";
+import type { OrderedDose, OrderPoint } from "./order-rows.ts";
 import type { Overfill } from "./overfill.ts";
 import type { Group, Setup } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";

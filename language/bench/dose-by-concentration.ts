@@ -3,7 +3,7 @@ import type { Recipe } from "../model/declaration.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { inBase, preferredUnit, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { kindOf, kindUnits } from "./amounts.ts";
-import { type OrderedDose, rowsOf } from "./order.ts";
+import { type OrderedDose, rowsOf } from "./order-rows.ts";
 import { line } from "./working-line.ts";
 
 /**

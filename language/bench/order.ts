@@ -6,36 +6,15 @@
 import type { Drug, Recipe } from "../model/declaration.ts";
 import { keptWith } from "../model/kept-with.ts";
 import type { Lookup } from "../model/lookup.ts";
-import type { BoundSlot, ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
+import type { ConditionSlot, MeasureSlot, NameSlot, RangeSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import { compareQuantities, inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import type { Unit } from "../quantities/unit.ts";
 import { findUnit } from "../quantities/unit.ts";
 import { dosesByConcentration } from "./dose-by-concentration.ts";
+import { type OrderedDose, type OrderPoint, rowAt, rowsAt, rowsOf } from "./order-rows.ts";
+import { settle } from "./settled-dose.ts";
 import { line, type WorkingLine } from "./working-line.ts";
-
-/** A value for each input of the order, by its word: `weight` → 60 kg. */
-export type OrderPoint = ReadonlyMap<string, Quantity>;
-
-export interface OrderedDose extends Spot {
-  drug: string;
-  /** The dose given: calculated, then rounded, then capped. Undefined where it cannot be calculated. */
-  given: Quantity | undefined;
-  calculated: Quantity | undefined;
-  /** What the rounding of the order made of it, before it was capped; absent where none is stated. */
-  rounding?: { from: Quantity; to: Quantity };
-  ion: string | undefined;
-  as: string | undefined;
-  per: { container: string } | { time: MeasureSlot };
-  measure: MeasureSlot;
-  /** Derived from an ordered concentration and final volume: the content of a reservoir, not what a patient gets at once. */
-  byConcentration?: boolean;
-  working: WorkingLine[];
-  /** Why it could not be calculated. */
-  missing: string | undefined;
-  /** A finding about the order names what is missing, so that no step has to. */
-  toldInOrder?: true;
-}
 
 export const orderInputs = ["weight", "age", "body-surface", "lumen", "clearance"] as const;
 export type OrderInput = (typeof orderInputs)[number];
@@ -84,28 +63,6 @@ export function endsOf(recipe: Recipe): [OrderPoint] | [low: OrderPoint, high: O
     return other !== undefined && !inBase(other).equals(inBase(value));
   });
   return isRange ? [low, high] : [low];
-}
-
-/** Of rows told apart by their conditions the one that holds for this patient and dose; that it is just one is checked elsewhere. */
-export function rowAt<R extends { when: ConditionSlot | undefined }>(
-  rows: readonly R[] | undefined,
-  { point, doses }: { point: OrderPoint; doses: readonly OrderedDose[] },
-): R | undefined {
-  return rows?.find(({ when }) => !when || holds(when, point, doses) === true);
-}
-
-/** Of rows told apart by their conditions all that hold for this patient and dose. */
-export function rowsAt<R extends { when: ConditionSlot | undefined }>(
-  rows: readonly R[],
-  { point, doses }: { point: OrderPoint; doses: readonly OrderedDose[] },
-): readonly R[] {
-  return rows.some(({ when }) => when) ? rows.filter(({ when }) => !when || holds(when, point, doses) === true) : rows;
-}
-
-/** Rows for this container, or else those that name none. */
-export function rowsOf<R extends { slots: { container?: NameSlot } }>(rows: readonly R[], container: string): R[] {
-  const own = rows.filter(({ slots }) => slots.container?.name === container);
-  return own.length > 0 ? own : rows.filter(({ slots }) => !slots.container);
 }
 
 /**
@@ -290,117 +247,4 @@ export function forPatient(figure: Quantity, point: OrderPoint): Quantity | unde
 /** One kg, one m2 in base units: what a per-kg figure is multiplied by. */
 function baseOf(input: OrderInput): Exact {
   return inBase({ value: Exact.one, unit: findUnit(input === "weight" ? "kg" : "m2").unit! });
-}
-
-function settle(
-  dose: OrderedDose,
-  recipe: Recipe,
-  lookup: Pick<Lookup, "find">,
-  bands: NameSlot | undefined,
-  patient: { point: OrderPoint; doses: readonly OrderedDose[] },
-): OrderedDose {
-  const order = recipe.order!;
-  let given = dose.given;
-  let rounding: OrderedDose["rounding"];
-  const working = [...dose.working];
-  if (given && bands) {
-    if (!lookup.find("bands", bands.name)) {
-      return { ...dose, given: undefined, missing: `the table ${bands.name}`, toldInOrder: true };
-    }
-    const band = bandFor(given, bands.name, lookup);
-    if (!band) return { ...dose, given: undefined, missing: `a band of ${bands.name} for ${showQuantity(given)}` };
-    working.push(line("limited", `band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`, band));
-    given = band;
-  }
-  const round = rowAt(order.all("round"), patient)?.slots;
-  if (given && round?.step.quantity && sameKind(given, round.step.quantity)) {
-    const step = inBase(round.step.quantity);
-    const exact = inBase(given);
-    const rounded =
-      round.way.choice === "to nearest"
-        ? exact.toNearest(step)
-        : round.way.choice === "upward to"
-          ? exact.upTo(step)
-          : exact.downTo(step);
-    const after = inUnit(rounded, given);
-    working.push(
-      line(
-        "rounded",
-        `rounded ${roundingWords[round.way.choice]} ${round.step.written}: ${showQuantity(after)}`,
-        after,
-      ),
-    );
-    rounding = { from: given, to: after };
-    given = after;
-  }
-  const unread = unreadBound(order, patient);
-  if (given && unread)
-    return { ...dose, given: undefined, missing: `the \`${unread}\` of the order`, toldInOrder: true };
-  const maximum = rowAt(order.all("maximum"), patient)?.slots.limit.quantity;
-  if (given && maximum && sameKind(given, maximum) && inBase(given).isAbove(inBase(maximum))) {
-    given = inUnit(inBase(maximum), given);
-    working.push(line("limited", `capped at ${showQuantity(maximum)}`, given));
-  }
-  const minimum = rowAt(order.all("minimum"), patient)?.slots.limit.quantity;
-  if (given && minimum && sameKind(given, minimum) && inBase(given).isBelow(inBase(minimum))) {
-    given = inUnit(inBase(minimum), given);
-    working.push(line("limited", `raised to ${showQuantity(minimum)}`, given));
-  }
-  return { ...dose, given, working, ...(rounding && { rounding }) };
-}
-
-/** A line that rounds or bounds the dose and cannot be read: what is given is then not known. */
-function unreadBound(order: NonNullable<Recipe["order"]>, patient: Parameters<typeof rowAt>[1]): string | undefined {
-  const round = rowAt(order.all("round"), patient)?.slots.step;
-  if (order.isUnread("round") || (round && !round.quantity)) return "round";
-  return (["maximum", "minimum"] as const).find((word) => {
-    const limit = rowAt(order.all(word), patient)?.slots.limit;
-    return order.isUnread(word) || (limit && !limit.quantity);
-  });
-}
-
-/** How each way of rounding is said, half way cases included. */
-const roundingWords = {
-  "to nearest": "half up to the nearest",
-  "upward to": "up to the next",
-  "downward to": "down to the next lower",
-} as const;
-
-function sameKind(a: Quantity, b: Quantity): boolean {
-  return a.unit.dimension === b.unit.dimension;
-}
-
-function inUnit(base: Exact, like: Quantity): Quantity {
-  return { value: base.over(inBase({ value: Exact.one, unit: like.unit })), unit: like.unit };
-}
-
-function bandFor(dose: Quantity, name: string, lookup: Pick<Lookup, "find">): Quantity | undefined {
-  for (const { slots } of lookup.find("bands", name)?.facts.all("from") ?? []) {
-    const { low, high, given } = slots;
-    if (!low.quantity || !high.quantity || !given.quantity || !sameKind(dose, low.quantity)) continue;
-    if (compareQuantities(dose, low.quantity) >= 0 && compareQuantities(dose, high.quantity) < 0) return given.quantity;
-  }
-  return undefined;
-}
-
-/** Whether a condition holds at a point; `dose` means the dose given. Undefined when a figure is missing. */
-export function holds(condition: ConditionSlot, point: OrderPoint, doses: readonly OrderedDose[]): boolean | undefined {
-  const input = condition.input.name;
-  const value = input === "dose" ? doses[0]?.given : point.get(input);
-  return value ? within(value, condition.bound) : undefined;
-}
-
-/** Whether a quantity lies in a bound; undefined where an end cannot be compared with it. */
-export function within(value: Quantity, bound: BoundSlot): boolean | undefined {
-  for (const [end, sign] of [
-    [bound.low, 1],
-    [bound.high, -1],
-  ] as const) {
-    if (!end) continue;
-    const limit = end.measure.quantity;
-    if (!limit || limit.unit.dimension !== value.unit.dimension) return undefined;
-    const order = inBase(value).compare(inBase(limit)) * sign;
-    if (order < 0 || (order === 0 && !end.included)) return false;
-  }
-  return true;
 }

@@ -1,10 +1,12 @@
 /** Matches each step to its verb, once for a recipe: the plan is then run as often as needed (for each count, order point, overfill). */
 import type { Recipe, Step } from "../model/declaration.ts";
-import { capitals, type Problem, showForm } from "../model/facts.ts";
+import type { Problem } from "../model/facts.ts";
 import { form } from "../model/form.ts";
 import { isMisfit, looseWord, matchForm } from "../model/form-match.ts";
+import { showForm } from "../model/form-shown.ts";
 import { keptWith } from "../model/kept-with.ts";
 import { nearNames } from "../model/near.ts";
+import { capitals } from "../model/read-facts.ts";
 import type { MeasureSlot, RangeSlot } from "../model/slots.ts";
 import type { Token } from "../syntax/tree.ts";
 import type { Claim } from "./step-run.ts";

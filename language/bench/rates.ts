@@ -11,7 +11,8 @@ import { dripRate, dripToPump, pumpRate, wholeDrops } from "../quantities/rates.
 import { findUnit } from "../quantities/unit.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
 import { isGivenAtOnce } from "./given-at-once.ts";
-import { forPatient, rowAt } from "./order.ts";
+import { forPatient } from "./order.ts";
+import { rowAt } from "./order-rows.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 

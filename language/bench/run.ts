@@ -12,15 +12,8 @@ import { Exact } from "../quantities/exact.ts";
 import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
 import { type Liquid, strengthened } from "./liquid.ts";
-import {
-  finalVolumeAt,
-  holds,
-  type OrderedDose,
-  type OrderPoint,
-  orderedDiluentVolume,
-  orderedDoses,
-  orderedFinalVolume,
-} from "./order.ts";
+import { finalVolumeAt, orderedDiluentVolume, orderedDoses, orderedFinalVolume } from "./order.ts";
+import { holds, type OrderedDose, type OrderPoint } from "./order-rows.ts";
 import type { Overfill } from "./overfill.ts";
 import { type Plan, planOf } from "./plan.ts";
 import { type Group, layOut, mostOfOne, type Setup, vesselsOf } from "./setup.ts";

@@ -6,7 +6,7 @@ import { Exact } from "../quantities/exact.ts";
 import { hours } from "../quantities/hours.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
 import { isRefusal, strengthOf } from "./amounts.ts";
-import { holds } from "./order.ts";
+import { holds } from "./order-rows.ts";
 import { oncePerRun, oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
 import { strength } from "./spoken.ts";

@@ -5,7 +5,8 @@ import { usualCharge } from "../quantities/ion-charges.ts";
 import type { Ion } from "../quantities/substance.ts";
 import { ionSetFree, isRefusal, kindUnits } from "./amounts.ts";
 import type { AmountKind } from "./liquid.ts";
-import { doseFrom, type OrderedDose, type OrderPoint } from "./order.ts";
+import { doseFrom } from "./order.ts";
+import type { OrderedDose, OrderPoint } from "./order-rows.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 

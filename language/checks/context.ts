@@ -1,6 +1,6 @@
 /** What a check may look at. Pure values: no files, no clock; the as-of date comes in. */
 
-import type { OrderPoint } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { CalendarDate } from "../model/dates.ts";
 import type { Chunk, ChunkReading, Declaration, Deviation, Recipe } from "../model/declaration.ts";

@@ -3,7 +3,7 @@
  * fit the container, the syringe or the strength then follows from it, and is judged again once the amount is mended.
  */
 import { amountOf, isRefusal } from "../bench/amounts.ts";
-import type { OrderedDose } from "../bench/order.ts";
+import type { OrderedDose } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";

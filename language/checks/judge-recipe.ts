@@ -1,5 +1,6 @@
 /** Asks the checks of recipes; most of them when the steps were followed, over the range of the order where it has one. */
-import { endsOf, type OrderPoint } from "../bench/order.ts";
+import { endsOf } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import type { Chunk, Recipe } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";

@@ -5,7 +5,7 @@
  */
 
 import type { HappeningKind } from "../bench/happenings.ts";
-import type { OrderPoint } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { kindsHappened, type Run } from "../bench/run.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { type Cover, cover, type Piece } from "../proof/cover.ts";

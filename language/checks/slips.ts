@@ -2,7 +2,8 @@
  * Steps whose own figures are told as wrong, and what comes of them. A reconstitution with another volume than meant changes every
  * draw, claim and strength behind it; told at each of them, one slip hides the next. The first step is always told itself.
  */
-import { endsOf, type OrderedDose, type OrderPoint, orderedDoses } from "../bench/order.ts";
+import { endsOf, orderedDoses } from "../bench/order.ts";
+import type { OrderedDose, OrderPoint } from "../bench/order-rows.ts";
 import { oncePerRun } from "../bench/remembered-run.ts";
 import { happened, type Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";

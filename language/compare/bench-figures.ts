@@ -2,7 +2,7 @@
 import { amountOf, isRefusal, kindOf, kindUnits } from "../bench/amounts.ts";
 import { useLimits } from "../bench/beyond-use.ts";
 import type { AmountKind } from "../bench/liquid.ts";
-import type { OrderPoint } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { osmolarityOf } from "../bench/osmolarity.ts";
 import { type Run, runRecipe } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";

@@ -4,7 +4,7 @@
  * of either side, and the value at which a figure changed most is named.
  */
 import type { Consequence } from "../../shared/comparison.ts";
-import type { OrderPoint } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import type { RangeJudgement } from "../checks/over-range.ts";
 import { isOrdered, pointOf } from "../proof/order-axes.ts";
 import { pointText } from "../proof/range-text.ts";

@@ -1,5 +1,5 @@
 /** Each kind of finished container as a Medication: what is in it as amounts over the whole volume, the rest as readable text. */
-import { rowsAt } from "../bench/order.ts";
+import { rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { showQuantity } from "../quantities/quantity.ts";

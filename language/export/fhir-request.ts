@@ -2,7 +2,7 @@
  * The order's shape as a MedicationRequest: route, access, dose, rate. Always a draft and a proposal, for nobody: an order is written
  * by a prescriber for a patient, and this is neither.
  */
-import { rowAt } from "../bench/order.ts";
+import { rowAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";

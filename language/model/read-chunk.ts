@@ -23,17 +23,10 @@ import {
   referenceFacts,
   stockFacts,
 } from "./declarations/stock.ts";
-import {
-  capitals,
-  type FactTable,
-  type Problem,
-  readFacts,
-  reasonedTrailing,
-  usualTrailing,
-  type WordHomes,
-} from "./facts.ts";
+import { type FactTable, type Problem, reasonedTrailing, usualTrailing } from "./facts.ts";
 import { looseWord } from "./form-match.ts";
 import { nearNames } from "./near.ts";
+import { capitals, readFacts, type WordHomes } from "./read-facts.ts";
 import { readRecipe } from "./read-recipe.ts";
 import type { NameSlot } from "./slots.ts";
 import { substanceOf } from "./substance-of.ts";

@@ -10,19 +10,12 @@ import {
   preparationFacts,
   recipeFacts,
 } from "./declarations/recipe.ts";
-import {
-  type FactTable,
-  type Problem,
-  readFacts,
-  readTrailing,
-  showForm,
-  trailingStart,
-  usualTrailing,
-  type WordHomes,
-} from "./facts.ts";
+import { type FactTable, type Problem, usualTrailing } from "./facts.ts";
 import { form } from "./form.ts";
 import { isMisfit, looseWord, matchForm } from "./form-match.ts";
+import { showForm } from "./form-shown.ts";
 import { nearNames } from "./near.ts";
+import { readFacts, readTrailing, trailingStart, type WordHomes } from "./read-facts.ts";
 import { ReadStep } from "./read-step.ts";
 import type { ConditionSlot, NameSlot, Spot, TextSlot } from "./slots.ts";
 

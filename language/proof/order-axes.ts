@@ -1,5 +1,7 @@
 /** The inputs of an order as axes of a range, and points of that range as what the bench is run with. */
-import { holds, type InputRange, inputRanges, type OrderInput, type OrderPoint, pointAt } from "../bench/order.ts";
+
+import { type InputRange, inputRanges, type OrderInput, pointAt } from "../bench/order.ts";
+import { holds, type OrderPoint } from "../bench/order-rows.ts";
 import type { Recipe } from "../model/declaration.ts";
 import type { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";

@@ -1,5 +1,5 @@
 /** Stretches of a range in words: `40 kg to 62.4 kg`, `above 62.5 kg`, `from 100 kg`. */
-import type { OrderPoint } from "../bench/order.ts";
+import type { OrderPoint } from "../bench/order-rows.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import type { Box } from "./cover.ts";

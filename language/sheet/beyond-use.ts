@@ -5,7 +5,7 @@
  */
 
 import { type Surroundings, type UseLimit, type UseLimits, useLimits } from "../bench/beyond-use.ts";
-import { rowsAt } from "../bench/order.ts";
+import { rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import { compareDates, type DateFault, dateText, daysBetween, isDateFault, isExpired } from "../model/dates.ts";
 import type { Named } from "../model/declaration.ts";

@@ -3,7 +3,7 @@
  * that it answers; a test keeps the list complete. Figures are the bench's, never typed beside it.
  */
 import { baseShare } from "../bench/amounts.ts";
-import { rowAt, rowsAt } from "../bench/order.ts";
+import { rowAt, rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
 import type { Lookup } from "../model/lookup.ts";

@@ -1,5 +1,7 @@
 /** The order, the finished preparation and the notes as lines: label on the left, what the recipe or the command says on the right. */
-import { holds, type OrderInput, orderInputs, rowAt, rowsAt } from "../bench/order.ts";
+
+import { type OrderInput, orderInputs } from "../bench/order.ts";
+import { holds, rowAt, rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Fact } from "../model/facts.ts";
 import type { Lookup } from "../model/lookup.ts";

@@ -1,14 +1,7 @@
 /** From what was typed (`--weight 60kg`) to the point of the order at which the bench is run, or a clear refusal. */
-import {
-  holds,
-  type InputRange,
-  inputRanges,
-  type OrderInput,
-  type OrderPoint,
-  orderedDoses,
-  orderInputs,
-  pointAt,
-} from "../bench/order.ts";
+
+import { type InputRange, inputRanges, type OrderInput, orderedDoses, orderInputs, pointAt } from "../bench/order.ts";
+import { holds, type OrderPoint } from "../bench/order-rows.ts";
 import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
 import { Exact } from "../quantities/exact.ts";

@@ -3,7 +3,8 @@
  * where the rate depends on the patient's weight, a row for each weight. How each figure comes about: working/rates.ts.
  */
 import { isGivenAtOnce } from "../bench/given-at-once.ts";
-import { inputRanges, pointAt, rowAt } from "../bench/order.ts";
+import { inputRanges, pointAt } from "../bench/order.ts";
+import { rowAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";

@@ -1,7 +1,8 @@
 /** What is in a container: volume, amount and concentration of each drug, with the sums and quotients that lead there. */
 
 import { amountOf, isRefusal } from "../bench/amounts.ts";
-import { doseFor, rowsAt } from "../bench/order.ts";
+import { doseFor } from "../bench/order.ts";
+import { rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
 import { thingName, type Vessel } from "../bench/things.ts";

@@ -1,5 +1,5 @@
 /** How what a finished container holds comes to the patient, as far as the order says it: one dose, or more than one must take at once. */
-import { rowAt } from "../bench/order.ts";
+import { rowAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 

@@ -1,7 +1,7 @@
 /** The working of the two figures that look beyond one run: how long a container may be kept, and how far its dose can miss. */
 
 import { type Surroundings, useLimits } from "../bench/beyond-use.ts";
-import { rowsAt } from "../bench/order.ts";
+import { rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { type ErrorSource, type Miss, worstCase } from "../bench/uncertainty.ts";

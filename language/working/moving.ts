@@ -1,6 +1,7 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
 import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
-import { type OrderedDose, orderedDiluentVolume, orderedFinalVolume, rowAt } from "../bench/order.ts";
+import { orderedDiluentVolume, orderedFinalVolume } from "../bench/order.ts";
+import { type OrderedDose, rowAt } from "../bench/order-rows.ts";
 import { drawnOfDose } from "../bench/rest-of-dose.ts";
 import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";

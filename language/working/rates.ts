@@ -2,7 +2,7 @@
  * The working of how fast a finished container is given. The figures are those of bench/rates.ts; here they are only put into lines,
  * with the two roundings named: to what the pump can be set to, and to whole drops.
  */
-import { rowAt } from "../bench/order.ts";
+import { rowAt } from "../bench/order-rows.ts";
 import { doseRateTable, givingRate } from "../bench/rates.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";

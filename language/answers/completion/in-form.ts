@@ -1,7 +1,8 @@
 /** What a form awaits behind the words of a line that are there already. */
 import { checkByName } from "../../checks/registry.ts";
-import { trailingForms, trailingStart } from "../../model/facts.ts";
+import { trailingForms } from "../../model/facts.ts";
 import type { Form } from "../../model/form.ts";
+import { trailingStart } from "../../model/read-facts.ts";
 import { type Awaited, awaitedAfter } from "../awaited.ts";
 import { namesFor } from "../names-fitting.ts";
 import { usualValues } from "../vocabulary.ts";

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Drug } from "../../model/declaration.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";

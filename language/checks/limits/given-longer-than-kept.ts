@@ -1,4 +1,4 @@
-import { rowAt, rowsAt } from "../../bench/order.ts";
+import { rowAt, rowsAt } from "../../bench/order-rows.ts";
 import { orderedGiving, volumeGiven } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Policy } from "../../model/policy.ts";

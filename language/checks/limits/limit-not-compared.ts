@@ -1,5 +1,5 @@
 import { isGivenAtOnce } from "../../bench/given-at-once.ts";
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";

@@ -5,7 +5,7 @@
 import { amountOf, isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
 import { isGivenAtOnce } from "../../bench/given-at-once.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import { holds, rowAt } from "../../bench/order.ts";
+import { holds, rowAt } from "../../bench/order-rows.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";

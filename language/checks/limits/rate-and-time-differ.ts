@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { orderedGiving, volumeGiven } from "../../bench/rates.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { hoursOfGiving } from "../../quantities/hours.ts";

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { type GivingRate, givingRateIfRough } from "../../bench/rates.ts";
 import type { Spot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";

@@ -1,7 +1,8 @@
 /** How fast each drug is given, and the declared rates laid against it. All rates in base unit of the drug's kind per hour. */
 import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import { forPatient, rowAt } from "../../bench/order.ts";
+import { forPatient } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { givingRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";

@@ -1,6 +1,6 @@
 /** `15 mg/kg/day`, `30 mg daily`: what is given in a day, of a container that is given in less. It is no rate; it tells how many are given. */
 
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { Exact } from "../../quantities/exact.ts";

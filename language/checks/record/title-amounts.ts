@@ -1,7 +1,7 @@
 /** Amounts that a title states in another unit than the order or in another form of the drug, laid against what is ordered. */
 import { amountOf, baseShare, ionSetFree, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import type { OrderedDose } from "../../bench/order.ts";
+import type { OrderedDose } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";

@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 

@@ -1,4 +1,4 @@
-import { rowAt, rowsAt } from "../../bench/order.ts";
+import { rowAt, rowsAt } from "../../bench/order-rows.ts";
 import { ionIn } from "../../bench/targets.ts";
 import { tablePlace } from "../../model/beyond-use-policy.ts";
 import type { MeasureSlot, NameSlot, Spot } from "../../model/slots.ts";

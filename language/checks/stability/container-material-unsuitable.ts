@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";

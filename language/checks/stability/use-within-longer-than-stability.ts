@@ -1,4 +1,4 @@
-import { rowsAt } from "../../bench/order.ts";
+import { rowsAt } from "../../bench/order-rows.ts";
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import { timeLeft, waitedSince } from "../../bench/waited.ts";
 import type { Drug } from "../../model/declaration.ts";

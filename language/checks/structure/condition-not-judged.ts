@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { ConditionSlot } from "../../model/slots.ts";

@@ -1,4 +1,5 @@
-import { endsOf, holds, orderedDoses } from "../../bench/order.ts";
+import { endsOf, orderedDoses } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
 import type { ConditionSlot, Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";

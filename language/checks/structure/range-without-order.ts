@@ -1,4 +1,5 @@
-import { holds, type InputRange, inputRanges } from "../../bench/order.ts";
+import { type InputRange, inputRanges } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import { recipeCheck } from "../check.ts";
 import { perWeight } from "./weight-example.ts";
 

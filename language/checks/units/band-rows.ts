@@ -1,5 +1,5 @@
 /** The rows of a `bands` declaration as figures, and a library in which the checks of bands show themselves. */
-import { type OrderedDose, rowAt } from "../../bench/order.ts";
+import { type OrderedDose, rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Declaration } from "../../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";

@@ -1,5 +1,5 @@
-import type { OrderedDose } from "../../bench/order.ts";
-import { rowAt } from "../../bench/order.ts";
+import type { OrderedDose } from "../../bench/order-rows.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import {

@@ -1,4 +1,4 @@
-import { within } from "../../bench/order.ts";
+import { within } from "../../bench/order-rows.ts";
 import { shortened } from "../../bench/spoken.ts";
 import type { BoundSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";

@@ -1,4 +1,4 @@
-import { type OrderedDose, rowAt } from "../../bench/order.ts";
+import { type OrderedDose, rowAt } from "../../bench/order-rows.ts";
 import type { Spot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";

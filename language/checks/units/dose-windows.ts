@@ -1,6 +1,6 @@
 /** A dose beside the windows that its drug declares for the route of the order. */
 import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
-import { holds, type OrderedDose, type OrderPoint, within } from "../../bench/order.ts";
+import { holds, type OrderedDose, type OrderPoint, within } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";

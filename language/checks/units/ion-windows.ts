@@ -1,6 +1,6 @@
 /** Windows of an ion, `dose up to 40 mmol of potassium`, beside all of it that a finished container gives: by drugs, products and fluids. */
 import { kindOf, kindUnits } from "../../bench/amounts.ts";
-import { holds, type OrderPoint, within } from "../../bench/order.ts";
+import { holds, type OrderPoint, within } from "../../bench/order-rows.ts";
 import { volumeGiven } from "../../bench/rates.ts";
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";

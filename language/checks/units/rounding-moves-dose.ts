@@ -1,4 +1,5 @@
-import { endsOf, orderedDoses, rowAt } from "../../bench/order.ts";
+import { endsOf, orderedDoses } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
 import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";

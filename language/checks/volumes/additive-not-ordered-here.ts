@@ -1,4 +1,4 @@
-import { holds } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import { orderedIons } from "../../bench/stray-drugs.ts";
 import type { ConditionSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";

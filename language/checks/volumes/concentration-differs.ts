@@ -1,5 +1,5 @@
 import { isRefusal, kindOf, strengthOf } from "../../bench/amounts.ts";
-import { rowsAt } from "../../bench/order.ts";
+import { rowsAt } from "../../bench/order-rows.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { ionHeld } from "../../bench/targets.ts";
 import type { Vessel } from "../../bench/things.ts";

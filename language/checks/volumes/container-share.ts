@@ -1,5 +1,5 @@
 /** How much of a dose one finished container must hold: all of it, or the part that is given while it runs. */
-import { type OrderedDose, rowAt } from "../../bench/order.ts";
+import { type OrderedDose, rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { MeasureSlot } from "../../model/slots.ts";

@@ -1,4 +1,5 @@
-import { holds, rowAt, rowsAt, volumeForPatient } from "../../bench/order.ts";
+import { volumeForPatient } from "../../bench/order.ts";
+import { holds, rowAt, rowsAt } from "../../bench/order-rows.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { thingOrEach, type Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";

@@ -1,5 +1,7 @@
 /** The diluents that an order parts its volume into, and what of them reaches a container. */
-import { holds, orderedDiluentVolume } from "../../bench/order.ts";
+
+import { orderedDiluentVolume } from "../../bench/order.ts";
+import { holds } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Spot } from "../../model/slots.ts";

@@ -1,6 +1,6 @@
 import { amountOf, baseShare, isRefusal, kindOf } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
-import type { OrderedDose } from "../../bench/order.ts";
+import type { OrderedDose } from "../../bench/order-rows.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
 import { thingOrEach, type Vessel } from "../../bench/things.ts";

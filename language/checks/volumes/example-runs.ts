@@ -1,5 +1,6 @@
 /** Worked examples of a recipe: their point of the order, and the recipe carried out there. */
-import { type InputRange, inputRanges, type OrderPoint, orderInputs } from "../../bench/order.ts";
+import { type InputRange, inputRanges, orderInputs } from "../../bench/order.ts";
+import type { OrderPoint } from "../../bench/order-rows.ts";
 import { type Run, runRecipe } from "../../bench/run.ts";
 import type { Example, Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";

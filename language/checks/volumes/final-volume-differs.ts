@@ -1,4 +1,5 @@
-import { holds, rowsOf, volumeForPatient } from "../../bench/order.ts";
+import { volumeForPatient } from "../../bench/order.ts";
+import { holds, rowsOf } from "../../bench/order-rows.ts";
 import { thingOrEach } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";
 import { inBase } from "../../quantities/quantity.ts";

@@ -1,5 +1,5 @@
 import type { Liquid } from "../../bench/liquid.ts";
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";

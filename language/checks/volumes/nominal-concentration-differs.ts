@@ -1,5 +1,5 @@
 import { kindOf } from "../../bench/amounts.ts";
-import { rowsAt } from "../../bench/order.ts";
+import { rowsAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import { ionHeld } from "../../bench/targets.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";

@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order.ts";
+import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
