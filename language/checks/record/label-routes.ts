@@ -2,10 +2,10 @@
 import type { Recipe } from "../../model/declaration.ts";
 import { spaceOf } from "../limits/guarded-routes.ts";
 import { wayIn } from "../limits/ways-in.ts";
-import { type Contradiction, wordContradicted, words, wordsSaid } from "./words-against-order.ts";
+import { type Contradiction, type Meant, wordContradicted, words, wordsSaid } from "./words-against-order.ts";
 
 /** Words of routes that are said of nothing else; what is only beside a needle (`subcutaneous port`) is none. */
-const named: readonly [RegExp, string][] = [
+const named: readonly Meant[] = [
   ["intra-?venous", "intravenous"],
   ["intra-?thecal|intra-?spinal|subarachnoid", "intrathecal"],
   ["epidural|peridural|extradural", "epidural"],
@@ -25,6 +25,7 @@ const named: readonly [RegExp, string][] = [
 ].map(([words, meaning]) => [
   new RegExp(`\\b(?:${words})(?:ly)?\\b(?! (?:ports?|tissues?|reservoirs?)\\b)`, "i"),
   meaning!,
+  words!,
 ]);
 
 const uses = "use|USE|only|ONLY|route|infusion|injection|bolus|push|pump|PCA";
@@ -32,55 +33,61 @@ const uses = "use|USE|only|ONLY|route|infusion|injection|bolus|push|pump|PCA";
  * Behind a figure, at the end of a line or alone in it, capital letters are a route; small ones only beside their use.
  * @param words of which small letters say the same
  */
-const short = (letters: string, words: string) =>
+const short = (letters: string, words: string, meaning: string): Meant => [
   new RegExp(
     `\\b(?:[Ff]or )?(?:[Ss]low )?(?:${letters}|${words})(?: (?:slow|SLOW))? (?:${uses})\\b` +
       `|(?<=^|[,;(] ?|\\d ?(?:m?g|mcg|m?L|mmol|mEq|units) )(?:${letters})(?=\\s*(?:$|[,;.)]| in\\b))`,
-  );
+  ),
+  meaning,
+  `\\b(?:${letters}|${words})`,
+];
 
 /** Each of these says a route only where its use is spoken of: `it` is a word, IV a number too, and a nurse may have oral care to do. */
-const spoken = (words: string) =>
+const spoken = (words: string, meaning: string): Meant => [
   new RegExp(
     `\\bfor (?:[a-z]+ )?(?:${words})(?: (?:use|injection|infusion|administration|instillation|irrigation))?(?: only)?\\b(?! [a-z])` +
       `|\\b(?:${words}) (?:use|route|only|administration|instillation)\\b`,
     "i",
-  );
+  ),
+  meaning,
+  words,
+];
 
 const routes = words([
   ...named,
-  [short("IV", "iv|[Ii]\\.[Vv]\\."), "intravenous"],
+  short("IV", "iv|[Ii]\\.[Vv]\\.", "intravenous"),
   [
     /\b(?:into|by|through|via)(?: an?| the)? (?:(?:central|peripheral) (?:venous )?)?(?:vein|line|PICC|CVC)\b/i,
     "intravenous",
   ],
-  [short("IM", "im|[Ii]\\.[Mm]\\."), "intramuscular"],
-  [short("SC|SUBCUT|S/C", "sc|s/c|[Ss]\\.[Cc]\\.|[Ss]ubcut"), "subcutaneous"],
+  short("IM", "im|[Ii]\\.[Mm]\\.", "intramuscular"),
+  short("SC|SUBCUT|S/C", "sc|s/c|[Ss]\\.[Cc]\\.|[Ss]ubcut", "subcutaneous"),
   // `IT` and `IO` alone are words and places.
   [/\b(?:[Ff]or )?IT (?:use|only|route|injection|infusion)\b/, "intrathecal"],
   [/\b(?:[Ff]or )?IO (?:use|only|route|injection|infusion)\b/, "intraosseous"],
-  [spoken("spinal|lumbar"), "intrathecal"],
+  spoken("spinal|lumbar", "intrathecal"),
   [/^\s*spinal\s*[.!]?\s*$/i, "intrathecal"],
-  [spoken("caudal"), "epidural"],
+  spoken("caudal", "epidural"),
   // Whatever way an order calls it by.
   [/\b(?:enteral|oral)(?:ly)?\b|\b(?:by mouth|per os|nasogastric|gastrostomy|sublingual|buccal)\b/i, "swallowed"],
-  [short("PO|NG|PEG", "p\\.o\\."), "swallowed"],
+  short("PO|NG|PEG", "p\\.o\\.", "swallowed"),
   [/\b[Vv]ia (?:an? |the )?(?:NG|PEG)\b/, "swallowed"],
-  [spoken("inhalation|nebuli[sz]ation|nebuli[sz]er"), "breathed"],
+  spoken("inhalation|nebuli[sz]ation|nebuli[sz]er", "breathed"),
   [/\bnebuli[sz](?:e|ed|er solution)\b/i, "breathed"],
-  [spoken("topical|cutaneous|transdermal|external"), "skin"],
+  spoken("topical|cutaneous|transdermal|external", "skin"),
   [/\bnerve block\b|\bperineural\b/i, "perineural"],
   [/\b(?:for|wound) infiltration\b/i, "infiltration"],
   [
     /\bfor (?:ha?emo|peritoneal )?(?:dialysis|filtration)\b|\b(?:dialysis|ha?emofiltration) (?:fluid|solution|use)\b/i,
     "dialysis",
   ],
-  [spoken("rectal"), "rectum"],
-  [spoken("nasal"), "nose"],
+  spoken("rectal", "rectum"),
+  spoken("nasal", "nose"),
   [/\b(?:eye|ophthalmic) drops\b/i, "eye"],
-  [spoken("ophthalmic|ocular"), "eye"],
+  spoken("ophthalmic|ocular", "eye"),
   [/\bear drops\b/i, "ear"],
-  [spoken("otic"), "ear"],
-  [spoken("irrigation|(?:bladder|wound) (?:irrigation|instillation)"), "irrigation"],
+  spoken("otic", "ear"),
+  spoken("irrigation|(?:bladder|wound) (?:irrigation|instillation)", "irrigation"),
   [/\birrigation (?:solution|fluid)\b|\bbladder wash-?out\b/i, "irrigation"],
 ]);
 

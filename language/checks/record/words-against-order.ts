@@ -21,11 +21,15 @@ const speaksOfOthers =
 /** Patterns with what each means, and one that tells at once whether any of them is met. */
 export interface Words {
   any: RegExp;
-  each: readonly [RegExp, string][];
+  each: readonly Meant[];
 }
 
-export function words(each: readonly [RegExp, string][]): Words {
-  return { any: new RegExp(each.map(([pattern]) => pattern.source).join("|"), "i"), each };
+/** A pattern, what it means, and a shorter pattern without which it is never met: the joined one is compiled at every start. */
+export type Meant = readonly [pattern: RegExp, meaning: string, stem?: string];
+
+export function words(each: readonly Meant[]): Words {
+  const stems = new Set(each.map(([pattern, , stem]) => stem ?? pattern.source));
+  return { any: new RegExp([...stems].join("|"), "i"), each };
 }
 
 const veins = words([
