@@ -65,11 +65,11 @@ export async function bundle(outfile, engine = here("engine.ts")) {
   writeFileSync(join(dirname(outfile), "package.json"), '{ "type": "commonjs" }\n');
 }
 
-if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
-  const outfile = here("../../dist/misce.js");
+/** The program as it is installed: with the code that was compiled in runs which use most of it. */
+export async function bundleCompiled(outfile) {
   await bundle(outfile);
   // Drawing a bar code compiles a good part of what draws it.
-  placeStarter(here("../../dist/sheet-code.js"));
+  placeStarter(join(dirname(outfile), "sheet-code.js"));
   const sample = here("../../samples/library/recipes/magnesium-4g.misce");
   const ranged = here("../../samples/library/recipes/vancomycin-loading.misce");
   const day = ["--as-of", "2026-11-25"];
@@ -86,4 +86,8 @@ if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1]
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(resolve(process.argv[1])).href) {
+  await bundleCompiled(here("../../dist/misce.js"));
 }

@@ -7,13 +7,14 @@ import { afterAll, beforeAll } from "vitest";
 
 const root = join(import.meta.dirname, "../..");
 
-/** The bundled program, made once for a test file. */
+/** The program as it is installed, made once for a test file. */
 export function useProgram(): { path(): string } {
   let folder = "";
   beforeAll(async () => {
     folder = mkdtempSync(join(tmpdir(), "misce-program-"));
-    const { bundle } = (await import(join(root, "client/cli/build.mjs"))) as { bundle(out: string): Promise<void> };
-    await bundle(join(folder, "misce.js"));
+    type Build = { bundleCompiled(out: string): Promise<void> };
+    const { bundleCompiled } = (await import(join(root, "client/cli/build.mjs"))) as Build;
+    await bundleCompiled(join(folder, "misce.js"));
   });
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   return { path: () => join(folder, "misce.js") };
