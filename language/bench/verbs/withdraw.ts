@@ -4,6 +4,7 @@ import { inBase } from "../../quantities/quantity.ts";
 import type { Ask } from "../bench.ts";
 import { waste } from "../drawing.ts";
 import { scaled } from "../liquid.ts";
+import { meanOverfill } from "../overfill.ts";
 import { showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
@@ -28,19 +29,18 @@ export const withdraw = verb({
       let ask: Ask;
       if (slots.figure) {
         let volume = bench.options.foresight.addedVolume.get(vesselKey(bag)) ?? Exact.zero;
-        const extra = bag.stock?.facts.one("overfill")?.slots.overfill;
         if (slots.figure.choice === "added-volume and overfill") {
-          if (!extra?.from.quantity || !extra.to.quantity) {
+          const mean = bag.stock && meanOverfill(bag.stock);
+          if (!mean) {
             bench.note("figure-not-known", slots.figure, {
               figure: "overfill",
               why:
-                extra || bag.stock?.facts.isUnread("overfill")
+                bag.stock?.facts.one("overfill") || bag.stock?.facts.isUnread("overfill")
                   ? `the overfill of ${bag.name} cannot be read`
                   : `${bag.name} declares no overfill`,
             });
             bench.unknown = true;
           } else {
-            const mean = inBase(extra.from.quantity).plus(inBase(extra.to.quantity)).over(Exact.of(2));
             volume = volume.plus(mean);
             // By the label the bag holds no overfill; what is taken out for it was never counted as being there.
             const isCounted = bench.options.foresight.overfilled.has(bag.name);

@@ -72,16 +72,17 @@ export const labelTextContradictsOrder = recipeCheck({
       }
     }
     for (const note of printedNotes(recipe)) {
+      const text = inFigures(note.text);
       // A note speaks of much beside the giving.
-      const given = assertions(inFigures(note.text))
+      const given = assertions(text)
         .filter((sentence) => speaksOfGiving.test(sentence))
         .join(". ");
       for (const contradicted of [
         routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
-        limitContradicted(inFigures(note.text), recipe, runs, lookup),
-        keepingContradicted(inFigures(note.text), recipe),
+        limitContradicted(text, recipe, runs, lookup),
+        keepingContradicted(text, recipe),
         lightContradicted(note.text, recipe, lookup),
         refusalContradicted(note.text, recipe, lookup),
       ]) {
