@@ -29,11 +29,6 @@ function blockText({ head, about, within, lines }: BlockWords): string {
   return [`${head} … }`, `${about}${place}`, ...lines.map(lineText)].join("\n\n");
 }
 
-function lineText({ form, about, isNeeded, isMany, isSourced, cautions }: LineWords): string {
-  const meaning = [isNeeded && "Needed.", about, isMany && "May stand again.", isSourced && "Names its source."];
-  return [
-    `  ${form}`,
-    `      ${meaning.filter((part) => part !== false).join(" ")}`,
-    ...cautions.map((caution) => `      At the bench: ${caution}`),
-  ].join("\n");
+function lineText({ form, meaning, cautions }: LineWords): string {
+  return [`  ${form}`, `      ${meaning}`, ...cautions.map((caution) => `      At the bench: ${caution}`)].join("\n");
 }

@@ -17,14 +17,8 @@ export interface LineWords {
   word: string;
   /** The whole line as it is written, with capitals for what the author puts in. */
   form: string;
-  /** What it means, in sentences. */
-  about: string;
-  /** The block cannot be used without it. */
-  isNeeded: boolean;
-  /** May stand more than once. */
-  isMany: boolean;
-  /** Is a claim about the outside world, and asks for a source. */
-  isSourced: boolean;
+  /** What it means, in sentences: whether the block needs it, may hold it again, and asks for a source. */
+  meaning: string;
   /** What the sheet prints beside a step, where a verb has such cautions. */
   cautions: readonly string[];
 }
@@ -62,49 +56,40 @@ function headOf(word: string): string {
   return `${word}${behind} {`;
 }
 
-const plainLine = { isNeeded: false, isMany: false, isSourced: false, cautions: [] } as const;
-
 function linesOf(block: string): LineWords[] {
   if (block === "materials") {
-    const about = "A name for use in the steps, how many of it, and the stock or device that it is.";
-    return [{ ...plainLine, word: "", form: showForm(materialForm.text), about }];
+    const meaning = "A name for use in the steps, how many of it, and the stock or device that it is.";
+    return [{ word: "", form: showForm(materialForm.text), meaning, cautions: [] }];
   }
   if (block === "steps") {
     return allVerbs.map(({ word, form, about, cautions }) => ({
-      ...plainLine,
       word,
       form: written(word, form.text),
-      about,
+      meaning: about,
       cautions: cautions.map((caution) => caution.text),
     }));
   }
   if (block === "only") {
-    return [{ ...plainLine, word: "", form: "STEP", about: "A step as in `steps`." }];
+    return [{ word: "", form: "STEP", meaning: "A step as in `steps`.", cautions: [] }];
   }
   const facts = Object.entries(factTables[block] ?? {}).map(([word, def]) => ofFact(word, def));
   return block === "recipe" ? [...facts, deviation] : facts;
 }
 
 function ofFact(word: string, { form, about, required, many, sourced }: FactDef): LineWords {
-  return {
-    word,
-    form: written(word, form.text),
-    about,
-    isNeeded: required,
-    isMany: many,
-    isSourced: sourced,
-    cautions: [],
-  };
+  const sentences = [required && "Needed.", about, many && "May stand again.", sourced && "Names its source."];
+  const meaning = sentences.filter((sentence) => sentence !== false).join(" ");
+  return { word, form: written(word, form.text), meaning, cautions: [] };
 }
 
 const deviation: LineWords = {
-  ...plainLine,
   word: "deviation",
   form: [deviationForm, trailingForms.because, trailingForms.by, trailingForms.until]
     .map((f) => showForm(f.text))
     .join(" "),
-  about:
+  meaning:
     "Silences one finding at one place, with the reason, the role that answers for it, and the day on which it ends.",
+  cautions: [],
 };
 
 /** Words that may follow on a line or on the next, and what each says. */

@@ -17,7 +17,7 @@ const slotWords: Readonly<Record<string, string>> = {
 /** A form as a person reads it: `draw QUANTITY from NAMES into NAME`. */
 export function showForm(text: string): string {
   return text.replace(/<([^:>]+):([^>]+)>/g, (_, slot: string, type: string) => {
-    if (type === "name" || type === "names") return slot.replace("?", "").toUpperCase();
+    if ((type === "name" || type === "names") && slot !== "value") return slot.replace("?", "").toUpperCase();
     return slotWords[type] ?? type.split("|").join(" / ");
   });
 }

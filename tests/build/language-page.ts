@@ -65,14 +65,12 @@ function blockPart({ word, head, about, within, lines }: BlockWords): string[] {
     "",
     "| line | meaning |",
     "| --- | --- |",
-    ...lines.map((line) => `| ${[`\`${line.form}\``, meaning(line)].map(cell).join(" | ")} |`),
+    ...lines.map((line) => `| ${[`\`${line.form}\``, explained(line)].map(cell).join(" | ")} |`),
   ];
 }
 
-function meaning({ about, isNeeded, isMany, isSourced, cautions }: LineWords): string {
-  const atBench = cautions.length > 0 && `At the bench: ${cautions.join(" ")}`;
-  const parts = [isNeeded && "Needed.", about, isMany && "May stand again.", isSourced && "Names its source.", atBench];
-  return parts.filter((part) => part !== false).join(" ");
+function explained({ meaning, cautions }: LineWords): string {
+  return cautions.length > 0 ? `${meaning} At the bench: ${cautions.join(" ")}` : meaning;
 }
 
 function cell(text: string): string {
