@@ -118,7 +118,7 @@ describe("memory", () => {
   /** Their keys are there from start to end, or they hold nothing that leads back to the key. */
   const harmless = [
     "language/checks/evaluate.ts",
-    "language/checks/record/words-against-order.ts",
+    "language/checks/written/words-against-order.ts",
     "language/library.ts",
     "language/quantities/remembered.ts",
     "language/quantities/unit.ts",

@@ -6,15 +6,15 @@ import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
-import { inFigures } from "./figures-spelt.ts";
-import { saltContradicted } from "./label-salts.ts";
-import { labelSubstanceContradicted } from "./label-substances.ts";
+import { inFigures } from "../written/figures-spelt.ts";
+import { saltContradicted } from "../written/label-salts.ts";
+import { labelSubstanceContradicted } from "../written/label-substances.ts";
+import { strangeName } from "../written/strange-names.ts";
+import { substanceContradicted } from "../written/substances-named.ts";
+import { tailContradicted } from "../written/tail-names.ts";
+import { namesItsDrug } from "../written/words-against-order.ts";
 import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
-import { strangeName } from "./strange-names.ts";
-import { substanceContradicted } from "./substances-named.ts";
-import { tailContradicted } from "./tail-names.ts";
 import { titleContradictsOrder } from "./title-contradicts-order.ts";
-import { namesItsDrug } from "./words-against-order.ts";
 
 const label = (line: string) =>
   example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);

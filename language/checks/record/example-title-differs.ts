@@ -5,9 +5,9 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { inputsOf } from "../volumes/example-runs.ts";
-import { isEndOfRange } from "./bare-figures.ts";
-import { figuresIn, type TextFigure } from "./figures-in-text.ts";
-import { isHeldByProduct } from "./product-figures.ts";
+import { isEndOfRange } from "../written/bare-figures.ts";
+import { figuresIn, type TextFigure } from "../written/figures-in-text.ts";
+import { isHeldByProduct } from "../written/product-figures.ts";
 
 const before = "  preparation bag {";
 const route = "    route           intravenous\n";

@@ -3,9 +3,9 @@ import type { Lookup } from "../../model/lookup.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example, standardAnd } from "../example.ts";
-import { isSaltWord } from "./salt-words.ts";
-import { substanceContradicted } from "./substances-named.ts";
-import { namesOf, wordsOf } from "./words-against-order.ts";
+import { isSaltWord } from "../written/salt-words.ts";
+import { substanceContradicted } from "../written/substances-named.ts";
+import { namesOf, wordsOf } from "../written/words-against-order.ts";
 
 interface NotSaid {
   at: Spot;

@@ -4,32 +4,37 @@ import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { printedNotes } from "../printed-notes.ts";
-import { equatedUnitsSpelt } from "./equated-units.ts";
-import { asPrinted, inFigures } from "./figures-spelt.ts";
-import { fluidNameContradicted } from "./fluids-named.ts";
-import { batchContradicted } from "./label-batches.ts";
-import { dilutionContradicted, preservativeContradicted } from "./label-claims.ts";
-import { contentsContradicted, ionVolumes } from "./label-contents.ts";
-import { doseContradicted } from "./label-doses.ts";
-import { equationContradicted } from "./label-equations.ts";
-import { percentContradicted, strengthContradicted } from "./label-figures.ts";
-import { fluidPercentContradicted } from "./label-fluids.ts";
-import { filterContradicted, fluidForbidden, shakingContradicted, sterilisingContradicted } from "./label-handling.ts";
-import { keepingContradicted, lightContradicted } from "./label-keeping.ts";
-import { limitContradicted } from "./label-limits.ts";
-import { patientFigureContradicted } from "./label-patients.ts";
-import { patientContradicted } from "./label-populations.ts";
-import { rateContradicted } from "./label-rates.ts";
-import { refusalContradicted } from "./label-refusals.ts";
-import { routeContradicted } from "./label-routes.ts";
-import { saltContradicted } from "./label-salts.ts";
-import { labelSubstanceContradicted } from "./label-substances.ts";
-import { timeContradicted } from "./label-times.ts";
-import { volumeContradicted } from "./label-volumes.ts";
-import { wayOfGivingContradicted } from "./label-ways.ts";
-import { strangeName } from "./strange-names.ts";
-import { tailContradicted } from "./tail-names.ts";
-import { accessContradicted, assertions, type Contradiction, wordsOf } from "./words-against-order.ts";
+import { equatedUnitsSpelt } from "../written/equated-units.ts";
+import { asPrinted, inFigures } from "../written/figures-spelt.ts";
+import { fluidNameContradicted } from "../written/fluids-named.ts";
+import { batchContradicted } from "../written/label-batches.ts";
+import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
+import { contentsContradicted, ionVolumes } from "../written/label-contents.ts";
+import { doseContradicted } from "../written/label-doses.ts";
+import { equationContradicted } from "../written/label-equations.ts";
+import { percentContradicted, strengthContradicted } from "../written/label-figures.ts";
+import { fluidPercentContradicted } from "../written/label-fluids.ts";
+import {
+  filterContradicted,
+  fluidForbidden,
+  shakingContradicted,
+  sterilisingContradicted,
+} from "../written/label-handling.ts";
+import { keepingContradicted, lightContradicted } from "../written/label-keeping.ts";
+import { limitContradicted } from "../written/label-limits.ts";
+import { patientFigureContradicted } from "../written/label-patients.ts";
+import { patientContradicted } from "../written/label-populations.ts";
+import { rateContradicted } from "../written/label-rates.ts";
+import { refusalContradicted } from "../written/label-refusals.ts";
+import { routeContradicted } from "../written/label-routes.ts";
+import { saltContradicted } from "../written/label-salts.ts";
+import { labelSubstanceContradicted } from "../written/label-substances.ts";
+import { timeContradicted } from "../written/label-times.ts";
+import { volumeContradicted } from "../written/label-volumes.ts";
+import { wayOfGivingContradicted } from "../written/label-ways.ts";
+import { strangeName } from "../written/strange-names.ts";
+import { tailContradicted } from "../written/tail-names.ts";
+import { accessContradicted, assertions, type Contradiction, wordsOf } from "../written/words-against-order.ts";
 
 const label = (line: string) =>
   example(["  preparation bag {", `  label-text {\n    line "${line}"\n  }\n\n  preparation bag {`]);

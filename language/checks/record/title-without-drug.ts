@@ -1,8 +1,8 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { substanceContradicted } from "./substances-named.ts";
-import { tailContradicted } from "./tail-names.ts";
-import { namesItsDrug } from "./words-against-order.ts";
+import { substanceContradicted } from "../written/substances-named.ts";
+import { tailContradicted } from "../written/tail-names.ts";
+import { namesItsDrug } from "../written/words-against-order.ts";
 
 export const titleWithoutDrug = recipeCheck({
   name: "title-without-drug",

@@ -12,10 +12,10 @@ import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { type Found, libraryCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { figuresIn as textFigures } from "../record/figures-in-text.ts";
-import { substanceContradicted } from "../record/substances-named.ts";
 import { measuresOf } from "../stated-measures.ts";
 import { isOrderedNotKnown } from "../unread-facts.ts";
+import { figuresIn as textFigures } from "../written/figures-in-text.ts";
+import { substanceContradicted } from "../written/substances-named.ts";
 
 interface Figure {
   written: string;

@@ -8,7 +8,7 @@ import { hours } from "../../quantities/hours.ts";
 import { inBase, measure, type Quantity } from "../../quantities/quantity.ts";
 import { type Found, recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { figuresIn } from "../record/figures-in-text.ts";
+import { figuresIn } from "../written/figures-in-text.ts";
 
 type Method = "steam" | "dry heat" | "gas" | "radiation";
 
