@@ -24,9 +24,10 @@ function kindOf({ word }: BlockWords): string {
   return word === "steps" ? "step" : `line of ${word}`;
 }
 
-function blockText({ head, about, within, lines }: BlockWords): string {
+function blockText({ head, about, within, lines, blocks }: BlockWords): string {
   const place = within === undefined ? "" : ` Stands in ${within}.`;
-  return [`${head} … }`, `${about}${place}`, ...lines.map(lineText)].join("\n\n");
+  const inner = blocks.map((block) => `  ${block.form}\n      A block. ${block.about}`);
+  return [`${head} … }`, `${about}${place}`, ...lines.map(lineText), ...inner].join("\n\n");
 }
 
 function lineText({ form, meaning, cautions }: LineWords): string {

@@ -32,6 +32,8 @@ export interface BlockWords {
   /** The kind of block it stands in; undefined for a declaration. */
   within: string | undefined;
   lines: readonly LineWords[];
+  /** Blocks that may stand in it, as `reconstitute { … }`, and what each is for. */
+  blocks: readonly { form: string; about: string }[];
 }
 
 /** Blocks in the order in which they are read about: each declaration, behind it what may stand in it. */
@@ -44,10 +46,18 @@ function blocksOf(kind: string, within: string | undefined, seen: Set<string>): 
     if (seen.has(word)) return [];
     seen.add(word);
     return [
-      { word, head: headOf(word), about: headWords[word] ?? "", within, lines: linesOf(word) },
+      { word, head: headOf(word), about: aboutOf(word), within, lines: linesOf(word), blocks: innerOf(word) },
       ...blocksOf(word, word, seen),
     ];
   });
+}
+
+function innerOf(kind: string): BlockWords["blocks"] {
+  return blocksIn(kind).map((word) => ({ form: `${headOf(word)} … }`, about: aboutOf(word) }));
+}
+
+function aboutOf(word: string): string {
+  return headWords[word] ?? "";
 }
 
 function headOf(word: string): string {

@@ -5,6 +5,7 @@ import type { StepRun } from "../bench/step-run.ts";
 import { verbsByWord } from "../bench/verbs/index.ts";
 import type { Step } from "../model/declaration.ts";
 import { nearNames } from "../model/near.ts";
+import { verbsMeant } from "./meant-verbs.ts";
 
 /** Verbs that put a part on a syringe or take it off. */
 export const partsMoved = ["attach", "replace", "remove", "connect"] as const;
@@ -17,6 +18,8 @@ export function mayHaveDone(verbs: readonly string[], run: Run, before?: Pick<St
 function mayBe({ tokens: [first] }: Step, verbs: readonly string[]): boolean {
   const word = first?.text.toLowerCase() ?? "";
   if (verbsByWord.has(word)) return verbs.includes(word);
+  const meant = verbsMeant(word);
+  if (meant) return meant.some((verb) => verbs.includes(verb));
   const near = nearNames(word, verbsByWord.keys());
   // A word that is like no verb may stand for any.
   return near.length === 0 || near.some((verb) => verbs.includes(verb));

@@ -55,7 +55,7 @@ export function languagePage(): string {
   return `${lines.join("\n")}\n`;
 }
 
-function blockPart({ word, head, about, within, lines }: BlockWords): string[] {
+function blockPart({ word, head, about, within, lines, blocks }: BlockWords): string[] {
   const place = within === undefined ? "" : ` Stands in \`${within}\`.`;
   return [
     "",
@@ -66,6 +66,7 @@ function blockPart({ word, head, about, within, lines }: BlockWords): string[] {
     "| line | meaning |",
     "| --- | --- |",
     ...lines.map((line) => `| ${[`\`${line.form}\``, explained(line)].map(cell).join(" | ")} |`),
+    ...blocks.map(({ form, about }) => `| ${[`\`${form}\``, `A block. ${about}`].map(cell).join(" | ")} |`),
   ];
 }
 

@@ -41,6 +41,8 @@ describe("explain", () => {
     expect(drug.out).toContain("drug NAME { … }");
     expect(drug.out).toMatch(/\n {2}density QUANTITY\n {6}Density of the liquid\. Names its source\.\n/);
     expect(drug.out).toContain("drug, a line of stock:");
+    expect((await run(["explain", "stock"])).out).toContain("reconstitute { … }\n      A block.");
+    expect((await run(["explain", "recipe"])).out).toMatch(/order \{ … \}[^]*preparation NAME \{ … \}/);
     const draw = await run(["explain", "draw"]);
     expect(draw.out).toMatch(/^draw, a step:\n\n {2}draw \(QUANTITY .*\n {6}Draws liquid into a syringe/);
     expect(draw.out).toContain("At the bench: Tilt the ampoule");

@@ -35,7 +35,7 @@ export const contentContradictsStrength = declarationCheck({
     if (!whole) {
       yield {
         at: content,
-        text: "`content` is for powders; of a liquid it is not reckoned with. State `strength` and `fill`",
+        text: "`content` is for powders; of a liquid it is not reckoned with. State `strength` and `fill`; if a powder is meant, `container powder-vial`",
       };
       return;
     }

@@ -1,6 +1,9 @@
+import type { Problem } from "../../model/facts.ts";
 import { chunkCheck } from "../check.ts";
+import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { problemsNamed, word } from "../problems.ts";
+import { meantFact } from "./meant-facts.ts";
 
 export const factInWrongPlace = chunkCheck({
   name: "fact-in-wrong-place",
@@ -12,7 +15,19 @@ export const factInWrongPlace = chunkCheck({
   bad: example(["    infuse-over     4 h", "    infuse-over     4 h\n    capacity        100 mL"]),
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "fact-in-wrong-place"),
-  say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` does not belong in ${word(problem, "inside")}; it is at home in ${word(problem, "home")}. Move the line there.`,
-  }),
+  say: ({ problem }) => {
+    const [written, inside, meant] = [word(problem, "word"), word(problem, "inside"), meantBy(problem)];
+    if (meant) return { text: `\`${written}\` is no line of ${inside} and is not used. ${meant.text}` };
+    return {
+      text: `\`${written}\` does not belong in ${inside}; it is at home in ${word(problem, "home")}. Move the line there.`,
+    };
+  },
+  fixes: ({ problem }) => {
+    const instead = meantBy(problem)?.word;
+    return instead === undefined ? [] : [{ title: `Write ${instead}`, edits: [replaceText(problem, instead)] }];
+  },
 });
+
+function meantBy(problem: Problem): ReturnType<typeof meantFact> {
+  return meantFact(word(problem, "word"), word(problem, "inside"));
+}

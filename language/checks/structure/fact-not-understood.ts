@@ -1,6 +1,7 @@
 import type { Problem } from "../../model/facts.ts";
 import type { Spot } from "../../model/slots.ts";
 import { findUnit } from "../../quantities/unit.ts";
+import type { Line } from "../../syntax/tree.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
@@ -8,7 +9,8 @@ import { example } from "../example.ts";
 import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
-import { orderForm } from "./order-forms.ts";
+import { limitForm } from "./limit-forms.ts";
+import { type OrderForm, orderForm } from "./order-forms.ts";
 
 export const factNotUnderstood = chunkCheck({
   name: "fact-not-understood",
@@ -22,7 +24,7 @@ export const factNotUnderstood = chunkCheck({
   find: (context) =>
     problemsNamed(context.reading, "fact-not-understood")
       .filter((f) => !isToldElsewhere(context, f.problem))
-      .map((f) => ({ ...f, form: orderForm(f.problem, lineAt(context.reading, f.problem)) })),
+      .map((f) => ({ ...f, form: formOf(f.problem, lineAt(context.reading, f.problem)) })),
   say: ({ problem, form }) => {
     const found = word(problem, "found");
     if (form)
@@ -45,6 +47,10 @@ export const factNotUnderstood = chunkCheck({
     return [{ title, edits: [replaceText(meant.at, meant.text)] }];
   },
 });
+
+function formOf(problem: Problem, line: Line | undefined): OrderForm | undefined {
+  return limitForm(problem, line) ?? orderForm(problem, line);
+}
 
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */
 function unitInPieces(context: ChunkContext, problem: Problem): { at: Spot; text: string } | undefined {

@@ -7,7 +7,18 @@ import type { OrderForm } from "./order-forms.ts";
 type Row = readonly [pattern: RegExp, text: string];
 
 /** By the verb; the pattern is that of the line from the word that does not fit. */
+const heldBySyringe =
+  "`add` and `transfer` take an amount from a container. What a syringe holds already goes in by `inject`: write `inject`, the syringe, `into`, the container.";
+
 const tables: Readonly<Record<string, readonly Row[]>> = {
+  add: [[/^(?!(?:each|dose|diluent-volume|all|rest)\b)[a-z][\w-]* (?:to|into)\b/, heldBySyringe]],
+  transfer: [[/^(?!(?:each|dose|diluent-volume|all|rest)\b)[a-z][\w-]* (?:to|into)\b/, heldBySyringe]],
+  withdraw: [
+    [
+      /^into /,
+      "`withdraw` takes fluid out of a bag and throws it away. What goes into a syringe to be given is drawn: write `draw` with the amount, `from`, the container, `into`, the syringe.",
+    ],
+  ],
   fill: [
     [
       /^of /,

@@ -5,6 +5,7 @@ import { example } from "../example.ts";
 import { near, problemsNamed, word } from "../problems.ts";
 import { didYouMean } from "../showing.ts";
 import { blockHome } from "./block-homes.ts";
+import { meantFact } from "./meant-facts.ts";
 
 export const unknownFact = chunkCheck({
   name: "unknown-fact",
@@ -19,15 +20,22 @@ export const unknownFact = chunkCheck({
   say: ({ problem }) => ({
     text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; the line is not used.${remedy(problem)}`,
   }),
-  fixes: ({ problem }) =>
-    near(problem)
-      .slice(0, 1)
-      .map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
+  fixes: ({ problem }) => {
+    const meant = meantBy(problem);
+    const instead = meant ? [meant.word ?? []].flat() : near(problem).slice(0, 1);
+    return instead.map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] }));
+  },
 });
 
 function remedy(problem: Problem): string {
   const home = blockHome(word(problem, "word"), word(problem, "inside"));
   if (home !== undefined) return ` ${home}`;
+  const meant = meantBy(problem);
+  if (meant) return ` ${meant.text}`;
   const alike = didYouMean(near(problem));
   return alike === "" ? ` \`misce explain ${word(problem, "inside")}\` lists the lines that it knows.` : alike;
+}
+
+function meantBy(problem: Problem): ReturnType<typeof meantFact> {
+  return meantFact(word(problem, "word"), word(problem, "inside"));
 }

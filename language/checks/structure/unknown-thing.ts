@@ -44,6 +44,10 @@ export const unknownThing = recipeCheck({
         text: `${who} \`${name}\`, but for this order no row of \`${name}\` in materials holds. Let one of its conditions hold, or name the step's own condition.`,
         related: others.map((o) => ({ at: o.at, text: `named in step ${o.step.number} too` })),
       };
+    if (/^(?:air|bubbles?)$/.test(name))
+      return {
+        text: `${who} ${name} as a thing. Air is pushed out of a syringe by \`expel air from\` and the syringe.`,
+      };
     return {
       text: `${who} \`${name}\`, which does not stand in materials.${didYouMean(nearNames(name, run.groups.keys()))} Name one of the materials, or add it there.`,
       related: others.map((o) => ({ at: o.at, text: `named in step ${o.step.number} too` })),

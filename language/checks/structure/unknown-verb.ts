@@ -1,6 +1,8 @@
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { meantVerb } from "../meant-verbs.ts";
+import { lineAt } from "../notation/figures.ts";
 import { near, problemsNamed, word } from "../problems.ts";
 import { didYouMean } from "../showing.ts";
 
@@ -13,10 +15,22 @@ export const unknownVerb = chunkCheck({
   source: "common practice",
   bad: example(["    expel air from syringe", "    expell air from syringe"]),
   good: example(),
-  find: ({ reading }) => problemsNamed(reading, "unknown-verb"),
-  say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is no verb of the steps; the step is not followed.${didYouMean(near(problem))}`,
-  }),
-  fixes: ({ problem }) =>
-    near(problem).map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
+  find: ({ reading }) =>
+    problemsNamed(reading, "unknown-verb").map((found) => ({
+      ...found,
+      meant: meantVerb(word(found.problem, "word"), lineAt(reading, found.problem)),
+    })),
+  say: ({ problem, meant }) => {
+    const text = `\`${word(problem, "word")}\` is no verb of the steps; the step is not followed.`;
+    if (meant) return { text: `${text} ${meant.text}` };
+    const alike = didYouMean(near(problem));
+    return { text: `${text}${alike || instead}` };
+  },
+  fixes: ({ problem, meant }) => {
+    const verbs = meant ? [meant.verb ?? []].flat() : near(problem);
+    return verbs.map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] }));
+  },
 });
+
+const instead =
+  ' `misce explain steps` lists the verbs; what none of them says is written `note "…"`, printed and not followed.';

@@ -1,0 +1,126 @@
+/** Words of worksheets and monographs for what the language calls otherwise: each is answered with what to write, and leads to a word that exists. */
+import { describe, expect, it, test } from "vitest";
+import { verbsByWord } from "../../language/bench/verbs/index.ts";
+import { example } from "../../language/checks/example.ts";
+import { wordsForVerbs } from "../../language/checks/meant-verbs.ts";
+import { factRows } from "../../language/checks/structure/meant-facts.ts";
+import { factTables } from "../../language/model/read-chunk.ts";
+import { factsByBlock } from "../../language/syntax/words.ts";
+import { findingsOf } from "./findings-of.ts";
+
+const told = (from: string, to: string) => findingsOf(example([from, to])).map((f) => [f.name, f.message] as const);
+
+describe("verbs", () => {
+  test.each(wordsForVerbs)("%s is no verb, and leads to verbs", (word, verbs) => {
+    expect(verbsByWord.has(word)).toBe(false);
+    expect(verbs.filter((verb) => !verbsByWord.has(verb))).toEqual([]);
+  });
+
+  test("no word has two rows", () => {
+    const words = wordsForVerbs.map(([word]) => word);
+    expect(words.filter((word, i) => words.indexOf(word) !== i)).toEqual([]);
+  });
+
+  test.each([
+    ["disinfect mag", "swab mag", "Write `disinfect`."],
+    ["draw 4 g from mag", "aspirate 4 g from mag", "Write `draw`."],
+    ["inject syringe into bag", "push syringe into bag", "Write `inject`."],
+    ["mix bag by inverting 10 times", "shake bag 10 times", "`mix bag by shaking`"],
+    ["mix bag by inverting 10 times", "invert bag 10 times", "`mix bag by inverting`"],
+    ["inspect bag", "examine bag", "Write `inspect`."],
+    ["keep mag, filter, needle, syringe for check", "retain mag, filter, needle, syringe for check", "Write `keep`."],
+    ["mix bag by inverting 10 times", "humidify bag", '`note "…"`'],
+  ])("%s written %s is one finding", (from, to, words) => {
+    const [first, ...others] = told(`    ${from}`, `    ${to}`);
+    expect(first).toEqual(["unknown-verb", expect.stringContaining(words)]);
+    expect(others).toEqual([]);
+  });
+
+  test("a word with another meaning hides no step that is missing", () => {
+    const names = told("    mix bag by inverting 10 times\n", "    wipe bag\n").map(([name]) => name);
+    expect(names).toContain("unknown-verb");
+    expect(names.length).toBeGreaterThan(1);
+  });
+
+  it("a syringe that is added, and a draw that is called withdraw, are told with the verb that is meant", () => {
+    const added = told("    inject syringe into bag", "    add syringe to bag");
+    expect(added[0]).toEqual(["step-not-understood", expect.stringContaining("goes in by `inject`")]);
+    const withdrawn = told("    draw 4 g from mag into syringe", "    withdraw 4 g from mag into syringe");
+    expect(withdrawn[0]).toEqual(["step-not-understood", expect.stringContaining("write `draw`")]);
+  });
+
+  it("air is no thing", () =>
+    expect(told("    expel air from syringe", "    remove air from syringe")[0]).toEqual([
+      "unknown-thing",
+      expect.stringContaining("`expel air from`"),
+    ]));
+});
+
+describe("facts", () => {
+  test.each(factRows)("%s: %s is no line of it, and leads to one", (block, word, own) => {
+    expect(Object.keys(factTables[block]!)).not.toContain(word);
+    expect(factsByBlock).toHaveProperty(block);
+    if (own !== undefined) expect(Object.keys(factTables[block]!)).toContain(own);
+  });
+
+  test("no word has two rows in one block", () => {
+    const rows = factRows.map(([block, word]) => `${block} ${word}`);
+    expect(rows.filter((row, i) => rows.indexOf(row) !== i)).toEqual([]);
+  });
+
+  test.each([
+    ["    infuse-over     4 h", "    duration        4 h", "unknown-fact", "Write `infuse-over`."],
+    ["    infuse-over     4 h", "    rate            27 mL/h", "fact-in-wrong-place", "Write `infuse-at`."],
+    ["    diluent         sodium", "    vehicle         sodium", "unknown-fact", "Write `diluent`."],
+    ["    diluent-volume  100 mL", "    volume          100 mL", "fact-in-wrong-place", "`final-volume` for all of it"],
+    ["    use-within     24 h", "    bud            24 h", "unknown-fact", "Write `use-within`"],
+    ["    concentration  37", "    strength       37", "fact-in-wrong-place", "Write `concentration`."],
+    ["  fill       10 mL", "  volume     10 mL", "fact-in-wrong-place", "Write `fill`."],
+  ])("%s written%s", (from, to, name, words) =>
+    expect(told(from, to)[0]).toEqual([name, expect.stringContaining(words)]),
+  );
+
+  it("a block that is written as a line is told to be one, wherever it is at home", () => {
+    const line = "  strength   500 mg/mL\n";
+    const wrong = told(line, `${line}  reconstitute  10 mL\n`);
+    expect(wrong).toEqual([["unknown-fact", expect.stringContaining("Write it as a block, `reconstitute { … }`")]]);
+    const other = told(line, `${line}  stable        24 h\n`);
+    expect(other).toEqual([["unknown-fact", expect.stringContaining("It is a block of `drug`")]]);
+  });
+});
+
+describe("limits", () => {
+  const row = (limits: string) =>
+    findingsOf(
+      `reference guide {\n  title "Guide"\n}\n\ndrug bromol {\n  name "bromol"\n  concentration ${limits} for any route  source guide\n}\n`,
+    )
+      .filter((f) => f.name === "fact-not-understood")
+      .map((f) => ({ message: f.message, fix: f.fixes?.[0]?.title }));
+
+  test.each([
+    ["0.5 mg/mL to 2 mg/mL", "Write from 0.5 mg/mL up to 2 mg/mL"],
+    ["0.5 to 2 mg/mL", "Write from 0.5 mg/mL up to 2 mg/mL"],
+    ["between 0.5 mg/mL and 2 mg/mL", "Write from 0.5 mg/mL up to 2 mg/mL"],
+    ["max 2 mg/mL", "Write up to"],
+    ["at most 2 mg/mL", "Write up to"],
+    ["not exceeding 2 mg/mL", "Write up to"],
+    ["minimum 2 mg/mL", "Write from"],
+    ["at least 2 mg/mL", "Write from"],
+    ["less than 2 mg/mL", "Write below"],
+    ["more than 2 mg/mL", "Write above"],
+  ])("%s has one meaning", (limits, fix) => expect(row(limits)).toEqual([{ message: expect.any(String), fix }]));
+
+  test("a figure alone is asked which end it is", () =>
+    expect(row("2 mg/mL")).toEqual([
+      { message: expect.stringContaining("`up to 2 mg/mL` for the most"), fix: undefined },
+    ]));
+
+  test.each(["0.5 mg/mL to 2 mg", "about 2 mg/mL", "0.5 mg/mL to"])(
+    "%s is told, and nothing is put in its place",
+    (limits) => {
+      const [first, ...others] = row(limits);
+      expect(others).toEqual([]);
+      expect(first?.message).toBeTruthy();
+    },
+  );
+});
