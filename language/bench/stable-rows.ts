@@ -65,10 +65,12 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
   if (material !== "any" && material !== made)
     misses.push(`in ${material ?? "no stated material"}, not in ${made ?? "a container whose material is not said"}`);
-  if (row.one("light")?.slots.light.choice === "protected" && !vessel.covered)
-    misses.push("kept from light, and no step covers it");
+  const light = row.one("light")?.slots.light.choice;
+  if (light === undefined) misses.push("silent on light");
+  if (light === "protected" && !vessel.covered) misses.push("kept from light, and no step covers it");
   const bound = row.one("concentration")?.slots.limits;
-  const fits = bound ? fitsBound(bound, drug, vessel, run) : false;
+  const fits = bound ? fitsBound(bound, drug, vessel, run) : "not stated";
+  if (fits === "not stated") misses.push("silent on concentration");
   if (fits === "incomparable")
     misses.push(`for concentrations that cannot be compared with ${concentrationText(drug, vessel, run)}`);
   if (fits === false) misses.push(`at another concentration than ${concentrationText(drug, vessel, run)}`);

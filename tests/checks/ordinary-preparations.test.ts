@@ -29,6 +29,40 @@ describe("a fluid for irrigation", () => {
   });
 });
 
+describe("what is left in the bladder", () => {
+  const left = (form: string, title: string, product = "magnesium-ampoule") =>
+    names(
+      example(
+        [
+          "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n",
+          "    route           intravesical\n",
+        ],
+        ["form           solution-for-infusion", `form           ${form}`],
+        ["Magnesium sulfate 4 g in sodium chloride 0.9 % 100 mL", title],
+      ).replaceAll("magnesium-ampoule", product),
+    ).filter((name) => /contradicts|another-route/.test(name));
+  const title = "Magnesium sulfate 4 g for bladder instillation";
+  const form = "solution-for-bladder-instillation";
+  it.each([
+    [form, title],
+    ["solution-for-intravesical-use", title],
+    ["solution-for-bladder-irrigation", "Magnesium sulfate 4 g, not for injection"],
+    [form, "Magnesium sulfate 4 g in sodium chloride 0.9 % for injection, bladder instillation"],
+    [form, "Magnesium sulfate 50 % solution for injection, 4 g, for the bladder"],
+  ])("is in order as %s, %s", (...said) => expect(left(...said)).toEqual([]));
+  it.each([
+    ["solution-for-injection", title, "form-contradicts-route"],
+    ["solution-for-infusion", title, "form-contradicts-route"],
+    ["eye-drops", title, "form-contradicts-route"],
+    [form, "Magnesium sulfate 4 g for injection", "title-contradicts-order"],
+    [form, "Magnesium sulfate 4 g, for infusion only", "title-contradicts-order"],
+  ])("is no %s, and not %s", (said, titled, name) => expect(left(said, titled)).toEqual([name]));
+  it("is no product for the eye, and may be one for irrigation", () => {
+    expect(left(form, title, "magnesium-eye-drops")).toEqual(["product-for-another-route"]);
+    expect(left(form, title, "magnesium-irrigation")).toEqual([]);
+  });
+});
+
 describe("the filling port of a pump", () => {
   const pump =
     "\nstock home-pump {\n  container  infusor\n  capacity   300 mL\n  made-of    polyisoprene\n  doses      single\n  storage    room-temperature\n}\n";

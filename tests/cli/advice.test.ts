@@ -42,7 +42,7 @@ describe("explain", () => {
     expect(drug.out).toMatch(/\n {2}density QUANTITY\n {6}Density of the liquid\. Names its source\.\n/);
     expect(drug.out).toContain("drug, a line of stock:");
     expect((await run(["explain", "stock"])).out).toContain("reconstitute { … }\n      A block.");
-    expect((await run(["explain", "recipe"])).out).toMatch(/order \{ … \}[^]*preparation NAME \{ … \}/);
+    expect((await run(["explain", "recipe"])).out).toMatch(/order \{ … \}[\s\S]*preparation NAME \{ … \}/);
     const draw = await run(["explain", "draw"]);
     expect(draw.out).toMatch(/^draw, a step:\n\n {2}draw \(QUANTITY .*\n {6}Draws liquid into a syringe/);
     expect(draw.out).toContain("At the bench: Tilt the ampoule");

@@ -1,6 +1,6 @@
 import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isForInjection, wayIn, wayOfProduct } from "./ways-in.ts";
+import { isForInjection, isSameWay, wayIn, wayOfProduct } from "./ways-in.ts";
 
 export const formContradictsRoute = writtenCheck({
   name: "form-contradicts-route",
@@ -19,7 +19,7 @@ export const formContradictsRoute = writtenCheck({
       const form = facts.one("form")?.slots.form;
       if (!form) continue;
       const meant = isForInjection(form.name) ? "injected" : wayOfProduct(form.name)?.way;
-      if (meant !== undefined && meant !== way) yield { at: form, form: form.name, route: route! };
+      if (meant !== undefined && !isSameWay(meant, way)) yield { at: form, form: form.name, route: route! };
     }
   },
   say: ({ form, route }) => ({

@@ -6,7 +6,7 @@ import { oneOf } from "../showing.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { isSameRoute } from "./guarded-routes.ts";
 import { productsGiven } from "./preserved.ts";
-import { depotRoutes, depotWord, wayIn, wayOfProduct } from "./ways-in.ts";
+import { depotRoutes, depotWord, isSameWay, wayIn, wayOfProduct } from "./ways-in.ts";
 
 const ampoule = "  strength   500 mg/mL\n";
 
@@ -52,6 +52,7 @@ function wordAgainst({ name: { name } }: Stock, route: string): string | undefin
   const way = wayIn(route);
   if (way === undefined) return undefined;
   const product = wayOfProduct(name);
-  if (product && product.way !== way) return way === "injected" || product.way !== "skin" ? product.word : undefined;
+  if (product && !isSameWay(product.way, way))
+    return way === "injected" || product.way !== "skin" ? product.word : undefined;
   return way === "injected" && !depotRoutes.has(route) ? depotWord(name) : undefined;
 }

@@ -1,7 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isSameRoute } from "./guarded-routes.ts";
-import { wayIn } from "./ways-in.ts";
+import { isSameWay, wayIn } from "./ways-in.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
@@ -16,9 +16,6 @@ const dialysisRoutes: ReadonlySet<string> = new Set([
   "hemofiltration",
   "extracorporeal",
 ]);
-
-/** Into the bladder by catheter, for which fluids for irrigation are made too. */
-const instilled: ReadonlySet<string> = new Set(["intravesical", "bladder-instillation"]);
 
 export const routeForbidden = recipeCheck({
   name: "route-forbidden",
@@ -45,7 +42,8 @@ export const routeForbidden = recipeCheck({
           chunk: drug.chunk,
         };
     }
-    const isRinsed = wayIn(name) === "irrigation" || instilled.has(name);
+    const way = wayIn(name);
+    const isRinsed = way !== undefined && isSameWay(way, "irrigation");
     const fluids = new Set(run.finals.flatMap((v) => [...v.liquid.fluids.keys()]));
     for (const fluid of [...fluids].flatMap((f) => lookup.find("fluid", f) ?? [])) {
       const use = fluid.facts.one("use");

@@ -28,7 +28,7 @@ export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent
     if (silent.length > 0) yield { at: route, route: name, silent };
   },
   say: ({ route, silent }) => ({
-    text: `The order is ${route}; ${said(silent)}. Correct the route, or add what holds for it with its source.`,
+    text: `The order is ${route}; ${said(silent)}. Correct the route, or add what holds for it with its source, as \`concentration LIMITS for route ${route}\`.`,
     related: silent.map(({ drug }) => ({
       at: { start: drug.head.start, end: drug.head.end, chunk: drug.chunk },
       text: "the monograph",

@@ -3,7 +3,17 @@ import { remembered } from "../../quantities/remembered.ts";
 import { isGuarded } from "./guarded-routes.ts";
 
 /** Through a needle or catheter into the body; swallowed; and so on. */
-export type WayIn = "injected" | "swallowed" | "eye" | "ear" | "nose" | "skin" | "breathed" | "rectum" | "irrigation";
+export type WayIn =
+  | "injected"
+  | "swallowed"
+  | "eye"
+  | "ear"
+  | "nose"
+  | "skin"
+  | "breathed"
+  | "rectum"
+  | "irrigation"
+  | "instilled";
 
 const routes: Readonly<Record<WayIn, string>> = {
   injected:
@@ -18,6 +28,8 @@ const routes: Readonly<Record<WayIn, string>> = {
   rectum: "rectal",
   irrigation:
     "irrigation bladder-irrigation wound-irrigation surgical-irrigation joint-irrigation pleural-irrigation peritoneal-irrigation",
+  // Through a catheter, and left there for a time.
+  instilled: "intravesical bladder-instillation intraurethral",
 };
 
 /** Words of a dosage form, the more telling first: an eye ointment is for the eye. */
@@ -29,6 +41,7 @@ const forms: readonly (readonly [WayIn, string])[] = [
   ["breathed", "inhalation inhaler nebuliser nebulizer nebulised nebulized"],
   ["rectum", "suppository suppositories enema rectal"],
   ["irrigation", "irrigation"],
+  ["instilled", "bladder instillation intravesical intraurethral"],
   ["skin", "cream ointment gel lotion topical cutaneous"],
 ];
 
@@ -42,6 +55,11 @@ function wordMap(each: readonly (readonly [WayIn, string])[]): ReadonlyMap<strin
 /** Undefined for a route that is not known here. */
 export function wayIn(route: string): WayIn | undefined {
   return isGuarded(route) ? "injected" : wayOfRoute.get(route);
+}
+
+/** Fluids for irrigation are made for what is left in the bladder too. */
+export function isSameWay(one: WayIn, other: WayIn): boolean {
+  return one === other || [one, other].sort().join() === "instilled,irrigation";
 }
 
 interface Told {

@@ -6,7 +6,8 @@ import { example } from "../example.ts";
 
 interface Missing {
   at: Spot;
-  word: string;
+  /** All that one block lacks. */
+  words: readonly string[];
   inside: string;
 }
 
@@ -31,13 +32,18 @@ export const factMissing = declarationCheck<Missing>({
     for (const intermediate of declaration.intermediates)
       yield* missing("intermediate", intermediate.facts, intermediate);
   },
-  say: ({ word, inside }) => ({ text: `This ${inside} states no \`${word}\`. Add it.` }),
+  say: ({ words, inside }) => ({
+    text: `This ${inside} states ${words.map((word) => `no \`${word}\``).join(", ")}. Add ${words.length > 1 ? "them" : "it"}.${inside === "stable" ? ifWithoutEffect : ""}`,
+  }),
 });
+
+const ifWithoutEffect =
+  " A study says under which conditions it holds; where its source says that one makes no difference, write `any`.";
 
 // biome-ignore lint/suspicious/noExplicitAny: facts of every table are walked alike
 function* missing(inside: string, facts: Facts<any>, at: Spot): Iterable<Missing> {
-  for (const [word, def] of Object.entries(factTables[inside] ?? {})) {
-    if (def.required && !facts.one(word) && !facts.isUnread(word))
-      yield { at: { start: at.start, end: at.end }, word, inside };
-  }
+  const words = Object.entries(factTables[inside] ?? {})
+    .filter(([word, def]) => def.required && !facts.one(word) && !facts.isUnread(word))
+    .map(([word]) => word);
+  if (words.length > 0) yield { at: { start: at.start, end: at.end }, words, inside };
 }

@@ -95,8 +95,8 @@ const routes = words([
 function waysOfOrder(ordered: string): readonly string[] {
   const way = wayIn(ordered);
   const own = spaceOf(ordered).replaceAll("-", "");
+  if (way === "instilled") return [own, "irrigation"];
   if (way !== undefined && way !== "injected") return [way];
-  if (/^intra(?:vesical|urethral)$|irrigation/.test(own)) return [own, "irrigation"];
   if (/dialysis|filtration|peritoneal/.test(own)) return [own, "dialysis"];
   return own === "intravitreal" || own === "intracameral" ? [own, "eye"] : [own];
 }
@@ -113,7 +113,8 @@ export function routeContradicted(text: string, recipe: Recipe): Contradiction |
   const said =
     wordContradicted(text, routes, ordered, (way) => ways.includes(way))?.said ??
     alternativeWay(text, ways) ??
-    fatalWay(text, ways);
+    fatalWay(text, ways) ??
+    injectedInstead(text, ordered);
   return said === undefined ? undefined : { said, ordered };
 }
 
@@ -122,6 +123,21 @@ export function isOrderedWay(word: string, ordered: string): boolean {
   const ways = waysOfOrder(ordered);
   return waysIn(word.replace(/^I\.V\.?$/i, "IV")).some((way) => ways.includes(way));
 }
+
+/** `for injection` as the whole of how it is given; `water for injection` and `powder for injection` are names. */
+const forInjection =
+  /(?<!\b(?:water|waters|fluid|diluent|solution|concentrate|powder|emulsion|suspension|\d ?%(?: [mvw]\/[mvw])?) )\bfor (?:slow )?(?:injection|infusion)(?: only| use)?\b(?! (?:into|in|by|of|through|via)\b)/i;
+
+/** `For injection` on what is swallowed, breathed in, put on the skin or left in the bladder. */
+function injectedInstead(text: string, ordered: string): string | undefined {
+  const way = wayIn(ordered);
+  if (way === undefined || way === "injected") return undefined;
+  const said = forInjection.exec(text);
+  return said && !refused.test(text.slice(0, said.index)) ? said[0] : undefined;
+}
+
+/** `not for injection`. */
+const refused = /\b(?:not|never|no)(?: to be used)? $/i;
 
 function alternativeWay(text: string, ordered: readonly string[]): string | undefined {
   for (const [said, first = "", second = ""] of text.matchAll(eitherWay)) {
