@@ -124,3 +124,63 @@ describe("limits", () => {
     },
   );
 });
+
+describe("names in several words", () => {
+  const fix = (from: string, to: string) =>
+    findingsOf(example([from, to]))
+      .filter((f) => f.name === "fact-not-understood")
+      .map((f) => f.fixes?.[0]?.title);
+  const diluent = "    diluent         sodium-chloride-0.9";
+  test.each([
+    ["    drug            magnesium-sulfate\n", "    drug            magnesium sulfate\n", "magnesium-sulfate"],
+    [diluent, "    diluent         sodium chloride 0.9%", "sodium-chloride-0.9"],
+    [diluent, '    diluent         "sodium chloride 0.9 %"', "sodium-chloride-0.9"],
+    [diluent, "    diluent         normal saline 100 mL", "normal-saline"],
+    ["    method          add-to-bag", "    method          add to bag", "add-to-bag"],
+    ["use-within     24 h at room-temperature", "use-within     24 h at room temperature", "room-temperature"],
+  ])("%s written%s", (from, to, name) => expect(fix(from, to)).toEqual([`Write ${name}`]));
+
+  test.each([
+    ["    method          add-to-bag", "    method          dilute well"],
+    ["    access          peripheral", "    access          peripheral vein"],
+    ["    dose            4 g per bag", "    dose            4 g slowly"],
+    [diluent, '    diluent         "as needed, see 4.2"'],
+  ])("%s written%s is no name", (from, to) => expect(fix(from, to)).toEqual([undefined]));
+});
+
+describe("routes", () => {
+  const named = (route: string, limits = "up to 10 mg/mL for route intravenous") =>
+    findingsOf(
+      example(
+        ["    route           intravenous", `    route           ${route}`],
+        ["  concentration  up to 200 mg/mL for route intravenous", `  concentration  ${limits}`],
+      ),
+    ).map((f) => f.name);
+
+  test.each(["IV", "iv", "intravenously", "iv-infusion"])("%s is told, and limits hold all the same", (route) =>
+    expect(named(route)).toEqual(expect.arrayContaining(["route-not-in-full", "concentration-above-limit"])),
+  );
+
+  it("a limit holds for a route under each of its names", () => {
+    expect(named("spinal", "up to 10 mg/mL for route intrathecal")).toContain("concentration-above-limit");
+    expect(named("intrathecal", "up to 10 mg/mL for route epidural")).not.toContain("concentration-above-limit");
+    expect(named("intravenous", "up to 10 mg/mL for route IV")).toEqual(
+      expect.arrayContaining(["route-not-in-full", "concentration-above-limit"]),
+    );
+  });
+
+  test.each(["intravenous", "intra-venous", "subcutaneous", "bladder-instillation", "spinal", "perineural"])(
+    "%s is written in full",
+    (route) => expect(named(route)).not.toContain("route-not-in-full"),
+  );
+
+  it("is forbidden under each of its names", () => {
+    const forbidden = findingsOf(
+      example(
+        ["    route           intravenous", "    route           IT"],
+        ["  light          not-sensitive", "  light          not-sensitive\n  never          intrathecal"],
+      ),
+    ).map((f) => f.name);
+    expect(forbidden).toEqual(expect.arrayContaining(["route-not-in-full", "route-forbidden"]));
+  });
+});

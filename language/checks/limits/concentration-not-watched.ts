@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { circumstances, concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
+import { isSameRoute } from "./route-words.ts";
 
 const limit = "  concentration  up to 200 mg/mL for route intravenous\n";
 const central = "  concentration  up to 200 mg/mL for route intravenous access central\n";
@@ -21,7 +22,7 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
   *find(context) {
     const { recipe, run } = context;
     const order = recipe.order;
-    const route = order?.one("route")?.slots.route.name;
+    const route = order?.one("route")?.slots.route.name ?? "";
     const seen = new Set<string>();
     for (const { drug } of concentrations(run)) {
       const { name } = drug.name;
@@ -30,7 +31,7 @@ export const concentrationNotWatched = recipeCheck<{ at: Spot; drug: Drug; known
       const rows = drug.facts.all("concentration") as readonly LimitRow[];
       if (rows.length === 0 || groupsFor(rows, run).length > 0) continue;
       // Rows of the route fail by access or use; a route without any is told where the route is looked at.
-      const own = rows.filter(({ slots }) => slots.route?.name === route);
+      const own = rows.filter(({ slots }) => slots.route && isSameRoute(slots.route.name, route));
       if (own.length === 0 || isNotKnown(drug.facts, "concentration")) continue;
       const at = rowAt(order?.all("access"), run) ?? order?.one("use") ?? order?.one("route");
       if (at) yield { at, drug, known: [...new Set(own.map(circumstances))], row: own[0]! };

@@ -3,8 +3,9 @@ import { allOf } from "../../bench/spoken.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isGuarded, isSameRoute } from "./guarded-routes.ts";
+import { isGuarded } from "./guarded-routes.ts";
 import { drugsGiven, routesOf } from "./route-not-in-monograph.ts";
+import { isSameRoute } from "./route-words.ts";
 
 const vein = "    route           intravenous\n    access          peripheral\n    infuse-over     4 h\n";
 const spine = "    route           intrathecal\n";

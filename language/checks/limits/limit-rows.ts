@@ -19,6 +19,7 @@ import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.t
 import type { RecipeContext } from "../context.ts";
 import { strength } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
+import { isSameRoute, routeMeant } from "./route-words.ts";
 
 export interface LimitRow extends Spot {
   when: ConditionSlot | undefined;
@@ -57,10 +58,10 @@ export function rowsFor(rows: readonly LimitRow[], { point, doses }: Run): reado
 export function groupsFor(rows: readonly LimitRow[], run: Run): readonly (readonly LimitRow[])[] {
   const { recipe } = run;
   const { order } = recipe;
-  const route = order?.one("route")?.slots.route.name;
+  const route = order?.one("route")?.slots.route.name ?? "";
   const access = rowAt(order?.all("access"), run)?.slots.access.choice;
   const use = useOf(recipe);
-  const circumstances = `${route ?? ""} ${access ?? ""} ${use ?? ""}`;
+  const circumstances = `${route} ${access ?? ""} ${use ?? ""}`;
   const known = groupsOf(rows);
   const before = known.get(circumstances);
   if (before) return before;
@@ -74,18 +75,18 @@ const groupsOf = keptWith<readonly LimitRow[], Map<string, readonly (readonly Li
 
 function grouped(
   rows: readonly LimitRow[],
-  route: string | undefined,
+  route: string,
   access: string | undefined,
   use: string | undefined,
 ): LimitRow[][] {
   const alike = new Map<string, LimitRow[]>();
   for (const row of rows) {
     const { slots } = row;
-    if (slots.route && slots.route.name !== route) continue;
+    if (slots.route && !isSameRoute(slots.route.name, route)) continue;
     if (slots.access && access !== undefined && slots.access.choice !== access) continue;
     if (slots.use && use !== undefined && slots.use.choice !== use) continue;
     const of = slots.ion ? `${slots.ion.name} ${kindOfLimit(row)} ` : "";
-    const key = `${of}${slots.route?.name ?? "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
+    const key = `${of}${slots.route ? routeMeant(slots.route.name) : "any"} ${slots.access?.choice ?? "any"} ${slots.use?.choice ?? "any"}`;
     alike.set(key, [...(alike.get(key) ?? []), row]);
   }
   return [...alike.values()].flatMap(byMeasure);

@@ -4,8 +4,8 @@ import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
 import { isNotKnown } from "../unread-facts.ts";
-import { isSameRoute } from "./guarded-routes.ts";
 import { productsGiven } from "./preserved.ts";
+import { isSameRoute } from "./route-words.ts";
 import { depotRoutes, depotWord, isSameWay, wayIn, wayOfProduct } from "./ways-in.ts";
 
 const ampoule = "  strength   500 mg/mL\n";

@@ -6,9 +6,9 @@ import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { drugsNotForIt } from "./guarded-route-not-in-monograph.ts";
-import { isSameRoute } from "./guarded-routes.ts";
 import { concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
 import { drugsGiven } from "./route-not-in-monograph.ts";
+import { isSameRoute } from "./route-words.ts";
 
 export const rateNotWatched = recipeCheck<{ at: Spot; drugs: string[] }>({
   name: "rate-not-watched",

@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isSameRoute } from "./guarded-routes.ts";
+import { isSameRoute } from "./route-words.ts";
 import { isSameWay, wayIn } from "./ways-in.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";

@@ -5,6 +5,7 @@ import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isGuarded } from "./guarded-routes.ts";
+import { isSameRoute } from "./route-words.ts";
 
 export const routeNotInMonograph = recipeCheck<{ at: Spot; route: string; silent: { drug: Drug; known: string[] }[] }>({
   name: "route-not-in-monograph",
@@ -61,7 +62,7 @@ export function drugsGiven({ doses, setup, finals }: Run): Drug[] {
 /** The monograph names routes, and this is none of them. */
 export function isSilentOn(drug: Drug, route: string): boolean {
   const known = routesOf(drug);
-  return known.length > 0 && !known.includes(route);
+  return known.length > 0 && !known.some((each) => isSameRoute(each, route));
 }
 
 /** Routes that a limit or a dose of the monograph names: a ban is no word for a route. */

@@ -8,6 +8,7 @@ import { slipsOf } from "../slips.ts";
 import { mainFluid } from "../stability/stable-rows.ts";
 import { fluidMisfit } from "../stock/fluid-figures-do-not-fit.ts";
 import { osmolarityOf } from "./osmolarity.ts";
+import { routeMeant } from "./route-words.ts";
 
 const perLitre = findUnit("mOsm/L").unit!;
 /** mOsm per mL below which red cells burst: 154 mOsm/L, half of sodium chloride 0.9 %. */
@@ -51,7 +52,7 @@ export const waterAsBulk = recipeCheck({
   good: powderExample(neverAlone),
   *find({ recipe, runs, lookup }) {
     const { order } = recipe;
-    const route = order?.one("route")?.slots.route.name;
+    const route = routeMeant(order?.one("route")?.slots.route.name ?? "");
     if (!order || route !== "intravenous" || order.one("use")?.slots.use.choice === "bolus") return;
     for (const run of runs) {
       if (run.unknown) continue;

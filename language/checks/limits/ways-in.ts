@@ -1,6 +1,7 @@
 /** By which way a route and a dosage form reach a patient, as far as their names tell. */
 import { remembered } from "../../quantities/remembered.ts";
 import { isGuarded } from "./guarded-routes.ts";
+import { routeMeant } from "./route-words.ts";
 
 /** Through a needle or catheter into the body; swallowed; and so on. */
 export type WayIn =
@@ -45,7 +46,9 @@ const forms: readonly (readonly [WayIn, string])[] = [
   ["skin", "cream ointment gel lotion topical cutaneous"],
 ];
 
-const wayOfRoute = wordMap(Object.entries(routes) as [WayIn, string][]);
+const wayOfRoute = new Map(
+  [...wordMap(Object.entries(routes) as [WayIn, string][])].map(([route, way]) => [routeMeant(route), way]),
+);
 const wayOfForm = wordMap(forms);
 
 function wordMap(each: readonly (readonly [WayIn, string])[]): ReadonlyMap<string, WayIn> {
@@ -54,7 +57,7 @@ function wordMap(each: readonly (readonly [WayIn, string])[]): ReadonlyMap<strin
 
 /** Undefined for a route that is not known here. */
 export function wayIn(route: string): WayIn | undefined {
-  return isGuarded(route) ? "injected" : wayOfRoute.get(route);
+  return isGuarded(route) ? "injected" : wayOfRoute.get(routeMeant(route));
 }
 
 /** Fluids for irrigation are made for what is left in the bladder too. */

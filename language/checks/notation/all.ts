@@ -28,6 +28,7 @@ import { rangeWithHyphen } from "./range-with-hyphen.ts";
 import { ratioStrength } from "./ratio-strength.ts";
 import { romanNumeral } from "./roman-numeral.ts";
 import { routeAbbreviated } from "./route-abbreviated.ts";
+import { routeNotInFull } from "./route-not-in-full.ts";
 import { signForWord } from "./sign-for-word.ts";
 import { smallDecimal } from "./small-decimal.ts";
 import { textNotClosed } from "./text-not-closed.ts";
@@ -72,6 +73,7 @@ export const notationChecks: readonly AnyCheck[] = [
   ratioStrength,
   romanNumeral,
   routeAbbreviated,
+  routeNotInFull,
   signForWord,
   smallDecimal,
   thousandAsK,

@@ -1,5 +1,6 @@
 import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { routeMeant } from "../limits/route-words.ts";
 
 /** How fast it is given is decided at the bedside: at once, by effect, or by whoever takes a part. */
 const openEnded: ReadonlySet<string> = new Set(["bolus", "titrated", "part-of-container"]);
@@ -16,7 +17,7 @@ export const givingNotSaid = declarationCheck({
   good: example(),
   *find({ declaration }) {
     const order = declaration.kind === "recipe" ? declaration.order : undefined;
-    if (order?.one("route")?.slots.route.name !== "intravenous") return;
+    if (!order || routeMeant(order.one("route")?.slots.route.name ?? "") !== "intravenous") return;
     const use = order.one("use")?.slots.use.choice;
     const lacking: string[] = [];
     if (!order.one("access") && !order.isUnread("access")) lacking.push("`access` (peripheral or central)");

@@ -10,6 +10,7 @@ import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { limitForm } from "./limit-forms.ts";
+import { nameForm } from "./name-forms.ts";
 import { type OrderForm, orderForm } from "./order-forms.ts";
 
 export const factNotUnderstood = chunkCheck({
@@ -49,7 +50,7 @@ export const factNotUnderstood = chunkCheck({
 });
 
 function formOf(problem: Problem, line: Line | undefined): OrderForm | undefined {
-  return limitForm(problem, line) ?? orderForm(problem, line);
+  return limitForm(problem, line) ?? orderForm(problem, line) ?? nameForm(problem, line);
 }
 
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */

@@ -55,6 +55,10 @@ const ofDose: readonly Row[] = [
     "For how long it is given is not part of the dose. Write what one container holds, or the amount by time as `per 24 h`.",
   ],
   [/^each\b/, "Write `per` and the name of the container."],
+  [
+    /^(?:iv|im|sc|po|it|intra[a-z]+|subcut[a-z]*|oral(?:ly)?|epidural)\b/i,
+    "The route is a line of its own: write `route` with its whole name.",
+  ],
   [/^[x×*] /i, "Write the whole amount that one container holds."],
   [/^(?:[(=]|equal)/, "One figure orders the dose; others follow from it. Leave them out."],
   [
@@ -131,6 +135,15 @@ const ofUse: readonly Row[] = [
   ],
 ];
 
+const ofPlace: readonly Row[] = [
+  [/^(?:in|@|in the) /, "Write `at` and the place, such as `at refrigerator`."],
+  [/^$/, "Write `at` and the place where that holds, such as `at room-temperature`."],
+  [
+    /^(?:up to |below |under |max |[<>≤≥]+ ?)?-?[\d.]+ ?(?:°|deg|C\b|F\b)?/i,
+    "A place is a name: `room-temperature`, `refrigerator`, `freezer`.",
+  ],
+];
+
 const ofOpening: readonly Row[] = [
   [/^(?:at|in) /, "Where it is kept is a line of its own: write `store` with the place."],
 ];
@@ -152,6 +165,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   rate: [ofForm],
   use: ofUse,
   "after-opening": ofOpening,
+  "use-within": ofPlace,
 };
 
 /** What the line means on a chart and how an order says it; undefined where that is not known. */

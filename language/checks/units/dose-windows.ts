@@ -7,6 +7,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import type { BoundSlot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { asBodyWeight, inBase, over, type Quantity } from "../../quantities/quantity.ts";
+import { isSameRoute } from "../limits/route-words.ts";
 
 export interface JudgedDose {
   dose: OrderedDose;
@@ -42,7 +43,7 @@ export function judgedAt(
   tolerance: Exact,
   drugOf: (name: string) => Drug | undefined,
 ): JudgedDose[] {
-  const route = recipe.order?.one("route")?.slots.route.name;
+  const route = recipe.order?.one("route")?.slots.route.name ?? "";
   const atOnce = recipe.order?.one("use")?.slots.use.choice === "bolus";
   return doses.flatMap((dose) => {
     const drug = drugOf(dose.drug);
@@ -52,7 +53,7 @@ export function judgedAt(
     const rows = drug.facts
       .all("dose")
       .filter(({ slots, when }) => !slots.ion && (!when || holds(when, point, doses) !== false));
-    const own = rows.filter(({ slots }) => slots.route && slots.route.name === route);
+    const own = rows.filter(({ slots }) => slots.route && isSameRoute(slots.route.name, route));
     const measured = (row: (typeof rows)[number]) => limitOf(row.slots.limits)?.unit.dimension;
     const chosen = [
       ...own,

@@ -12,6 +12,7 @@ import type { Spot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
 import { asBodyWeight, over, type Quantity } from "../../quantities/quantity.ts";
 import { followsDose } from "../limits/follows-dose.ts";
+import { isSameRoute } from "../limits/route-words.ts";
 import { amount } from "../showing.ts";
 import { isDoseSlip } from "../slips.ts";
 import { type JudgedDose, limitOf, windowText } from "./dose-windows.ts";
@@ -67,10 +68,10 @@ function isReservoir({ recipe, doses }: Run): boolean {
 
 /** Rows of one ion that measure alike; those for the route of the order go before those for any route. */
 function alike(rows: readonly Row[], { recipe }: Run): Row[][] {
-  const route = recipe.order?.one("route")?.slots.route.name;
+  const route = recipe.order?.one("route")?.slots.route.name ?? "";
   const groups = new Map<string, Row[]>();
   for (const row of rows) {
-    if (row.slots.route && row.slots.route.name !== route) continue;
+    if (row.slots.route && !isSameRoute(row.slots.route.name, route)) continue;
     const key = `${row.slots.ion?.name} ${limitOf(row.slots.limits)?.unit.dimension.key}`;
     groups.set(key, [...(groups.get(key) ?? []), row]);
   }
