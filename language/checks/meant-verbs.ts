@@ -48,7 +48,7 @@ const otherForms: readonly OtherForm[] = [
   mixed(["roll"], "rolling"),
   mixed(["stir"], "swirling"),
   {
-    words: ["affix", "stick"],
+    words: ["affix", "apply", "stick"],
     verbs: ["label"],
     text: "Write `label` and the container; further lines stand in `label-text`.",
   },

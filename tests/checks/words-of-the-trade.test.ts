@@ -184,3 +184,35 @@ describe("routes", () => {
     expect(forbidden).toEqual(expect.arrayContaining(["route-not-in-full", "route-forbidden"]));
   });
 });
+
+describe("plain writing", () => {
+  const fixes = (from: string, to: string) =>
+    findingsOf(example([from, to]))
+      .filter((f) => /not-understood|unknown-verb/.test(f.name))
+      .map((f) => f.fixes?.[0]?.title);
+  const ampoule = "    mag          magnesium-ampoule\n";
+  test.each([
+    ["    disinfect bag\n", "    disinfect the bag\n", "Leave it out"],
+    ["    disinfect bag\n", "    disinfect bag.\n", "Write bag"],
+    ["    disinfect bag\n", "    3. disinfect bag\n", "Leave it out"],
+    ["    disinfect bag\n", "    - disinfect bag\n", "Leave it out"],
+    ["    check label and expiry of mag, bag\n", "    check label and expiry of mag and bag\n", "Write a comma"],
+    ["    inject syringe into bag\n", "    inject syringe to bag\n", "Write into"],
+    ["    draw 4 g from mag", "    draw up 4 g from mag", "Leave it out"],
+    [ampoule, "    mag:          magnesium-ampoule\n", "Leave it out"],
+    [ampoule, "    mag          magnesium-ampoule x 2\n", "Write 2 x magnesium-ampoule"],
+  ])("%s written%s has one mend", (from, to, title) => expect(fixes(from, to)).toEqual([title]));
+
+  test.each([
+    ["    draw 4 g from mag into syringe", "    draw 4 g into syringe from mag"],
+    ["    label bag\n", "    label bag with name\n"],
+    ["    inspect bag\n", "    inspect bag for particles\n"],
+  ])("%s written%s is told, and nothing is put in its place", (from, to) =>
+    expect(fixes(from, to)).toEqual([undefined]),
+  );
+
+  it("things that are counted without `x` are told once", () =>
+    expect(findingsOf(example([ampoule, "    mag          2 magnesium-ampoule\n"])).map((f) => f.name)).toEqual([
+      "unknown-unit",
+    ]));
+});

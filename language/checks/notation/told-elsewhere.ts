@@ -32,14 +32,14 @@ function tokenIsTold(token: Token, on: (check: string) => boolean): boolean {
   return token.fault === "name-not-ascii" && on("foreign-letter");
 }
 
-/** Behind a unit that is not known nothing fits any more: `4 g/bag`, `4 USB units`. */
+/** A unit that is not known fits nowhere, and nothing behind it: `2 saline-bag`, `4 g/bag`, `4 USB units`. */
 function afterUnknownUnit(context: ChunkContext, line: Line, problem: Problem): boolean {
   return figuresOf(context).some(
     (f) =>
       f.unitFault !== undefined &&
       f.unitFault.text !== "" &&
       line.start <= f.start &&
-      f.end <= problem.start &&
+      (f.end <= problem.start || f.unitSpot?.start === problem.start) &&
       problem.start <= line.end,
   );
 }

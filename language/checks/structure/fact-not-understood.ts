@@ -11,7 +11,8 @@ import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { limitForm } from "./limit-forms.ts";
 import { nameForm } from "./name-forms.ts";
-import { type OrderForm, orderForm } from "./order-forms.ts";
+import { fixTitle, type OrderForm, orderForm } from "./order-forms.ts";
+import { plainForm } from "./plain-forms.ts";
 
 export const factNotUnderstood = chunkCheck({
   name: "fact-not-understood",
@@ -44,13 +45,12 @@ export const factNotUnderstood = chunkCheck({
   fixes: ({ problem, form }, context) => {
     const meant = form ? form.instead : unitInPieces(context, problem);
     if (!meant) return [];
-    const title = meant.text === "" ? "Leave it out" : `Write ${meant.text}`;
-    return [{ title, edits: [replaceText(meant.at, meant.text)] }];
+    return [{ title: fixTitle(meant.text), edits: [replaceText(meant.at, meant.text)] }];
   },
 });
 
 function formOf(problem: Problem, line: Line | undefined): OrderForm | undefined {
-  return limitForm(problem, line) ?? orderForm(problem, line) ?? nameForm(problem, line);
+  return limitForm(problem, line) ?? orderForm(problem, line) ?? nameForm(problem, line) ?? plainForm(problem, line);
 }
 
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */

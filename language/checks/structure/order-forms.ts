@@ -21,6 +21,11 @@ export interface OrderForm {
   instead?: { at: Spot; text: string };
 }
 
+/** What the fix of a form is called. */
+export function fixTitle(text: string): string {
+  return text === "" ? "Leave it out" : text.trim() === "," ? "Write a comma" : `Write ${text}`;
+}
+
 interface Place {
   tokens: readonly Token[];
   /** Index of the token that does not fit; the number of tokens where the line ends too soon. */

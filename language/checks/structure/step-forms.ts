@@ -35,6 +35,11 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   ],
   draw: [
     [
+      /^(?:into|in|to) /,
+      "Where it is drawn from is said by `from`: write the amount, `from`, the container, `into`, the syringe.",
+    ],
+    [/^\(/, "What the step must move stands behind it: write `=` and the volume at the end of the line."],
+    [
       /^, /,
       "A draw fills one syringe, or each of a set. Write a draw for each; or make them one set in `materials`, such as `syringes  4 x syringe-10mL`, and draw `into each of` it.",
     ],

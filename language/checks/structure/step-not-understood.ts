@@ -5,6 +5,8 @@ import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { claimForm } from "./claim-forms.ts";
+import { fixTitle } from "./order-forms.ts";
+import { plainForm } from "./plain-forms.ts";
 import { stepForm } from "./step-forms.ts";
 
 export const stepNotUnderstood = chunkCheck({
@@ -21,7 +23,7 @@ export const stepNotUnderstood = chunkCheck({
       .filter((f) => !isToldElsewhere(context, f.problem))
       .map((f) => {
         const line = lineAt(context.reading, f.problem);
-        return { ...f, form: claimForm(f.problem, line) ?? stepForm(f.problem, line) };
+        return { ...f, form: claimForm(f.problem, line) ?? stepForm(f.problem, line) ?? plainForm(f.problem, line) };
       }),
   say: ({ problem, form }) => {
     const found = word(problem, "found");
@@ -36,6 +38,6 @@ export const stepNotUnderstood = chunkCheck({
   fixes: ({ form }) => {
     if (!form?.instead) return [];
     const { at, text } = form.instead;
-    return [{ title: text === "" ? "Leave it out" : `Write ${text}`, edits: [replaceText(at, text)] }];
+    return [{ title: fixTitle(text), edits: [replaceText(at, text)] }];
   },
 });

@@ -1,0 +1,111 @@
+/** What slips into a line from plain writing: articles, `and`, a full stop, a colon, numbers in front, one preposition for another. */
+import type { Problem } from "../../model/facts.ts";
+import type { Line, Token } from "../../syntax/tree.ts";
+import { word } from "../problems.ts";
+import type { OrderForm } from "./order-forms.ts";
+
+interface Place {
+  tokens: readonly Token[];
+  /** Index of the token that does not fit. */
+  at: number;
+  form: string;
+  /** Words of which one belongs there. */
+  expected: readonly string[];
+}
+
+/** Undefined where the line shows no such slip. */
+export function plainForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
+  const at = line?.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end) ?? -1;
+  if (!line || at < 0) return undefined;
+  const expected = [...word(problem, "expected").matchAll(/`([^`]+)`/g)].map(([, each]) => each!);
+  const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected };
+  for (const slip of [article, strayMark, fullStop, and, drawUp, preposition, counted]) {
+    const form = slip(place);
+    if (form) return form;
+  }
+  return undefined;
+}
+
+/** `disinfect the mag`: the article was taken for the name. */
+function article({ tokens, at }: Place): OrderForm | undefined {
+  const [before, now] = [tokens[at - 1], tokens[at]!];
+  if (!before || !/^(?:the|a|an)$/.test(before.text) || now.kind !== "word") return undefined;
+  return without(`A name stands alone. Leave \`${before.text}\` out.`, before.start, now.start);
+}
+
+/** `mag: magnesium-vial`, `- mag`, `mag = …`. */
+function strayMark({ tokens, at }: Place): OrderForm | undefined {
+  const [now, next] = [tokens[at]!, tokens[at + 1]];
+  if (at > 1 || !/^(?:[:=*•–-]|->)$/.test(now.text) || !next) return undefined;
+  return without(
+    `Nothing stands between or before the words of a line. Leave \`${now.text}\` out.`,
+    now.start,
+    next.start,
+  );
+}
+
+/** `disinfect mag.` */
+function fullStop({ tokens, at }: Place): OrderForm | undefined {
+  const { text, start, end } = tokens[at]!;
+  if (at !== tokens.length - 1) return undefined;
+  if (text === "." && at > 0) return without("A line ends without a full stop. Leave it out.", start, end);
+  if (!/^[a-z][\w-]*\.$/i.test(text)) return undefined;
+  const name = text.slice(0, -1);
+  return { text: `A line ends without a full stop. Write \`${name}\`.`, instead: { at: { start, end }, text: name } };
+}
+
+/** `disinfect mag and bag`, where several may stand. */
+function and({ tokens, at, form }: Place): OrderForm | undefined {
+  const [before, now, next] = [tokens[at - 1], tokens[at]!, tokens[at + 1]];
+  if (!/^(?:and|&)$/.test(now.text) || before?.kind !== "word" || next?.kind !== "word") return undefined;
+  if (!/\b(?:THINGS|NAMES|VIALS)\b/.test(form)) return undefined;
+  return { text: "Between names stands a comma.", instead: { at: { start: before.end, end: next.start }, text: ", " } };
+}
+
+function drawUp({ tokens, at }: Place): OrderForm | undefined {
+  const [verb, now, next] = [tokens[0]!, tokens[at]!, tokens[at + 1]];
+  if (verb.text !== "draw" || now.text !== "up" || at !== 1 || !next) return undefined;
+  return without("The verb is `draw`. Leave `up` out.", now.start, next.start);
+}
+
+/** `inject syringe to bag`; not where the word that belongs there comes later. */
+function preposition({ tokens, at, expected }: Place): OrderForm | undefined {
+  const now = tokens[at]!;
+  const meant = alike.get(now.text)?.filter((each) => expected.includes(each)) ?? [];
+  const [own, ...others] = meant;
+  if (own === undefined || others.length > 0 || tokens.slice(at).some(({ text }) => text === own)) return undefined;
+  return { text: `Write \`${own}\`.`, instead: { at: { start: now.start, end: now.end }, text: own } };
+}
+
+const alike: ReadonlyMap<string, readonly string[]> = new Map([
+  ["to", ["into"]],
+  ["in", ["into"]],
+  ["into", ["to"]],
+  ["onto", ["to"]],
+  ["on", ["to"]],
+  ["with", ["using"]],
+  ["by", ["using"]],
+  ["off", ["from"]],
+]);
+
+/** `mag  magnesium-vial x 2`, and a device by its size. */
+function counted({ tokens, at, form }: Place): OrderForm | undefined {
+  if (!form.includes("[NUMBER x] ITEM")) return undefined;
+  const [before, now, next] = [tokens[at - 1], tokens[at]!, tokens[at + 1]];
+  if (/^[x×]$/i.test(now.text) && before?.kind === "word" && next?.kind === "number") {
+    const text = `${next.text} x ${before.text}`;
+    return {
+      text: `How many stands in front. Write \`${text}\`.`,
+      instead: { at: { start: before.start, end: next.end }, text },
+    };
+  }
+  const isSize = now.kind === "number" || tokens[at - 1]?.kind === "number";
+  if (!isSize) return undefined;
+  return {
+    text: "What stands there is a product or device by its declared name, such as `syringe-10mL`; a count in front is written `2 x`.",
+  };
+}
+
+function without(text: string, start: number, end: number): OrderForm {
+  return { text, instead: { at: { start, end }, text: "" } };
+}
