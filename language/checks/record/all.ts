@@ -7,6 +7,7 @@ import { finalCheckMissing } from "./final-check-missing.ts";
 import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
 import { formulationNotInTitle } from "./formulation-not-in-title.ts";
+import { formulationNotOnLabel } from "./formulation-not-on-label.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
@@ -28,6 +29,7 @@ export const recordChecks: readonly AnyCheck[] = [
   titleContradictsOrder,
   formMissing,
   formulationNotInTitle,
+  formulationNotOnLabel,
   formContradictsNature,
   appearanceMissing,
   useWithinMissing,

@@ -160,7 +160,7 @@ export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): r
   return declared ? namesOfDeclared(declared) : [name];
 }
 
-const namesOfDeclared = keptWith((declared: Drug | Fluid): readonly string[] => {
+export const namesOfDeclared = keptWith((declared: Drug | Fluid): readonly string[] => {
   const named = declared.kind === "drug" ? declared.facts.one("name") : declared.facts.one("name");
   const text = named?.slots.text.text;
   const { base, salts } = declared.kind === "drug" ? declared.substance : { base: undefined, salts: [] };
