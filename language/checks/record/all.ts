@@ -6,6 +6,7 @@ import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
 import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
+import { formNotCompared } from "./form-not-compared.ts";
 import { formulationNotInTitle } from "./formulation-not-in-title.ts";
 import { formulationNotOnLabel } from "./formulation-not-on-label.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
@@ -28,6 +29,7 @@ export const recordChecks: readonly AnyCheck[] = [
   titleMissing,
   titleContradictsOrder,
   formMissing,
+  formNotCompared,
   formulationNotInTitle,
   formulationNotOnLabel,
   formContradictsNature,

@@ -19,6 +19,7 @@ import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { near } from "./title-amounts.ts";
+import { undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
@@ -48,6 +49,7 @@ export function strengthContradicted(
       if (inPortions.has(figure.written) || isHeldByProduct(figure, recipe, lookup)) continue;
       const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
       if (!contradicted) continue;
+      if (undeclaredForm(figure, sentence, contradicted.known, recipe, lookup)) continue;
       if (!contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
       const known = (of: Recipe, made: readonly Run[]) =>
         strengthsAgainst(figure, sentence, of, made, lookup)?.known ?? [];
@@ -70,7 +72,7 @@ export function titleStrengthContradicted(
   if (dilution) return dilution;
   if (otherStrength.test(title)) return undefined;
   const contradicted = strengthsAgainst(figure, title, recipe, runs, lookup);
-  if (!contradicted) return undefined;
+  if (!contradicted || undeclaredForm(figure, title, contradicted.known, recipe, lookup)) return undefined;
   const made = runs.flatMap((run) => run.finals.map(({ liquid }) => liquid.volume));
   const nominal = contradicted.known.flatMap(({ value, unit }) =>
     nominalVolumes(recipe).flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),

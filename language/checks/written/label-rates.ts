@@ -15,6 +15,7 @@ import { isDrugRate, type NeededRates, neededRates } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
+import { undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords } from "./words-against-order.ts";
 
 const perHour = findUnit("mL/h").unit!;
@@ -69,6 +70,7 @@ export function rateContradicted(
           ? drugRatesOf(figure, neededRates(figure, sentence, recipe, runs, lookup), recipe)
           : [];
       if (known.length === 0 || known.some((each) => isRateNear(each, figure.quantity, runs))) continue;
+      if (undeclaredForm(figure, sentence, known, recipe, lookup)) continue;
       return { said: figure.written, ordered: shownAll(known) };
     }
   }

@@ -29,7 +29,13 @@ export interface StrangeName {
   written: string;
 }
 
-export function strangeName(text: string, recipe: Recipe, lookup: Lookup): StrangeName | undefined {
+/** @param isKnown whether a name that is none of the drug's stands beside its figure for a reason */
+export function strangeName(
+  text: string,
+  recipe: Recipe,
+  lookup: Lookup,
+  isKnown = (_: StrangeName) => false,
+): StrangeName | undefined {
   if (orderedDrugs(recipe).length === 0) return undefined;
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
@@ -37,7 +43,8 @@ export function strangeName(text: string, recipe: Recipe, lookup: Lookup): Stran
     if (ofAnotherMedicine.test(sentence)) continue;
     for (const amount of namedAmounts(sentence)) {
       const name = nameBeside(amount, recipe, lookup);
-      if (name !== undefined) return { name, written: amount.written };
+      const found = name === undefined ? undefined : { name, written: amount.written };
+      if (found && !isKnown(found)) return found;
     }
   }
   return undefined;

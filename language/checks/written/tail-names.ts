@@ -8,6 +8,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import { formulationsIn, formulationsOf } from "./formulations.ts";
 import { isSaltWord } from "./salt-words.ts";
+import { isMoietyOf } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 const shortestName = 7;
@@ -23,7 +24,7 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
     if (kind) return kind;
     for (const written of namesIn(sentence)) {
       const word = written.toLowerCase();
-      if (isSaltWord(word)) continue;
+      if (isSaltWord(word) || isMoietyOf(word, text, recipe, lookup)) continue;
       const own = drugs.map((drug) => ({ drug, words: namesOf("drug", drug, lookup).flatMap(wordsOf) }));
       if (own.some(({ words }) => words.includes(word))) continue;
       const meant = own.find(({ words }) => words.some((each) => each.endsWith(word)));

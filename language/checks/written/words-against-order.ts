@@ -4,6 +4,7 @@ import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
+import { isMetal } from "./drug-like-words.ts";
 import { isSaltWord } from "./salt-words.ts";
 
 export interface Contradiction {
@@ -182,8 +183,16 @@ export const wordsOf = remembered(
       .match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
 );
 
+/** `Vancomycin hydrochloride 1 g`, of which the library knows no salt: the name, and a salt behind it. */
+const withSalt = /([A-Za-z]{4,}) (?:sodium )?([A-Za-z]+)\s*[:=(]*\s*$/;
+
 /** Whether the last word before a figure is one of the drug's names. */
 export function isNamedLast(before: string, drug: string, lookup: Lookup): boolean {
   const last = wordsOf(before).findLast((word) => word !== "base");
-  return last !== undefined && namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(last));
+  if (last === undefined) return false;
+  const isOfName = (word: string) => namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(word));
+  if (isOfName(last)) return true;
+  const [, name, salt] = isSaltWord(last) ? (withSalt.exec(before.toLowerCase()) ?? []) : [];
+  // Salts of a metal are other drugs.
+  return name !== undefined && salt === last && !isSaltWord(name) && !isMetal(name) && isOfName(name);
 }
