@@ -32,6 +32,7 @@ import { labelSubstanceContradicted } from "../written/label-substances.ts";
 import { timeContradicted } from "../written/label-times.ts";
 import { volumeContradicted } from "../written/label-volumes.ts";
 import { wayOfGivingContradicted } from "../written/label-ways.ts";
+import { sourceContradicted } from "../written/source-strengths.ts";
 import { strangeName } from "../written/strange-names.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { accessContradicted, assertions, type Contradiction, wordsOf } from "../written/words-against-order.ts";
@@ -128,6 +129,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     batchContradicted(text, recipe),
     substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
     percentContradicted(text, recipe, runs, lookup),
+    sourceContradicted(text, recipe, runs, lookup, false),
     strength,
     // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.
     strength && equation?.said.endsWith(` = ${strength.said.split(" of ")[0]}`) ? undefined : equation,

@@ -31,6 +31,7 @@ import { nominalVolumes } from "../written/nominal-volumes.ts";
 import { portionsIn } from "../written/portions-in-text.ts";
 import { isHeldByProduct, isSame, productStrengths } from "../written/product-figures.ts";
 import { ratiosIn } from "../written/ratios-in-text.ts";
+import { sourceContradicted } from "../written/source-strengths.ts";
 import { portionContradicted, writtenInPortions } from "../written/stock-portions.ts";
 import { strangeName } from "../written/strange-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
@@ -64,6 +65,7 @@ export const titleContradictsOrder = recipeCheck({
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),
       preservativeContradicted(text, recipe, runs, lookup),
+      sourceContradicted(text, recipe, runs, lookup, true),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };

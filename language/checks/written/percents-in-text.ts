@@ -32,7 +32,7 @@ function kindIn(behind: string): string {
   return /^ ?[wv]\/v\b/.exec(behind)?.[0] ?? "";
 }
 
-const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "and", "plus", "to", "w", "v"]);
+const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "from", "and", "plus", "to", "w", "v"]);
 
 export const percentsIn = remembered((text: string): readonly Percent[] => {
   const found: Percent[] = [];
