@@ -117,7 +117,10 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     labelSubstanceContradicted(text, recipe, lookup) ??
     tailContradicted(text, recipe, lookup) ??
     saltContradicted(text, recipe, lookup);
-  const strength = strengthContradicted(text, recipe, runs, lookup);
+  const source = sourceContradicted(text, recipe, runs, lookup, false);
+  const unlessOfSource = (found: Contradiction | undefined) =>
+    found && source?.said === `from ${found.said}` ? undefined : found;
+  const strength = unlessOfSource(strengthContradicted(text, recipe, runs, lookup));
   const equation = equationContradicted(text, recipe, runs, lookup);
   const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
@@ -128,8 +131,8 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),
     substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
-    percentContradicted(text, recipe, runs, lookup),
-    sourceContradicted(text, recipe, runs, lookup, false),
+    unlessOfSource(percentContradicted(text, recipe, runs, lookup)),
+    source,
     strength,
     // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.
     strength && equation?.said.endsWith(` = ${strength.said.split(" of ")[0]}`) ? undefined : equation,
