@@ -11,6 +11,7 @@ import { batchContradicted } from "../written/label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
 import { contentsContradicted, ionVolumes } from "../written/label-contents.ts";
 import { doseContradicted } from "../written/label-doses.ts";
+import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted } from "../written/label-equations.ts";
 import { percentContradicted, strengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
@@ -87,6 +88,7 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
+        dropsContradicted(given, recipe, runs),
         limitContradicted(text, recipe, runs, lookup),
         keepingContradicted(text, recipe),
         lightContradicted(note.text, recipe, lookup),
@@ -126,6 +128,7 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
+    dropsContradicted(text, recipe, runs),
     limitContradicted(text, recipe, runs, lookup),
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),

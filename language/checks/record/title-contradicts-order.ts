@@ -17,6 +17,7 @@ import { fluidNameContradicted } from "../written/fluids-named.ts";
 import { formForPatient, isFormSaid, isForPatient } from "../written/forms-for-patients.ts";
 import { batchContradicted } from "../written/label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
+import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted, figuresOfEquations } from "../written/label-equations.ts";
 import { isNear, titleStrengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
@@ -66,6 +67,7 @@ export const titleContradictsOrder = recipeCheck({
       keepingContradicted(text, recipe),
       preservativeContradicted(text, recipe, runs, lookup),
       sourceContradicted(text, recipe, runs, lookup, true),
+      dropsContradicted(text, recipe, runs),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
