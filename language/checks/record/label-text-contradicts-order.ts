@@ -55,7 +55,9 @@ export const labelTextContradictsOrder = recipeCheck({
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const text = equatedUnitsSpelt(inFigures(slots.text.text));
       for (const contradicted of [
-        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
+        routeContradicted(text, recipe) ??
+          wayOfGivingContradicted(text, recipe) ??
+          dilutionContradicted(text, recipe, lookup),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
         ...(/\d/.test(text)

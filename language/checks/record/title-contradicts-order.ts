@@ -61,7 +61,9 @@ export const titleContradictsOrder = recipeCheck({
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
       substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
-      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
+      routeContradicted(text, recipe) ??
+        wayOfGivingContradicted(text, recipe) ??
+        dilutionContradicted(text, recipe, lookup),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),

@@ -5,7 +5,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { besides } from "./label-substances.ts";
 import { percentsIn } from "./percents-in-text.ts";
-import { assertions, type Contradiction, fluidsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, fluidsOf, undilutedBy } from "./words-against-order.ts";
 
 /** What fluids are called after. */
 interface Kind {
@@ -86,10 +86,11 @@ function isSame(one: Kind, other: Kind): boolean {
 export function fluidNameContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const fluids = fluidsOf(recipe, lookup);
   const own = kindsOfAll(fluids, lookup);
-  const isUndiluted = recipe.order?.one("method")?.slots.method.choice === "undiluted";
-  if (!own || (fluids.length === 0 && !isUndiluted)) return undefined;
-  const ordered = fluids.length === 0 ? "method undiluted" : fluids.join(" and ");
+  const ordered = fluids.length === 0 ? undilutedBy(recipe, lookup) : fluids.join(" and ");
+  if (!own || ordered === undefined) return undefined;
   for (const sentence of assertions(text)) {
+    // What is said to be diluted, and is not, is told as that (label-claims.ts).
+    if (fluids.length === 0 && /\b(?:diluted|made up)\b/i.test(sentence)) continue;
     const [whole = "", stretch] = isIn.exec(sentence) ?? [];
     if (stretch === undefined || besides.test(sentence.replace(whole, ""))) continue;
     const found = kindFirst(stretch);

@@ -155,6 +155,15 @@ export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   return [...new Set([...diluents, ...stood])];
 }
 
+/** How the order says that one drug is in the container and nothing else; undefined where something is. */
+export function undilutedBy(recipe: Recipe, lookup: Lookup): string | undefined {
+  const { order } = recipe;
+  const [, second] = orderedDrugs(recipe);
+  if (!order || second !== undefined || fluidsOf(recipe, lookup).length > 0) return undefined;
+  const method = order.one("method")?.slots.method.choice;
+  return method === "undiluted" ? "method undiluted" : method && "no diluent";
+}
+
 /** Of a drug with its salts and the form it is counted as. */
 export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): readonly string[] {
   const declared = kind === "drug" ? lookup.find("drug", name) : lookup.find("fluid", name);
