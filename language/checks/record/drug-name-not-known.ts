@@ -12,6 +12,7 @@ import { inFigures } from "../written/figures-spelt.ts";
 import { knownAmounts } from "../written/known-amounts.ts";
 import { saltContradicted } from "../written/label-salts.ts";
 import { labelSubstanceContradicted } from "../written/label-substances.ts";
+import { namesInFull } from "../written/short-names.ts";
 import { type StrangeName, strangeName } from "../written/strange-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
@@ -37,18 +38,18 @@ export const drugNameNotKnown = recipeCheck({
     const { recipe, runs, lookup } = context;
     const title = recipe.facts.one("title")?.slots.text;
     // A title without the drug's name is told as that.
-    if (title && namesItsDrug(title.text, recipe, lookup) !== false) {
+    if (title && namesItsDrug(namesInFull(title.text, recipe, lookup), recipe, lookup) !== false) {
       const found = named(title, "title", recipe, runs, lookup);
       if (
         found &&
-        !isOtherwiseNamed(title.text, substanceContradicted, recipe, lookup) &&
+        !isOtherwiseNamed(namesInFull(title.text, recipe, lookup), substanceContradicted, recipe, lookup) &&
         !isFigureTold(found, context)
       )
         yield found;
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
       const found = named(slots.text, "line of the label", recipe, runs, lookup);
-      const text = inFigures(slots.text.text);
+      const text = namesInFull(inFigures(slots.text.text), recipe, lookup);
       if (found && !isOtherwiseNamed(text, labelSubstanceContradicted, recipe, lookup) && !isFigureTold(found, context))
         yield found;
     }
@@ -79,7 +80,7 @@ function isOtherwiseNamed(text: string, substance: typeof substanceContradicted,
 }
 
 function named(at: TextSlot, line: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
-  const text = inFigures(at.text);
+  const text = namesInFull(inFigures(at.text), recipe, lookup);
   // `Theophylline 197 mg` of aminophylline is no other drug, and is told as not compared.
   const isMoiety = ({ name, written }: StrangeName) =>
     isMoietyOf(name, text, recipe, lookup) &&

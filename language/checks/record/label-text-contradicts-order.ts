@@ -33,6 +33,7 @@ import { labelSubstanceContradicted } from "../written/label-substances.ts";
 import { timeContradicted } from "../written/label-times.ts";
 import { volumeContradicted } from "../written/label-volumes.ts";
 import { wayOfGivingContradicted } from "../written/label-ways.ts";
+import { namesInFull } from "../written/short-names.ts";
 import { sourceContradicted } from "../written/source-strengths.ts";
 import { strangeName } from "../written/strange-names.ts";
 import { tailContradicted } from "../written/tail-names.ts";
@@ -53,7 +54,7 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = equatedUnitsSpelt(inFigures(slots.text.text));
+      const text = namesInFull(equatedUnitsSpelt(inFigures(slots.text.text)), recipe, lookup);
       for (const contradicted of [
         routeContradicted(text, recipe) ??
           wayOfGivingContradicted(text, recipe) ??

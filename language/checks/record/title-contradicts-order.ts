@@ -32,6 +32,7 @@ import { nominalVolumes } from "../written/nominal-volumes.ts";
 import { portionsIn } from "../written/portions-in-text.ts";
 import { isHeldByProduct, isSame, productStrengths } from "../written/product-figures.ts";
 import { ratiosIn } from "../written/ratios-in-text.ts";
+import { namesInFull } from "../written/short-names.ts";
 import { sourceContradicted } from "../written/source-strengths.ts";
 import { portionContradicted, writtenInPortions } from "../written/stock-portions.ts";
 import { strangeName } from "../written/strange-names.ts";
@@ -54,7 +55,7 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
-    const text = equatedUnitsSpelt(inFigures(title.text));
+    const text = namesInFull(equatedUnitsSpelt(inFigures(title.text)), recipe, lookup);
     const substance =
       substanceContradicted(text, recipe, lookup) ??
       tailContradicted(text, recipe, lookup) ??
