@@ -1,5 +1,6 @@
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -19,7 +20,7 @@ import { batchContradicted } from "../written/label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
 import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted, figuresOfEquations } from "../written/label-equations.ts";
-import { isNear, titleStrengthContradicted } from "../written/label-figures.ts";
+import { isAmount, isNear, titleStrengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
 import { keepingContradicted } from "../written/label-keeping.ts";
 import { otherDose } from "../written/label-patients.ts";
@@ -39,7 +40,7 @@ import { strangeName } from "../written/strange-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { matchesDose } from "../written/title-amounts.ts";
-import { isOfIntermediate, isTotal, isWholeVolume } from "../written/title-wholes.ts";
+import { isOfIntermediate, isPartOfSum, isTotal, isWholeVolume, timesSaid } from "../written/title-wholes.ts";
 import { moietyContradicted, ofWhole, undeclaredForm } from "../written/undeclared-forms.ts";
 import { namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
 
@@ -61,7 +62,9 @@ export const titleContradictsOrder = recipeCheck({
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
-      substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
+      substance ??
+        fluidPercentContradicted(text.replace(/\bwith\b/gi, "and"), recipe, runs, lookup) ??
+        fluidNameContradicted(text, recipe, lookup),
       routeContradicted(text, recipe) ??
         wayOfGivingContradicted(text, recipe) ??
         dilutionContradicted(text, recipe, lookup),
@@ -87,7 +90,9 @@ export const titleContradictsOrder = recipeCheck({
       ...writtenInPortions(text, recipe, lookup),
       ...volumesOfOthers(text, substance?.said, recipe, lookup),
     ]);
-    for (const { written, known } of drugPercents(text, recipe, runs, lookup, nominal))
+    // `Levobupivacaine 0.1 % with fentanyl 2 mcg/mL` says how strong the bag is, and not from what it is made.
+    const tellsDose = figures.some(({ quantity }) => isAmount(quantity));
+    for (const { written, known } of drugPercents(text, recipe, runs, lookup, { nominal, withStocks: tellsDose }))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
     for (const ratio of ratiosIn(text)) {
       const strength = inPortions.has(ratio.written)
@@ -125,6 +130,15 @@ export const titleContradictsOrder = recipeCheck({
       if (targets.some((m) => m.written === written) || isHeldByProduct(figure, recipe, lookup)) continue;
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
       if (ofAnother.test(text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity))) continue;
+      if (isPartOfSum(figure, figures, given)) continue;
+      const times = timesSaid(figure);
+      const made = recipe.order.one("makes")?.slots.count.value ?? Exact.one;
+      // `3 x 500 mg` of vials for a dose of 1.5 g.
+      if (times && given.some((each) => isSame(each, { ...quantity, value: quantity.value.times(times) }))) continue;
+      if (times && !times.equals(made) && given.some((each) => isSame(each, quantity))) {
+        yield { at: title, written: `${times.toText()} x ${written}`, ordered: [], given: [showQuantity(quantity)] };
+        continue;
+      }
       const part = moietyContradicted(figure, text, given, recipe, lookup);
       if (part) {
         yield { at: title, written: `${written} of ${part.form}`, ordered: [], given: [ofWhole(part, given)] };

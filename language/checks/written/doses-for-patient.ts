@@ -100,7 +100,8 @@ function impliedPatient(figure: Quantity, input: "weight" | "body-surface", text
       ? []
       : [showQuantity(dose.given)];
   const patient = { value: amount.over(inBase(figure)), unit: findUnit(input === "weight" ? "kg" : "m2").unit! };
-  if (isWithin(patient, bounds) !== false) return [];
+  // `40 mcg/kg` where 40 mcg are ordered: nobody says so of a patient of just 1 kg without the weight.
+  if (isWithin(patient, bounds) !== false && !patient.value.equals(Exact.one)) return [];
   const given = `${showQuantity(dose.given)}${who === undefined ? "" : ` for ${withArticle(who)}`}`;
   return [`${given}, which would be a patient of ${showQuantity(patient, 3)}`];
 }

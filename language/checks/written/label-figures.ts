@@ -106,7 +106,7 @@ function dilutionContradicted(
   return { said: `${written} dilution`, ordered: declared.map((each) => each.written).join(" and "), whole: "recipe" };
 }
 
-function isAmount(quantity: Quantity): boolean {
+export function isAmount(quantity: Quantity): boolean {
   const kind = kindOf(quantity);
   return kind !== undefined && kind !== "volume" && quantity.unit.dimension.key === kind;
 }
@@ -142,6 +142,9 @@ function strengthsAgainst(
   };
 }
 
+/** A label tells what is in the container it sticks to. */
+const finished = { nominal: [], withStocks: false };
+
 /** `Morphine 1 %` on a bag of 0.1 %. */
 export function percentContradicted(
   text: string,
@@ -152,7 +155,9 @@ export function percentContradicted(
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence) || ofAnother.test(sentence)) continue;
     const inPortions = writtenInPortions(sentence, recipe, lookup);
-    const first = drugPercents(sentence, recipe, runs, lookup).find(({ written }) => !inPortions.has(written));
+    const first = drugPercents(sentence, recipe, runs, lookup, finished).find(
+      ({ written }) => !inPortions.has(written),
+    );
     const [known] = first?.known ?? [];
     if (first && known !== undefined) return { said: first.written, ordered: known, whole: "recipe" };
   }

@@ -25,7 +25,7 @@ const opening = /(?:^|\b(in|with|of|and|plus|to|ml|l|g|mg) |[,;:(]\s*)$/i;
 
 /** `in glucose 5 %`, `in 100 mL of glucose 5 %`, `diluent: glucose 5 %`. */
 const isInIt =
-  /\b(?:in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
+  /\b(?:contains? |containing |in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
 
 /** ` w/v` or ` v/v` behind the sign, or nothing. */
 function kindIn(behind: string): string {

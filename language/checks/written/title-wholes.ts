@@ -1,6 +1,7 @@
 /** Figures of a title that tell a whole: all containers of a batch together, all that one holds, what an intermediate came to. */
 import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 
@@ -45,4 +46,29 @@ export function isWholeVolume({ before, after, quantity }: TextFigure, runs: rea
       return [liquid.volume, ...byVolume.map(([, held]) => held)].some((each) => each.equals(inBase(quantity)));
     }),
   );
+}
+
+const timesBefore = /(?<![\w.,])(\d+) ?[x×] ?$/;
+/** `1 g x 2 vials` and `4 mg x 2 mL` count something else. */
+const timesBehind =
+  /^ ?[x×] ?(\d+)\b(?!\.?\d| ?(?:%|\/|m?L\b|m?g\b|mcg\b|units?\b|mmol\b|h\b|days?\b|weeks?\b|times\b|doses?\b|daily\b|vials?\b|ampoules?\b))/;
+
+/** How often a figure is to be taken: 2 in `2 x 1 g` and in `1 g x 2`. */
+export function timesSaid({ before, after }: TextFigure): Exact | undefined {
+  const number = timesBefore.exec(before)?.[1] ?? timesBehind.exec(after)?.[1];
+  return number === undefined ? undefined : Exact.of(number);
+}
+
+const andMore = /^ ?(?:\+|and|plus) ?$/;
+
+/** `1.5 g (1 g and 500 mg)`: what two containers of a product hold of the dose. */
+export function isPartOfSum(figure: TextFigure, figures: readonly TextFigure[], given: readonly Quantity[]): boolean {
+  return figures.some((second, i) => {
+    const first = figures[i - 1];
+    if (!first || (figure !== first && figure !== second)) return false;
+    const between = second.before.slice(first.before.length + first.written.length);
+    if (!andMore.test(between) || first.quantity.unit.dimension !== second.quantity.unit.dimension) return false;
+    const sum = inBase(first.quantity).plus(inBase(second.quantity));
+    return given.some((dose) => dose.unit.dimension === first.quantity.unit.dimension && inBase(dose).equals(sum));
+  });
 }
