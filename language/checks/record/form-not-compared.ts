@@ -8,7 +8,7 @@ import { figuresIn } from "../written/figures-in-text.ts";
 import { asPrinted, inFigures } from "../written/figures-spelt.ts";
 import { knownAmounts } from "../written/known-amounts.ts";
 import { matchesDose } from "../written/title-amounts.ts";
-import { type UndeclaredForm, undeclaredForm } from "../written/undeclared-forms.ts";
+import { namesUndeclaredForm, type UndeclaredForm, undeclaredForm } from "../written/undeclared-forms.ts";
 import { assertions } from "../written/words-against-order.ts";
 
 interface NotCompared extends UndeclaredForm {
@@ -48,6 +48,7 @@ function* notCompared(at: TextSlot, line: string, recipe: Recipe, runs: readonly
   if (!/\d/.test(at.text)) return;
   for (const sentence of assertions(inFigures(at.text))) {
     for (const figure of figuresIn(sentence)) {
+      if (!namesUndeclaredForm(figure, sentence, recipe, lookup)) continue;
       const found = undeclaredForm(figure, sentence, knownAmounts(figure, recipe, runs, lookup), recipe, lookup);
       if (!found || matchesDose(figure, sentence, recipe, runs, lookup)?.fits) continue;
       yield { at, line, written: figure.written, ...found };

@@ -6,7 +6,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
-import { remembered } from "../../quantities/remembered.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import { looksLikeDrug } from "./drug-like-words.ts";
 import { isSaltWord } from "./salt-words.ts";
@@ -79,12 +79,30 @@ const spelt = remembered((text: string): string => {
     (_, metal: string, short: string | undefined, acid: string | undefined) =>
       `${metals[metal.toLowerCase()]} ${acid ?? acids[short!.toLowerCase()]}`,
   );
-}, 1000);
+}, mostSentences);
 
 /** A word right before an amount of a drug, or the first of the text. */
 const amountBehind = ":? \\d[\\d.,]* ?(?:m?g|mcg|micrograms?|nanograms?|(?:million )?units?|mmol|mEq)\\b";
 const candidates = new RegExp(`^[A-Za-z]{3,}\\b|\\b[A-Za-z]{3,}(?=${amountBehind})`, "g");
 const isBesideAmount = new RegExp(`^${amountBehind}`);
+interface Candidate {
+  word: string;
+  at: number;
+  isBesideAmount: boolean;
+}
+
+const candidatesIn = remembered(
+  (text: string): readonly Candidate[] =>
+    [...text.matchAll(candidates)]
+      .map(({ 0: word, index: at }) => ({
+        word,
+        at,
+        isBesideAmount: isBesideAmount.test(text.slice(at + word.length)),
+      }))
+      .filter(({ word }) => !isOfPreparation(word.toLowerCase())),
+  mostSentences,
+);
+
 /** Shorter beginnings are words of their own too often. */
 const shortestOwn = 4;
 const shortestOther = 5;
@@ -100,14 +118,22 @@ const ordinary: ReadonlySet<string> = new Set(
  */
 export function namesInFull(text: string, recipe: Recipe, lookup: Lookup, onlyClear = false): string {
   const fixed = spelt(text);
+  const found = candidatesIn(fixed);
+  if (found.length === 0) return fixed;
   const { drugs, fluids } = ownWords(recipe, lookup);
-  return fixed.replace(candidates, (word, at: number) => {
+  let full = "";
+  let end = 0;
+  for (const { word, at, isBesideAmount } of found) {
     const small = word.toLowerCase();
-    if (drugs.has(small) || fluids.has(small) || isOfPreparation(small)) return word;
+    if (drugs.has(small) || fluids.has(small)) continue;
     const { own, isClear, other } = fullNames(small, recipe, lookup);
-    if (own !== undefined) return onlyClear && !isClear ? word : own;
-    return other !== undefined && !onlyClear && isBesideAmount.test(fixed.slice(at + word.length)) ? other : word;
-  });
+    const ofOther = isBesideAmount && !onlyClear ? other : undefined;
+    const name = own === undefined ? ofOther : isClear || !onlyClear ? own : undefined;
+    if (name === undefined) continue;
+    full += fixed.slice(end, at) + name;
+    end = at + word.length;
+  }
+  return full + fixed.slice(end);
 }
 
 interface FullNames {

@@ -59,15 +59,17 @@ export function timesSaid({ before, after }: TextFigure): Exact | undefined {
   return number === undefined ? undefined : Exact.of(number);
 }
 
-const andMore = /^ ?(?:\+|and|plus) ?$/;
+const andMore = /(?:\+|and|plus) ?/;
+const andNext = /^ ?(?:\+|and|plus) ?$/;
 
 /** `1.5 g (1 g and 500 mg)`: what two containers of a product hold of the dose. */
 export function isPartOfSum(figure: TextFigure, figures: readonly TextFigure[], given: readonly Quantity[]): boolean {
+  if (!andMore.test(figure.after.slice(0, 5)) && !andMore.test(figure.before.slice(-5))) return false;
   return figures.some((second, i) => {
     const first = figures[i - 1];
     if (!first || (figure !== first && figure !== second)) return false;
     const between = second.before.slice(first.before.length + first.written.length);
-    if (!andMore.test(between) || first.quantity.unit.dimension !== second.quantity.unit.dimension) return false;
+    if (!andNext.test(between) || first.quantity.unit.dimension !== second.quantity.unit.dimension) return false;
     const sum = inBase(first.quantity).plus(inBase(second.quantity));
     return given.some((dose) => dose.unit.dimension === first.quantity.unit.dimension && inBase(dose).equals(sum));
   });

@@ -96,6 +96,7 @@ function isOtherDrug(moiety: string, drug: Drug, text: string): boolean {
 function formNamed(figure: TextFigure, drug: Drug, text: string): NamedForm | undefined {
   const { words: own, moieties } = formsOf(drug);
   const { salts, ions } = drug.substance;
+  if (salts.length > 0 && moieties.size === 0) return undefined;
   for (const words of wordsBeside(figure)) {
     const moiety = words.find((word) => moieties.has(word));
     if (moiety !== undefined && !isOtherDrug(moiety, drug, text)) {
@@ -149,8 +150,26 @@ export function moietyContradicted(
   recipe: Recipe,
   lookup: Lookup,
 ): UndeclaredForm | undefined {
+  if (!hasMoieties(recipe, lookup)) return undefined;
   const judged = judge(figure, text, known, recipe, lookup);
   return judged?.isMoiety && !judged.isPossible ? judged : undefined;
+}
+
+/** Most drugs have none. */
+function hasMoieties(recipe: Recipe, lookup: Lookup): boolean {
+  return orderedDrugs(recipe).some((name) => {
+    const drug = lookup.find("drug", name);
+    return drug !== undefined && formsOf(drug).moieties.size > 0;
+  });
+}
+
+/** Whether a figure names such a form at all, whatever it comes to. */
+export function namesUndeclaredForm(figure: TextFigure, text: string, recipe: Recipe, lookup: Lookup): boolean {
+  if (kindOf(figure.quantity) !== "mass") return false;
+  return orderedDrugs(recipe).some((name) => {
+    const drug = lookup.find("drug", name);
+    return drug !== undefined && formNamed(figure, drug, text) !== undefined;
+  });
 }
 
 /** Undefined where no such form is named, or nothing is known that it could be a share of. */
