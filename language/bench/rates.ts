@@ -178,7 +178,8 @@ function inHandyStrength(q: Quantity): Quantity {
   return q.unit.spelling === "g/mL" ? { value: q.value.over(mg.factor), unit: mg } : q;
 }
 
-function dropFactor(run: Run): { factor: Quantity; set: string } | undefined {
+/** What the giving set of the tray makes of a mL. */
+export function dropFactor(run: Run): { factor: Quantity; set: string } | undefined {
   for (const { item, name } of run.groups.values()) {
     const factor = item?.kind === "device" ? item.facts.one("drop-factor")?.slots.drops.quantity : undefined;
     if (factor?.unit.dimension.key === "drops/volume" && factor.value.isPositive()) return { factor, set: name };
@@ -186,7 +187,7 @@ function dropFactor(run: Run): { factor: Quantity; set: string } | undefined {
   return undefined;
 }
 
-function dropsPerMinute(rate: Quantity, factor: Quantity): Quantity | undefined {
+export function dropsPerMinute(rate: Quantity, factor: Quantity): Quantity | undefined {
   const exact = dripRate({ value: rate.value, unit: millilitre }, { value: Exact.one, unit: hour }, factor);
   return isRefusal(exact) ? undefined : exact;
 }

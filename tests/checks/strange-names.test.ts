@@ -4,8 +4,6 @@
  * Nonproprietary Names", 2018); the other names are general knowledge. Figures are those of the sample recipes.
  */
 import { describe, expect, it } from "vitest";
-import { Library } from "../../language/library.ts";
-import { readPages } from "../spec/pages.ts";
 import { label, namesInTitle, namesOnLabel, title } from "./printed-on-samples.ts";
 
 const noradrenaline = "noradrenaline-8mg-syringe";
@@ -47,22 +45,6 @@ describe("a name that the library does not know, beside an amount", () => {
     expect(title("midazolam-50mg", words)).toEqual(["5 mg of hydromorphone; the order says 50 mg"]);
     expect(namesInTitle("midazolam-50mg", words)).toEqual([]);
   });
-});
-
-it("is one name where the ordered drug's own tells of a kind", () => {
-  const page = readPages().find(({ name }) => name === "kinds-of-preparation.md")!;
-  const { given, text } = page.cases.find((each) => each.text.includes("recipe amphotericin-liposomal-3mgkg"))!;
-  const told = (line: string) => {
-    const library = new Library({ asOf: "2026-11-25" });
-    library.open(
-      "a.misce",
-      `${given}${text.trimEnd().replace(/}$/, `\n  label-text {\n    line  "${line}"\n  }\n}\n`)}`,
-    );
-    return library.findings("a.misce").filter(({ name }) => name === "drug-name-not-known");
-  };
-  expect(told("Amphotericin B 3 mg/kg")).toHaveLength(1);
-  expect(told("Liposomal amphotericin B 3 mg/kg")).toEqual([]);
-  expect(told("Amphotericin B (liposomal) 3 mg/kg")).toEqual([]);
 });
 
 describe("no such name", () => {

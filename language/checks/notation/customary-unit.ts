@@ -37,5 +37,11 @@ export const customaryUnit = chunkCheck({
 
 const patterns: readonly Pattern[] = [
   { pattern: /\bgr [IVXivx\d]+\b/g, meanings: [], detail: "gr reads as gram." },
+  {
+    pattern:
+      /(?<=\d ?)(?:lbs?|pounds?|ounces?)\b|(?<=\b(?:mg|mcg|micrograms|g|units|mmol|mL)(?:\/| per ))(?:lb|pound)\b/g,
+    meanings: [],
+    detail: "2.2 of them are a kilogram, so that a dose for each is taken for one for each kg.",
+  },
   { pattern: /(?<=\d ?)(?:drams?|minims?|scruples?|grains?)\b/g, meanings: [], detail: "Such units are unfamiliar." },
 ];

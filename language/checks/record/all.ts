@@ -6,7 +6,9 @@ import { exampleTitleDiffers } from "./example-title-differs.ts";
 import { finalCheckMissing } from "./final-check-missing.ts";
 import { formContradictsNature } from "./form-contradicts-nature.ts";
 import { formMissing } from "./form-missing.ts";
+import { formNotCompared } from "./form-not-compared.ts";
 import { formulationNotInTitle } from "./formulation-not-in-title.ts";
+import { formulationNotOnLabel } from "./formulation-not-on-label.ts";
 import { givingNotSaid } from "./giving-not-said.ts";
 import { inspectionStepMissing } from "./inspection-step-missing.ts";
 import { labelStepMissing } from "./label-step-missing.ts";
@@ -27,7 +29,9 @@ export const recordChecks: readonly AnyCheck[] = [
   titleMissing,
   titleContradictsOrder,
   formMissing,
+  formNotCompared,
   formulationNotInTitle,
+  formulationNotOnLabel,
   formContradictsNature,
   appearanceMissing,
   useWithinMissing,

@@ -1,3 +1,4 @@
+import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
@@ -6,12 +7,16 @@ import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
+import { figuresIn } from "../written/figures-in-text.ts";
 import { inFigures } from "../written/figures-spelt.ts";
+import { knownAmounts } from "../written/known-amounts.ts";
 import { saltContradicted } from "../written/label-salts.ts";
 import { labelSubstanceContradicted } from "../written/label-substances.ts";
-import { strangeName } from "../written/strange-names.ts";
+import { namesInFull } from "../written/short-names.ts";
+import { type StrangeName, strangeName } from "../written/strange-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
+import { isMoietyOf, undeclaredForm } from "../written/undeclared-forms.ts";
 import { namesItsDrug } from "../written/words-against-order.ts";
 import { labelTextContradictsOrder } from "./label-text-contradicts-order.ts";
 import { titleContradictsOrder } from "./title-contradicts-order.ts";
@@ -30,21 +35,21 @@ export const drugNameNotKnown = recipeCheck({
   bad: label("Furosemide 4 g in 100 mL"),
   good: label("Magnesium sulfate 4 g in 100 mL"),
   *find(context) {
-    const { recipe, lookup } = context;
+    const { recipe, runs, lookup } = context;
     const title = recipe.facts.one("title")?.slots.text;
     // A title without the drug's name is told as that.
-    if (title && namesItsDrug(title.text, recipe, lookup) !== false) {
-      const found = named(title, "title", recipe, lookup);
+    if (title && namesItsDrug(namesInFull(title.text, recipe, lookup), recipe, lookup) !== false) {
+      const found = named(title, "title", recipe, runs, lookup);
       if (
         found &&
-        !isOtherwiseNamed(title.text, substanceContradicted, recipe, lookup) &&
+        !isOtherwiseNamed(namesInFull(title.text, recipe, lookup), substanceContradicted, recipe, lookup) &&
         !isFigureTold(found, context)
       )
         yield found;
     }
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const found = named(slots.text, "line of the label", recipe, lookup);
-      const text = inFigures(slots.text.text);
+      const found = named(slots.text, "line of the label", recipe, runs, lookup);
+      const text = namesInFull(inFigures(slots.text.text), recipe, lookup);
       if (found && !isOtherwiseNamed(text, labelSubstanceContradicted, recipe, lookup) && !isFigureTold(found, context))
         yield found;
     }
@@ -74,8 +79,16 @@ function isOtherwiseNamed(text: string, substance: typeof substanceContradicted,
   );
 }
 
-function named(at: TextSlot, line: string, recipe: Recipe, lookup: Lookup) {
-  const text = inFigures(at.text);
-  const strange = /\d/.test(text) ? strangeName(text, recipe, lookup) : undefined;
+function named(at: TextSlot, line: string, recipe: Recipe, runs: readonly Run[], lookup: Lookup) {
+  const text = namesInFull(inFigures(at.text), recipe, lookup);
+  // `Theophylline 197 mg` of aminophylline is no other drug, and is told as not compared.
+  const isMoiety = ({ name, written }: StrangeName) =>
+    isMoietyOf(name, text, recipe, lookup) &&
+    figuresIn(text).some(
+      (figure) =>
+        figure.written === written &&
+        undeclaredForm(figure, text, knownAmounts(figure, recipe, runs, lookup), recipe, lookup),
+    );
+  const strange = /\d/.test(text) ? strangeName(text, recipe, lookup, isMoiety) : undefined;
   return strange && { at, line, ...strange, ordered: orderedDrugs(recipe) };
 }

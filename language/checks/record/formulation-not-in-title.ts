@@ -3,6 +3,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example, standardAnd } from "../example.ts";
+import { type Formulation, formulationsOf, formulationsUnsaid, substanceWords } from "../written/formulations.ts";
 import { isSaltWord } from "../written/salt-words.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { namesOf, wordsOf } from "../written/words-against-order.ts";
@@ -10,18 +11,11 @@ import { namesOf, wordsOf } from "../written/words-against-order.ts";
 interface NotSaid {
   at: Spot;
   drug: string;
-  other: string;
+  /** One of the library that the title may be read as; undefined where there is only this one. */
+  other: string | undefined;
   /** Words that the title would say it by. */
   say: string;
 }
-
-/** Formulations that make another medicine of a drug, by the words of its name. Common knowledge of the trade, from memory. */
-const formulations: readonly { called: string; words: RegExp }[] = [
-  { called: "liposomal", words: /\bliposom\w*/i },
-  { called: "pegylated", words: /\bpegylated\b|\bpld\b/i },
-  { called: "lipid complex", words: /\blipid[- ]complex\b/i },
-  { called: "albumin-bound", words: /\bnab\b|\b(?:albumin|protein)[- ]bound\b/i },
-];
 
 const conventional = /\b(?:conventional|standard|plain|non-?liposomal|deoxycholate|desoxycholate)\b/i;
 
@@ -41,7 +35,7 @@ export const formulationNotInTitle = recipeCheck<NotSaid>({
   name: "formulation-not-in-title",
   family: "record",
   severity: "warning",
-  title: "A title that does not say which of two formulations of the drug it is",
+  title: "A title that does not say which formulation of the drug it is",
   why: "A liposomal drug is dosed otherwise than the conventional one; each has been given for the other, and patients died.",
   source: "common practice",
   bad: standardAnd(liposomal),
@@ -50,25 +44,39 @@ export const formulationNotInTitle = recipeCheck<NotSaid>({
     const title = recipe.facts.one("title")?.slots.text;
     if (!title?.text.trim() || substanceContradicted(title.text, recipe, lookup)) return;
     for (const drug of orderedDrugs(recipe)) {
-      const own = formulationsOf(drug, lookup);
-      for (const other of otherFormulations(drug, own, lookup)) {
-        const say = whatToSay(own, formulationsOf(other, lookup));
-        if (say.isSaidBy(title.text) || isToldApart(title.text, drug, other, lookup)) continue;
-        yield { at: title, drug, other, say: say.words };
-        break;
-      }
+      const found = otherNotExcluded(title.text, drug, lookup) ?? ownNotSaid(title.text, drug, lookup);
+      if (found) yield { at: title, drug, ...found };
     }
   },
   say: ({ drug, other, say }) => ({
-    text: `The library knows ${drug} and ${other}, which are no substitute for each other, and the title does not say which it is. Write ${say} in the title.`,
+    text:
+      other === undefined
+        ? `The order is for ${drug}, and the title does not say ${say}; without it the title names another medicine, which is dosed otherwise. Write ${say} in the title.`
+        : `The library knows ${drug} and ${other}, which are no substitute for each other, and the title does not say which it is. Write ${say} in the title.`,
   }),
 });
 
-type Formulation = (typeof formulations)[number];
+function ownNotSaid(title: string, drug: string, lookup: Lookup) {
+  const unsaid = formulationsUnsaid(title, drug, lookup);
+  return unsaid.length > 0 ? { other: undefined, say: inWords(unsaid) } : undefined;
+}
 
-function formulationsOf(drug: string, lookup: Lookup): readonly Formulation[] {
-  const text = namesOf("drug", drug, lookup).join(" ").replaceAll("-", " ");
-  return formulations.filter(({ words }) => words.test(text));
+function otherNotExcluded(title: string, drug: string, lookup: Lookup) {
+  const own = ofConventional(drug, lookup);
+  for (const other of otherFormulations(drug, own, lookup)) {
+    const say = whatToSay(own, ofConventional(other, lookup));
+    if (!say.isSaidBy(title) && !isToldApart(title, drug, other, lookup)) return { other, say: say.words };
+  }
+  return undefined;
+}
+
+/** Without those that have names of their own beside the plain drug, as the kinds of insulin do. */
+function ofConventional(drug: string, lookup: Lookup): readonly Formulation[] {
+  return formulationsOf(drug, lookup).filter(({ hasConventional }) => hasConventional);
+}
+
+function inWords(formulations: readonly Formulation[]): string {
+  return formulations.map(({ called }) => called).join(" ");
 }
 
 /** The words that tell one formulation from another, and whether a title says them. */
@@ -80,7 +88,7 @@ function whatToSay(
   const lacking = own.filter((each) => !theirs.includes(each));
   if (lacking.length > 0)
     return {
-      words: lacking.map(({ called }) => called).join(" "),
+      words: inWords(lacking),
       isSaidBy: (title) => lacking.every(({ words }) => words.test(title)),
     };
   const [more] = theirs.filter((each) => !own.includes(each));
@@ -93,20 +101,11 @@ function otherFormulations(drug: string, own: readonly Formulation[], lookup: Lo
   const substance = substanceWords(drug, lookup);
   return lookup.names("drug").filter((name) => {
     if (name === drug || !name.split("-").some((word) => substance.has(word))) return false;
-    const theirs = formulationsOf(name, lookup);
+    const theirs = ofConventional(name, lookup);
     const isSame = theirs.length === own.length && theirs.every((each) => own.includes(each));
     return !isSame && isOneSubstance(substance, substanceWords(name, lookup));
   });
 }
-
-/** Words that name the substance, without those of its formulation, of a salt, and short ones. */
-function substanceWords(drug: string, lookup: Lookup): ReadonlySet<string> {
-  const words = namesOf("drug", drug, lookup).flatMap(wordsOf);
-  const isFormulation = (word: string) => formulations.some(({ words }) => words.test(word)) || other.has(word);
-  return new Set(words.filter((word) => /^[a-z]{4}/.test(word) && !isSaltWord(word) && !isFormulation(word)));
-}
-
-const other: ReadonlySet<string> = new Set("lipid complex albumin protein bound conventional encapsulated".split(" "));
 
 /** All that one of them names is named by the other: magnesium sulfate is no magnesium chloride. */
 function isOneSubstance(one: ReadonlySet<string>, another: ReadonlySet<string>): boolean {

@@ -11,6 +11,7 @@ import { batchContradicted } from "../written/label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
 import { contentsContradicted, ionVolumes } from "../written/label-contents.ts";
 import { doseContradicted } from "../written/label-doses.ts";
+import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted } from "../written/label-equations.ts";
 import { percentContradicted, strengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
@@ -32,6 +33,8 @@ import { labelSubstanceContradicted } from "../written/label-substances.ts";
 import { timeContradicted } from "../written/label-times.ts";
 import { volumeContradicted } from "../written/label-volumes.ts";
 import { wayOfGivingContradicted } from "../written/label-ways.ts";
+import { namesInFull } from "../written/short-names.ts";
+import { sourceContradicted } from "../written/source-strengths.ts";
 import { strangeName } from "../written/strange-names.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { accessContradicted, assertions, type Contradiction, wordsOf } from "../written/words-against-order.ts";
@@ -51,9 +54,11 @@ export const labelTextContradictsOrder = recipeCheck({
   good: label("For intravenous use only. Never give it by the epidural route."),
   *find({ recipe, runs, lookup }) {
     for (const { slots } of recipe.labelText?.all("line") ?? []) {
-      const text = equatedUnitsSpelt(inFigures(slots.text.text));
+      const text = namesInFull(equatedUnitsSpelt(inFigures(slots.text.text)), recipe, lookup);
       for (const contradicted of [
-        routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
+        routeContradicted(text, recipe) ??
+          wayOfGivingContradicted(text, recipe) ??
+          dilutionContradicted(text, recipe, lookup),
         accessContradicted(text, recipe),
         patientContradicted(text, recipe),
         ...(/\d/.test(text)
@@ -86,6 +91,7 @@ export const labelTextContradictsOrder = recipeCheck({
         routeContradicted(given, recipe) ?? wayOfGivingContradicted(given, recipe),
         timeContradicted(given, recipe),
         rateContradicted(given, recipe, runs, lookup),
+        dropsContradicted(given, recipe, runs),
         limitContradicted(text, recipe, runs, lookup),
         keepingContradicted(text, recipe),
         lightContradicted(note.text, recipe, lookup),
@@ -116,18 +122,23 @@ function figuresContradicted(text: string, recipe: Recipe, runs: readonly Run[],
     labelSubstanceContradicted(text, recipe, lookup) ??
     tailContradicted(text, recipe, lookup) ??
     saltContradicted(text, recipe, lookup);
-  const strength = strengthContradicted(text, recipe, runs, lookup);
+  const source = sourceContradicted(text, recipe, runs, lookup, false);
+  const unlessOfSource = (found: Contradiction | undefined) =>
+    found && source?.said === `from ${found.said}` ? undefined : found;
+  const strength = unlessOfSource(strengthContradicted(text, recipe, runs, lookup));
   const equation = equationContradicted(text, recipe, runs, lookup);
   const isOnePair = dose && volume?.said.startsWith(`${dose.said} in `);
   return [
     timeContradicted(text, recipe),
     rateContradicted(text, recipe, runs, lookup),
+    dropsContradicted(text, recipe, runs),
     limitContradicted(text, recipe, runs, lookup),
     patientFigureContradicted(text, recipe, runs, lookup),
     filterContradicted(text, recipe, lookup),
     batchContradicted(text, recipe),
     substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
-    percentContradicted(text, recipe, runs, lookup),
+    unlessOfSource(percentContradicted(text, recipe, runs, lookup)),
+    source,
     strength,
     // `4 g = 80 mL of 50 %`: a volume that is told with its strength is not told again with its amount.
     strength && equation?.said.endsWith(` = ${strength.said.split(" of ")[0]}`) ? undefined : equation,

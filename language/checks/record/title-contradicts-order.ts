@@ -1,6 +1,6 @@
-import type { Run } from "../../bench/run.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -12,14 +12,15 @@ import { containedIn } from "../written/contained.ts";
 import { doseForPatientContradicted, isForEach } from "../written/doses-for-patient.ts";
 import { drugPercents } from "../written/drug-percents.ts";
 import { equatedUnitsSpelt } from "../written/equated-units.ts";
-import { figuresIn, type TextFigure } from "../written/figures-in-text.ts";
+import { figuresIn } from "../written/figures-in-text.ts";
 import { asPrinted, inFigures } from "../written/figures-spelt.ts";
 import { fluidNameContradicted } from "../written/fluids-named.ts";
 import { formForPatient, isFormSaid, isForPatient } from "../written/forms-for-patients.ts";
 import { batchContradicted } from "../written/label-batches.ts";
 import { dilutionContradicted, preservativeContradicted } from "../written/label-claims.ts";
+import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted, figuresOfEquations } from "../written/label-equations.ts";
-import { isNear, titleStrengthContradicted } from "../written/label-figures.ts";
+import { isAmount, isNear, titleStrengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
 import { keepingContradicted } from "../written/label-keeping.ts";
 import { otherDose } from "../written/label-patients.ts";
@@ -32,11 +33,15 @@ import { nominalVolumes } from "../written/nominal-volumes.ts";
 import { portionsIn } from "../written/portions-in-text.ts";
 import { isHeldByProduct, isSame, productStrengths } from "../written/product-figures.ts";
 import { ratiosIn } from "../written/ratios-in-text.ts";
+import { namesInFull } from "../written/short-names.ts";
+import { sourceContradicted } from "../written/source-strengths.ts";
 import { portionContradicted, writtenInPortions } from "../written/stock-portions.ts";
 import { strangeName } from "../written/strange-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { matchesDose } from "../written/title-amounts.ts";
+import { isOfIntermediate, isPartOfSum, isTotal, isWholeVolume, timesSaid } from "../written/title-wholes.ts";
+import { moietyContradicted, ofWhole, undeclaredForm } from "../written/undeclared-forms.ts";
 import { namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
@@ -51,18 +56,24 @@ export const titleContradictsOrder = recipeCheck({
   *find({ recipe, runs, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
-    const text = equatedUnitsSpelt(inFigures(title.text));
+    const text = namesInFull(equatedUnitsSpelt(inFigures(title.text)), recipe, lookup);
     const substance =
       substanceContradicted(text, recipe, lookup) ??
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
-      substance ?? fluidPercentContradicted(text, recipe, runs, lookup) ?? fluidNameContradicted(text, recipe, lookup),
-      routeContradicted(text, recipe) ?? wayOfGivingContradicted(text, recipe) ?? dilutionContradicted(text, recipe),
+      substance ??
+        fluidPercentContradicted(text.replace(/\bwith\b/gi, "and"), recipe, runs, lookup) ??
+        fluidNameContradicted(text, recipe, lookup),
+      routeContradicted(text, recipe) ??
+        wayOfGivingContradicted(text, recipe) ??
+        dilutionContradicted(text, recipe, lookup),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),
       preservativeContradicted(text, recipe, runs, lookup),
+      sourceContradicted(text, recipe, runs, lookup, true),
+      dropsContradicted(text, recipe, runs),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };
@@ -79,7 +90,9 @@ export const titleContradictsOrder = recipeCheck({
       ...writtenInPortions(text, recipe, lookup),
       ...volumesOfOthers(text, substance?.said, recipe, lookup),
     ]);
-    for (const { written, known } of drugPercents(text, recipe, runs, lookup, nominal))
+    // `Levobupivacaine 0.1 % with fentanyl 2 mcg/mL` says how strong the bag is, and not from what it is made.
+    const tellsDose = figures.some(({ quantity }) => isAmount(quantity));
+    for (const { written, known } of drugPercents(text, recipe, runs, lookup, { nominal, withStocks: tellsDose }))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
     for (const ratio of ratiosIn(text)) {
       const strength = inPortions.has(ratio.written)
@@ -117,6 +130,20 @@ export const titleContradictsOrder = recipeCheck({
       if (targets.some((m) => m.written === written) || isHeldByProduct(figure, recipe, lookup)) continue;
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.
       if (ofAnother.test(text) && productStrengths(recipe, lookup).some((each) => isSame(each, quantity))) continue;
+      if (isPartOfSum(figure, figures, given)) continue;
+      const times = timesSaid(figure);
+      const made = recipe.order.one("makes")?.slots.count.value ?? Exact.one;
+      // `3 x 500 mg` of vials for a dose of 1.5 g.
+      if (times && given.some((each) => isSame(each, { ...quantity, value: quantity.value.times(times) }))) continue;
+      if (times && !times.equals(made) && given.some((each) => isSame(each, quantity))) {
+        yield { at: title, written: `${times.toText()} x ${written}`, ordered: [], given: [showQuantity(quantity)] };
+        continue;
+      }
+      const part = moietyContradicted(figure, text, given, recipe, lookup);
+      if (part) {
+        yield { at: title, written: `${written} of ${part.form}`, ordered: [], given: [ofWhole(part, given)] };
+        continue;
+      }
       const contained = containedIn(figure, recipe, runs, lookup);
       // `every 36 hours` is when the next is given.
       if (/\bevery\s*$/i.test(figure.before) && /^(?:time|calendarDays)$/.test(quantity.unit.dimension.key)) continue;
@@ -144,7 +171,7 @@ export const titleContradictsOrder = recipeCheck({
       const own = [...figured.flatMap((m) => m.quantity ?? []), ...(isBodyWeight ? [] : given)].filter(alike);
       const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
       const judged = matchesDose(figure, text, recipe, runs, lookup);
-      if (judged?.fits) continue;
+      if (judged?.fits || undeclaredForm(figure, text, own, recipe, lookup)) continue;
       if (judged?.form) {
         yield { at: title, written, ordered: [], form: judged.form };
         continue;
@@ -189,23 +216,6 @@ export const titleContradictsOrder = recipeCheck({
   },
 });
 
-/** What all containers hold together, where the title states what one holds too: `150 mg, two syringes of 75 mg`. */
-function isTotal(
-  { quantity }: TextFigure,
-  figures: readonly TextFigure[],
-  recipe: Recipe,
-  given: readonly Quantity[],
-): boolean {
-  const count = recipe.order?.one("makes")?.slots.count.value;
-  if (!count) return false;
-  return given.some(
-    (one) =>
-      one.unit.dimension === quantity.unit.dimension &&
-      inBase(one).times(count).equals(inBase(quantity)) &&
-      figures.some(({ quantity: q }) => q.unit.dimension === one.unit.dimension && inBase(q).equals(inBase(one))),
-  );
-}
-
 /** `Calcium chloride 10 % 10 mL` where the gluconate is ordered: the name is told, and the volume is of that other liquid. */
 function volumesOfOthers(text: string, told: string | undefined, recipe: Recipe, lookup: Lookup): string[] {
   const others = new Set(wordsOf(told ?? ""));
@@ -219,30 +229,4 @@ function volumesOfOthers(text: string, told: string | undefined, recipe: Recipe,
         (isNameless && words.some((word) => !drugs.has(word)) && !words.some((word) => fluids.has(word))),
     )
     .map(({ volume }) => volume.written);
-}
-
-/** `2 mL of 1 mg/mL made up to 10 mL`: what an intermediate came to after some step. */
-function isOfIntermediate(volume: Quantity, { intermediates }: Recipe, runs: readonly Run[]): boolean {
-  if (volume.unit.dimension.key !== "volume" || intermediates.length === 0) return false;
-  const containers = new Set(intermediates.map(({ facts }) => facts.one("in")?.slots.container.name));
-  return runs.some((run) =>
-    run.steps.some(({ after }) =>
-      [...after].some(([vessel, liquid]) => containers.has(vessel.name) && liquid.volume.equals(inBase(volume))),
-    ),
-  );
-}
-
-/** Behind `in` a volume is the diluent's where words follow that may name it: `in 100 mL sodium chloride`. */
-const wholeAlone = /^\s*(?:$|[,;:.()]|(?:for|over|by|bag|syringe|total|infusion|iv|intravenous\w*)\b)/i;
-
-/** `4 g, 108 mL`, `4 g in 108 mL`: all that the finished container holds, or what it holds of a drug that is counted by volume. */
-function isWholeVolume({ before, after, quantity }: TextFigure, runs: readonly Run[]): boolean {
-  if (quantity.unit.dimension.key !== "volume") return false;
-  if (/\bin\b[^,(]*$/i.test(before) && !(/\bin\s*$/i.test(before) && wholeAlone.test(after))) return false;
-  return runs.some((run) =>
-    run.finals.some(({ liquid }) => {
-      const byVolume = [...liquid.amounts].filter(([drug]) => run.setup.kinds.get(drug) === "volume");
-      return [liquid.volume, ...byVolume.map(([, held]) => held)].some((each) => each.equals(inBase(quantity)));
-    }),
-  );
 }

@@ -1,5 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { namesInFull } from "../written/short-names.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { namesItsDrug } from "../written/words-against-order.ts";
@@ -16,8 +17,10 @@ export const titleWithoutDrug = recipeCheck({
   *find({ recipe, lookup }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title?.text.trim() || namesItsDrug(title.text, recipe, lookup) !== false) return;
+    if (namesItsDrug(namesInFull(title.text, recipe, lookup, true), recipe, lookup) !== false) return;
     // Told as a contradiction.
-    if (substanceContradicted(title.text, recipe, lookup) ?? tailContradicted(title.text, recipe, lookup)) return;
+    const text = namesInFull(title.text, recipe, lookup);
+    if (substanceContradicted(text, recipe, lookup) ?? tailContradicted(text, recipe, lookup)) return;
     yield { at: title, drug: recipe.order!.one("drug")!.slots.drug.name };
   },
   say: ({ at, drug }) => ({

@@ -15,6 +15,7 @@ interface Unlike {
 const name = '  name           "magnesium sulfate heptahydrate"\n';
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 const filter = "  filter         never below 1 micrometre\n";
+const title: [string, string] = ['"Magnesium sulfate 4 g', '"Liposomal magnesium sulfate 4 g'];
 const liposomal: [string, string] = [name, '  name           "magnesium sulfate heptahydrate liposomal"\n'];
 
 export const natureContradictsName = declarationCheck<Unlike>({
@@ -24,8 +25,8 @@ export const natureContradictsName = declarationCheck<Unlike>({
   title: "A name that says liposomal, emulsion or suspension, and a monograph that does not",
   why: "By what a drug is made of it is filtered, shaken and looked at; of a solution nobody asks.",
   source: "common practice",
-  bad: example(liposomal, [dose, `${dose}${filter}`]),
-  good: example(liposomal, [dose, `${dose}${filter}  nature         lipid-complex\n`]),
+  bad: example(liposomal, title, [dose, `${dose}${filter}`]),
+  good: example(liposomal, title, [dose, `${dose}${filter}  nature         lipid-complex\n`]),
   *find({ declaration }) {
     if (declaration.kind !== "drug") return;
     const { facts } = declaration;

@@ -25,9 +25,11 @@ export const amountsInVolumes = remembered((sentence: string): readonly AmountIn
 
 const amountBelow = /(\d ?[a-zA-Z]+) ?(?:\/ ?(?=\d)|per (?=\d[\d.,]* ?(?:m?L|ml|millilitres?|litres?)\b))/g;
 
-/** `10 mg/100 mL` is 10 mg in 100 mL. */
+const amountInEach = /(\d ?[a-zA-Z]+) (?:in|per) (?:each|every|one|a) (m?L|millilitre|litre)\b/g;
+
+/** `10 mg/100 mL` is 10 mg in 100 mL, and `1 mg in each mL` is 1 mg in 1 mL. */
 export function inVolumesSpelt(text: string): string {
-  return text.replace(amountBelow, "$1 in ");
+  return text.replace(amountBelow, "$1 in ").replace(amountInEach, "$1 in 1 $2");
 }
 
 /** How the two figures of `1 mg in 0.1 mL` are written where they tell a strength that is stated, here 10 mg/mL. */

@@ -12,7 +12,7 @@ const ofThePreparation: ReadonlySet<string> = new Set(
     "a an the this and plus in of is at to by for with per contains containing contain content holds holding total amount dose strength concentration conc " +
     "final nominal approximately approx about each equals bag syringe bottle cassette infusor reservoir solution infusion injection " +
     "preparation volume use only intravenous epidural intrathecal subcutaneous intramuscular intravitreal intracameral ophthalmic " +
-    "over lock eye drops pump elastomeric pca"
+    "over lock eye drops pump elastomeric pca single double quadruple"
   ).split(" "),
 );
 

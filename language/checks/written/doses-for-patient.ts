@@ -16,6 +16,7 @@ import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts"
 import { isNear } from "./label-figures.ts";
 import { isInAllOfIt } from "./label-volumes.ts";
 import { matchesDose } from "./title-amounts.ts";
+import { dosesGiven, undeclaredForm } from "./undeclared-forms.ts";
 import { ownWords } from "./words-against-order.ts";
 
 const millilitre = findUnit("mL").unit!;
@@ -99,7 +100,8 @@ function impliedPatient(figure: Quantity, input: "weight" | "body-surface", text
       ? []
       : [showQuantity(dose.given)];
   const patient = { value: amount.over(inBase(figure)), unit: findUnit(input === "weight" ? "kg" : "m2").unit! };
-  if (isWithin(patient, bounds) !== false) return [];
+  // `40 mcg/kg` where 40 mcg are ordered: nobody says so of a patient of just 1 kg without the weight.
+  if (isWithin(patient, bounds) !== false && !patient.value.equals(Exact.one)) return [];
   const given = `${showQuantity(dose.given)}${who === undefined ? "" : ` for ${withArticle(who)}`}`;
   return [`${given}, which would be a patient of ${showQuantity(patient, 3)}`];
 }
@@ -112,7 +114,8 @@ function amountContradicted(
   lookup: Lookup,
 ): "fits" | readonly string[] {
   const judged = matchesDose(figure, text, recipe, [run], lookup);
-  if (judged) return judged.fits || judged.form ? "fits" : judged.known;
+  if (judged?.fits || judged?.form || undeclaredForm(figure, text, dosesGiven([run]), recipe, lookup)) return "fits";
+  if (judged) return judged.known;
   // `50 units/kg` where 50 mg/kg come to the dose: the right figure, in a unit that no fact turns into the ordered one.
   return run.doses.flatMap(({ given }) =>
     given && prefixes.some((by) => given.value.times(by).equals(figure.quantity.value)) ? showQuantity(given) : [],

@@ -67,15 +67,6 @@ export function looksLikeDrug(word: string): boolean {
   return !ordinaryEnding.test(word) || butBases.test(word);
 }
 
-/** Beside the name of a drug they make another medicine of it: `insulin glargine`, `liposomal doxorubicin`. */
-const otherKinds: ReadonlySet<string> = new Set(
-  "aspart degludec detemir glargine glulisine icodec isophane lente lispro nab nph liposomal pegylated".split(" "),
-);
-
-export function makesAnotherKind(word: string): boolean {
-  return otherKinds.has(word);
-}
-
 /** Metals whose salts are added to infusions; before the name of an acid they make a drug of their own. */
 const metals: ReadonlySet<string> = new Set(
   "potassium sodium calcium magnesium manganese zinc copper ammonium lithium iron ferrous ferric".split(" "),

@@ -5,7 +5,7 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { showQuantity } from "../../quantities/quantity.ts";
+import { inBase, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
 import { namelessPercentsIn, percentsIn } from "./percents-in-text.ts";
@@ -14,17 +14,24 @@ import { fluidsOf, namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 const percents = { mass: findUnit("% w/v").unit!, volume: findUnit("% v/v").unit! };
 
+/** Beside the finished containers. */
+interface Against {
+  /** Volumes in mL by which one may be reckoned too. */
+  nominal: readonly Exact[];
+  /** A percentage may be that of a product. */
+  withStocks: boolean;
+}
+
 /**
  * `Vancomycin 0.5 %`: percents right behind a word of an ordered drug that are the strength of nothing here. Percents of a fluid are its
  * name, and a stock may be told by its strength.
- * @param nominal volumes in mL by which a finished container may be reckoned too
  */
 export function drugPercents(
   title: string,
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
-  nominal: readonly Exact[] = [],
+  against: Against,
 ): { written: string; known: string[] }[] {
   const found: { written: string; known: string[] }[] = [];
   for (const { written, percent, words, isFirst } of percentsIn(title)) {
@@ -41,16 +48,27 @@ export function drugPercents(
     // `Compatible with sodium chloride 0.9 %` names a fluid; `Glucose 12.5 %` is none, nor is what a text begins with.
     const isNamed = fluids.some((fluid) => namesOf("fluid", fluid, lookup).join(" ").includes(percent));
     if (isNamed && !opensWith(title, written, name, lookup)) continue;
-    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
+    const withStocks = against.withStocks || isOfProduct(title, written, runs);
+    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, { ...against, withStocks });
     if (known !== undefined) found.push({ written, known: [known] });
   }
   for (const { written, percent, before } of namelessPercentsIn(title)) {
     const name = drugSpokenOf(before, recipe, lookup);
     const known =
-      name === undefined ? undefined : otherPercent({ written, percent }, name, recipe, runs, lookup, nominal);
+      name === undefined ? undefined : otherPercent({ written, percent }, name, recipe, runs, lookup, against);
     if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
+}
+
+const volumeBehind = /^ ?(?:[wv]\/v ?)?(?:\([^()]*\) ?)?(\d[\d.]*) ?(m?L)\b/;
+
+/** `50 % 8 mL in ...`: so much of a product, where it is much less than there is in the end. */
+function isOfProduct(text: string, written: string, runs: readonly Run[]): boolean {
+  const [, number, unit] = volumeBehind.exec(text.slice(text.indexOf(written) + written.length)) ?? [];
+  if (number === undefined || unit === undefined) return false;
+  const twice = inBase({ value: Exact.of(number), unit: findUnit(unit).unit! }).times(Exact.of(2));
+  return runs.every((run) => run.finals.every(({ liquid }) => liquid.volume.isAbove(twice)));
 }
 
 /** Nothing but words of the drug stands before the figure. */
@@ -67,11 +85,11 @@ function otherPercent(
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
-  nominal: readonly Exact[],
+  against: Against,
 ): string | undefined {
   const isByVolume = runs.some((run) => run.setup.kinds.get(name) === "volume");
   const kind = written.endsWith("v/v") || (isByVolume && !written.endsWith("w/v")) ? "volume" : "mass";
-  const strengths = strengthsOf(name, kind, recipe, runs, lookup, nominal);
+  const strengths = strengthsOf(name, kind, recipe, runs, lookup, against);
   const claimed = Exact.of(percent).over(Exact.of(100));
   if (strengths.some((each) => each.minus(claimed).abs().isAtMost(each.times(near)))) return undefined;
   const [first] = strengths;
@@ -97,7 +115,7 @@ function strengthsOf(
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
-  nominal: readonly Exact[],
+  { nominal, withStocks }: Against,
 ): Exact[] {
   const drug = lookup.find("drug", name);
   if (!drug) return [];
@@ -118,7 +136,7 @@ function strengthsOf(
       ...p.facts.all("nominal-concentration").filter(({ slots }) => !slots.ion),
     ]),
   ].flatMap((fact) => fact.slots.concentration.quantity ?? []);
-  const stocks = recipe.materials.flatMap(({ item }) => {
+  const stocks = (withStocks ? recipe.materials : []).flatMap(({ item }) => {
     const stock = lookup.find("stock", item.name);
     return stock?.facts.one("drug")?.slots.drug.name === name
       ? (stock.facts.one("strength")?.slots.strength.quantity ?? [])

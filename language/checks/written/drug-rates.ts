@@ -11,7 +11,7 @@ import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { countedForms } from "./counted-forms.ts";
-import type { TextFigure } from "./figures-in-text.ts";
+import { bodyWeightsIn, figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { namesOf, wordsOf } from "./words-against-order.ts";
 
 /** What a drug is counted in. */
@@ -49,6 +49,16 @@ function drugOf(before: string, recipe: Recipe, lookup: Lookup): string | undefi
   return undefined;
 }
 
+/** `For 70 kg: 0.1 mcg/kg/min = 2.6 mL/h`, `70 kg: 2.6 mL/h (0.1 mcg/kg/min)`. */
+function weightIn(sentence: string): Quantity | undefined {
+  const weighed = bodyWeightsIn(sentence);
+  const before = figuresIn(sentence).filter(
+    ({ quantity, after }) => quantity.unit.spelling === "kg" && /^ ?:/.test(after),
+  );
+  const [only, second] = weighed.length > 0 ? weighed : before;
+  return second ? undefined : only?.quantity;
+}
+
 /** Nothing where it cannot be worked out: several drugs and none named, a rate per kg and no weight. */
 export function neededRates(
   { quantity, before, after }: TextFigure,
@@ -67,7 +77,8 @@ export function neededRates(
     run.finals.flatMap((vessel): NeededRates[] => {
       const isByArea = quantity.unit.dimension.key.split("/").includes("area");
       const all = isByArea ? forPatient(quantity, run.point) : quantity;
-      const found = run.unknown || !all ? "" : rateFor(run, vessel, name, all, run.point.get("weight"));
+      const found =
+        run.unknown || !all ? "" : rateFor(run, vessel, name, all, run.point.get("weight") ?? weightIn(sentence));
       const kind = run.setup.kinds.get(name);
       if (typeof found === "string" || !kind) return [];
       const rate = inBase(found.rate);

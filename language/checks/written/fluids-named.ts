@@ -5,7 +5,7 @@ import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { besides } from "./label-substances.ts";
 import { percentsIn } from "./percents-in-text.ts";
-import { assertions, type Contradiction, fluidsOf } from "./words-against-order.ts";
+import { assertions, type Contradiction, fluidsOf, undilutedBy } from "./words-against-order.ts";
 
 /** What fluids are called after. */
 interface Kind {
@@ -29,6 +29,13 @@ const spoken: readonly [RegExp, (match: RegExpExecArray) => Kind][] = [
     /\bHartmann['’]?s?\b|\bRinger['’]?s?[- ]lactate\b|\blactated Ringer['’]?s?\b|\bcompound sodium lactate\b/i,
     () => ({ name: lactated, percent: undefined }),
   ],
+  [/\bRinger['’]?s?\b/i, () => ({ name: "Ringer's solution", percent: undefined })],
+  [
+    /\bbalanced (?:salt|electrolyte|crystalloid)\b|\bplasma substitute\b/i,
+    () => ({ name: "balanced salt solution", percent: undefined }),
+  ],
+  [/\bmannitol\b/i, () => ({ name: "mannitol", percent: undefined })],
+  [/\bdextran\b/i, () => ({ name: "dextran", percent: undefined })],
   [/\b(?:saline|sodium chloride)\b/i, () => ({ name: saline, percent: undefined })],
   [/\bwater for injections?\b|\bsterile water\b|\bWFI\b/i, () => ({ name: water, percent: undefined })],
 ];
@@ -43,7 +50,7 @@ function kindsIn(text: string): Kind[] {
     const match = pattern.exec(rest);
     if (!match) return [];
     // The saline of `half-normal saline` is no other one.
-    rest = rest.replace(match[0], " ");
+    rest = rest.split(pattern).join(" ");
     return [kind(match)];
   });
 }
@@ -83,14 +90,26 @@ function isSame(one: Kind, other: Kind): boolean {
   );
 }
 
+const used = /\b(?:use|dilute (?:in|with))\s+(?:only )?(?:\d[\d.]* ?% (?:w\/v )?)?([^,;:.()\d][^,;:()]*)/i;
+
+/** `Use sodium chloride 0.9 % only`: with `only` it is no flush or other liquid that is spoken of. */
+function onlyUsed(sentence: string): RegExpExecArray | null {
+  return /\bonly\b/i.test(sentence) ? used.exec(sentence) : null;
+}
+
+/** `May be diluted in glucose 5 %` speaks of what could be done. */
+const isAllowed = /\b(?:may|can|could|alternative(?:ly)?)\b/i;
+
 export function fluidNameContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const fluids = fluidsOf(recipe, lookup);
   const own = kindsOfAll(fluids, lookup);
-  const isUndiluted = recipe.order?.one("method")?.slots.method.choice === "undiluted";
-  if (!own || (fluids.length === 0 && !isUndiluted)) return undefined;
-  const ordered = fluids.length === 0 ? "method undiluted" : fluids.join(" and ");
+  const ordered = fluids.length === 0 ? undilutedBy(recipe, lookup) : fluids.join(" and ");
+  if (!own || ordered === undefined) return undefined;
   for (const sentence of assertions(text)) {
-    const [whole = "", stretch] = isIn.exec(sentence) ?? [];
+    // What is said to be diluted, and is not, is told as that (label-claims.ts).
+    if (fluids.length === 0 && /\b(?:diluted|made up)\b/i.test(sentence)) continue;
+    if (isAllowed.test(sentence)) continue;
+    const [whole = "", stretch] = isIn.exec(sentence) ?? onlyUsed(sentence) ?? [];
     if (stretch === undefined || besides.test(sentence.replace(whole, ""))) continue;
     const found = kindFirst(stretch);
     if (

@@ -12,6 +12,7 @@ import { figuresOfEquations } from "./label-equations.ts";
 import { isInAllOfIt, strengthPairs } from "./label-volumes.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { matchesDose, near } from "./title-amounts.ts";
+import { dosesGiven, moietyContradicted, ofWhole, undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, isNamedLast, namesOf, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** An upper end, a part of it, or what is given in a time is another amount than the container's. */
@@ -38,6 +39,9 @@ export function doseContradicted(
     const judgedBefore: TextFigure[] = [];
     for (const figure of figuresIn(sentence)) {
       if (isPer.test(figure.after) || isEndOfRange(figure) || figuresOfEquations(sentence).has(figure)) continue;
+      const given = dosesGiven(runs);
+      const part = moietyContradicted(figure, sentence, given, recipe, lookup);
+      if (part) return { said: `${figure.written} of ${part.form}`, ordered: ofWhole(part, given) };
       if (containedIn(figure, recipe, runs, lookup)) continue;
       const byVolume = isOfPart ? undefined : volumeOfDrugContradicted(figure, recipe, runs, lookup);
       if (byVolume) return byVolume;
@@ -52,7 +56,7 @@ export function doseContradicted(
       if (!isNamed && !isAlone && !judgedBefore.some((first) => saysAgain(first, figure))) continue;
       const judged = matchesDose(figure, sentence, recipe, runs, lookup);
       if (judged) judgedBefore.push(figure);
-      if (!judged || judged.fits) continue;
+      if (!judged || judged.fits || undeclaredForm(figure, sentence, given, recipe, lookup)) continue;
       const { form, counter, known } = judged;
       const { written } = figure;
       // `noradrenaline tartrate 8 mg` for 8 mg of noradrenaline names what it counts, and that is another amount.

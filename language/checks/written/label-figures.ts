@@ -19,6 +19,7 @@ import { ratiosIn, withStrength } from "./ratios-in-text.ts";
 import { isSaltWord } from "./salt-words.ts";
 import { portionContradicted, writtenInPortions } from "./stock-portions.ts";
 import { near } from "./title-amounts.ts";
+import { undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "./words-against-order.ts";
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
@@ -48,6 +49,7 @@ export function strengthContradicted(
       if (inPortions.has(figure.written) || isHeldByProduct(figure, recipe, lookup)) continue;
       const contradicted = strengthsAgainst(figure, sentence, recipe, runs, lookup);
       if (!contradicted) continue;
+      if (undeclaredForm(figure, sentence, contradicted.known, recipe, lookup)) continue;
       if (!contradicted.known.some((each) => isNear(each, figure.quantity))) return contradicted;
       const known = (of: Recipe, made: readonly Run[]) =>
         strengthsAgainst(figure, sentence, of, made, lookup)?.known ?? [];
@@ -70,7 +72,7 @@ export function titleStrengthContradicted(
   if (dilution) return dilution;
   if (otherStrength.test(title)) return undefined;
   const contradicted = strengthsAgainst(figure, title, recipe, runs, lookup);
-  if (!contradicted) return undefined;
+  if (!contradicted || undeclaredForm(figure, title, contradicted.known, recipe, lookup)) return undefined;
   const made = runs.flatMap((run) => run.finals.map(({ liquid }) => liquid.volume));
   const nominal = contradicted.known.flatMap(({ value, unit }) =>
     nominalVolumes(recipe).flatMap((volume) => made.map((all) => ({ value: value.times(all).over(volume), unit }))),
@@ -104,7 +106,7 @@ function dilutionContradicted(
   return { said: `${written} dilution`, ordered: declared.map((each) => each.written).join(" and "), whole: "recipe" };
 }
 
-function isAmount(quantity: Quantity): boolean {
+export function isAmount(quantity: Quantity): boolean {
   const kind = kindOf(quantity);
   return kind !== undefined && kind !== "volume" && quantity.unit.dimension.key === kind;
 }
@@ -140,6 +142,9 @@ function strengthsAgainst(
   };
 }
 
+/** A label tells what is in the container it sticks to. */
+const finished = { nominal: [], withStocks: false };
+
 /** `Morphine 1 %` on a bag of 0.1 %. */
 export function percentContradicted(
   text: string,
@@ -150,7 +155,9 @@ export function percentContradicted(
   for (const sentence of assertions(text)) {
     if (otherStrength.test(sentence) || ofAnother.test(sentence)) continue;
     const inPortions = writtenInPortions(sentence, recipe, lookup);
-    const first = drugPercents(sentence, recipe, runs, lookup).find(({ written }) => !inPortions.has(written));
+    const first = drugPercents(sentence, recipe, runs, lookup, finished).find(
+      ({ written }) => !inPortions.has(written),
+    );
     const [known] = first?.known ?? [];
     if (first && known !== undefined) return { said: first.written, ordered: known, whole: "recipe" };
   }

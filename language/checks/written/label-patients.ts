@@ -9,6 +9,7 @@ import { bodyWeightsIn, figuresIn } from "./figures-in-text.ts";
 import { formForPatient, isFormSaid, isForPatient, statedForPatient } from "./forms-for-patients.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear } from "./label-figures.ts";
+import { undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction } from "./words-against-order.ts";
 
 /** An upper end, and what is given before or beside it, is another dose. */
@@ -49,7 +50,9 @@ export function patientFigureContradicted(
       const form = formForPatient(figure, recipe, lookup);
       if (form && !form.fits) return { said: `${figure.written} of ${form.of}`, ordered: form.known };
       if (form || stated.some((each) => isNear(each.quantity, figure.quantity))) continue;
-      if (isFormSaid(figure, sentence, recipe, lookup)) continue;
+      const known = stated.map(({ quantity }) => quantity);
+      if (isFormSaid(figure, sentence, recipe, lookup) || undeclaredForm(figure, sentence, known, recipe, lookup))
+        continue;
       return { said: figure.written, ordered: [...new Set(stated.map(({ written }) => written))].join(" and ") };
     }
   }

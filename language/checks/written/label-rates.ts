@@ -15,13 +15,14 @@ import { isDrugRate, type NeededRates, neededRates } from "./drug-rates.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, otherStrength, shownAll } from "./label-figures.ts";
+import { undeclaredForm } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, isNamedLast, ownWords } from "./words-against-order.ts";
 
 const perHour = findUnit("mL/h").unit!;
 
 const speaksOfRate = /\b(?:run|rate|infuse|give|at)\b/i;
 /** A rate of another liquid, of a part of the time, or a limit. */
-const otherRate =
+export const otherRate =
   /\b(?:start\w*|initial\w*|first|increas\w*|decreas\w*|titrat\w*|adjust\w*|flush\w*|bolus|loading|up to|maxim\w*|exceed\w*|keep vein)\b/i;
 /** Of the preparation itself, however it is given. */
 const ofThePreparation = /\b(?:rates?|bolus|loading)\b/gi;
@@ -69,6 +70,7 @@ export function rateContradicted(
           ? drugRatesOf(figure, neededRates(figure, sentence, recipe, runs, lookup), recipe)
           : [];
       if (known.length === 0 || known.some((each) => isRateNear(each, figure.quantity, runs))) continue;
+      if (undeclaredForm(figure, sentence, known, recipe, lookup)) continue;
       return { said: figure.written, ordered: shownAll(known) };
     }
   }
@@ -193,7 +195,7 @@ function drugRatesOf(
 }
 
 /** Stated in mL by time, or as a rate of the drug from this container; else what is given of the container over the time of giving. */
-function ratesOf({ order }: Recipe, runs: readonly Run[]): Quantity[] {
+export function ratesOf({ order }: Recipe, runs: readonly Run[]): Quantity[] {
   const stated = (order?.all("infuse-at") ?? []).flatMap(({ slots }) => slots.rate.quantity ?? []);
   const direct = stated.filter(isVolumeRate);
   if (direct.length > 0) return direct;

@@ -14,6 +14,7 @@ import { figuresOfEquations } from "./label-equations.ts";
 import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { writtenInPortions } from "./stock-portions.ts";
 import { matchesDose } from "./title-amounts.ts";
+import { isOfIntermediate } from "./title-wholes.ts";
 import {
   assertions,
   type Contradiction,
@@ -35,6 +36,12 @@ const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
 const isPart =
   /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
 
+/** `Made up to 100 mL`, `diluted to a total of 100 mL`: all of it, where nobody is told to do so later. */
+const madeUpTo =
+  /\b(?:(?:made|makes?|filled|topped) up|diluted|brought|q\.?s\.?)(?: with [a-z ]+(?: \d[\d.]* ?%)?)? (?:up )?to (?:an? )?(?:(?:total|final) )?(?:volume )?(?:of )?$/i;
+const atTheBedside =
+  /\b(?:must|should|may|can|could|to be|before|if|further|then|reconstitut\w*|vials?|ampoules?|intermediate|working|bolus|loading|exceed\w*|maxim\w*)\b/i;
+
 /**
  * `Vincristine 2 mg in 100 mL` and `100 mL bag` on a bag of 50 mL.
  * @param ofIons volumes that tell the concentration of an ion, and are judged as that
@@ -49,9 +56,16 @@ export function volumeContradicted(
   if (runs.some((run) => run.unknown)) return undefined;
   const own = ownWords(recipe, lookup);
   for (const sentence of assertions(text)) {
-    if (otherVolume.test(sentence) || ofAnother.test(sentence)) continue;
+    const isMadeUp = ({ before }: TextFigure) => madeUpTo.test(before) && !atTheBedside.test(sentence);
+    const isOther = otherVolume.test(sentence) || ofAnother.test(sentence);
     for (const figure of figuresIn(sentence)) {
-      if (figure.quantity.unit.dimension.key !== "volume" || isEndOfRange(figure)) continue;
+      if (figure.quantity.unit.dimension.key !== "volume") continue;
+      if (isMadeUp(figure)) {
+        const whole = madeUpContradicted(figure, recipe, runs);
+        if (whole) return whole;
+        continue;
+      }
+      if (isOther || isEndOfRange(figure)) continue;
       if (
         ofIons.has(figure) ||
         isPart.test(figure.after) ||
@@ -70,6 +84,14 @@ export function volumeContradicted(
     }
   }
   return undefined;
+}
+
+/** All that is in the container, what the order states of it, or what an intermediate came to. */
+function madeUpContradicted(figure: TextFigure, recipe: Recipe, runs: readonly Run[]): Contradiction | undefined {
+  const known = [...volumesOf(recipe, runs), ...sizesOf(runs, ["fill"])];
+  if (known.length === 0 || known.some((each) => isNear(each, figure.quantity))) return undefined;
+  if (isOfIntermediate(figure.quantity, recipe, runs)) return undefined;
+  return { said: figure.written, ordered: shownAll(volumesOf(recipe, runs)), whole: "recipe" };
 }
 
 /** What stays behind, goes in or fills a lumen is another volume than the whole. */

@@ -4,8 +4,9 @@ import type { Recipe } from "../../model/declaration.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import { timesIn } from "./label-times.ts";
-import { assertions, type Contradiction } from "./words-against-order.ts";
+import { assertions, type Contradiction, sentencesIn } from "./words-against-order.ts";
 
 const veins = "IV|I\\.V\\.|intravenous(?:ly)?";
 const pace = "(?:(?:slow|rapid|fast|single|stat) )?";
@@ -72,6 +73,27 @@ function infusionSaid(text: string, ordered: string): Contradiction | undefined 
     if (said !== undefined && !isPushed.test(sentence)) return { said, ordered };
     const long = timesIn(sentence).find(({ quantity }) => inBase(quantity).isAbove(slowestPush));
     if (long) return { said: long.said, ordered };
+    const [atRate] = /\b(?:run|infuse|rate|pump)\b.*\d ?mL\/h\b/i.exec(sentence) ?? [];
+    if (atRate !== undefined && !ofAnotherLiquid.test(sentence)) return { said: atRate, ordered };
   }
-  return undefined;
+  const least = sentencesIn(text).flatMap(longAtLeast)[0];
+  return least === undefined ? undefined : { said: least, ordered };
+}
+
+const ofAnotherLiquid = /\b(?:flush\w*|maintenance|line|carrier|other|via|running)\b/i;
+const atLeast =
+  /\bover (?:at least |no less than |not less than |a minimum of )?(\d+(?:\.\d+)?)(?: ?(h|hours?|min|minutes?)\b)?(?: (?:to|or) \d+(?:\.\d+)? ?(h|hours?|min|minutes?)\b)?/i;
+
+/** `Over at least 30 minutes`, `over 30 to 60 minutes`: no push takes so long. */
+function longAtLeast(sentence: string): string[] {
+  const [said, number, own, last] = atLeast.exec(sentence) ?? [];
+  const unit = findUnit((own ?? last ?? "").toLowerCase()).unit;
+  if (
+    said === undefined ||
+    !unit ||
+    isPushed.test(sentence.replace(said, "")) ||
+    /\b(?:not|never)\b(?! less)/i.test(sentence)
+  )
+    return [];
+  return inBase({ value: Exact.of(number!), unit }).isAbove(slowestPush) ? [said] : [];
 }

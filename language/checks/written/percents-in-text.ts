@@ -25,14 +25,14 @@ const opening = /(?:^|\b(in|with|of|and|plus|to|ml|l|g|mg) |[,;:(]\s*)$/i;
 
 /** `in glucose 5 %`, `in 100 mL of glucose 5 %`, `diluent: glucose 5 %`. */
 const isInIt =
-  /\b(?:in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
+  /\b(?:contains? |containing |in (?:(?:a )?(?:bag of )?\d+(?:\.\d+)? ?(?:mL|L) (?:of )?)?|(?:diluent|fluid|vehicle|base solution): ?)(?:[A-Za-z]+ ){1,2}$/i;
 
 /** ` w/v` or ` v/v` behind the sign, or nothing. */
 function kindIn(behind: string): string {
   return /^ ?[wv]\/v\b/.exec(behind)?.[0] ?? "";
 }
 
-const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "and", "plus", "to", "w", "v"]);
+const fillers: ReadonlySet<string> = new Set(["in", "with", "of", "from", "and", "plus", "to", "w", "v"]);
 
 export const percentsIn = remembered((text: string): readonly Percent[] => {
   const found: Percent[] = [];

@@ -8,7 +8,8 @@ import { measuresOf } from "../stated-measures.ts";
 import type { TextFigure } from "./figures-in-text.ts";
 
 const container = "(?:vials?|ampoules?|amps?|pre-?filled syringes?)";
-const containersOf = new RegExp(`\\b${container}(?: of| with| containing|,)? \\(?(?:[a-z]+ ){0,3}$`, "i");
+const amount = "\\d+(?:\\.\\d+)? ?[A-Za-z]+ ?(?:in |per |\\/ ?)";
+const containersOf = new RegExp(`\\b${container}(?: of| with| containing|,)? \\(?(?:[a-z]+ ){0,3}(?:${amount})?$`, "i");
 const containersBehind = new RegExp(`^\\)? ?(?:(?:/ ?|in )\\d+(?:\\.\\d+)? ?mL )?${container}\\b`, "i");
 
 /** What one vial or ampoule of the bench holds, where the words beside the figure speak of such a container. */

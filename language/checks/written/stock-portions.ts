@@ -125,7 +125,9 @@ function judge(
   const { volume, strengthWritten, words } = portion;
   const strength = portion.strength && asCounted(portion.strength, strengthWritten, kind);
   const { unit } = volume.quantity;
-  const millilitres = inBase(volume.quantity);
+  // `2 x 4 mL of 1 mg/mL`.
+  const count = /(\d+) ?[x×] ?$/.exec(volume.before)?.[1] ?? "1";
+  const millilitres = inBase(volume.quantity).times(Exact.of(count));
   const [first] = volumes;
   if (!first) return [];
   // `10 mL ampoules of 500 mg/mL` tells the size of each.

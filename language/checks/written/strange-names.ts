@@ -5,10 +5,11 @@ import type { Lookup } from "../../model/lookup.ts";
 import { remembered } from "../../quantities/remembered.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { isOfPreparation } from "./bare-figures.ts";
-import { isMetal, looksLikeDrug, makesAnotherKind } from "./drug-like-words.ts";
+import { isMetal, looksLikeDrug } from "./drug-like-words.ts";
+import { saysOtherKind } from "./formulations.ts";
 import { type NamedAmount, namedAmounts } from "./named-amounts.ts";
 import { isSaltWord } from "./salt-words.ts";
-import { assertions, namesOf, ownNames, wordsOf } from "./words-against-order.ts";
+import { assertions, ownNames, wordsOf } from "./words-against-order.ts";
 
 /** It is spoken of beside the preparation: given before it, against it or at another time. */
 const ofAnotherMedicine =
@@ -28,7 +29,13 @@ export interface StrangeName {
   written: string;
 }
 
-export function strangeName(text: string, recipe: Recipe, lookup: Lookup): StrangeName | undefined {
+/** @param isKnown whether a name that is none of the drug's stands beside its figure for a reason */
+export function strangeName(
+  text: string,
+  recipe: Recipe,
+  lookup: Lookup,
+  isKnown = (_: StrangeName) => false,
+): StrangeName | undefined {
   if (orderedDrugs(recipe).length === 0) return undefined;
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
@@ -36,7 +43,8 @@ export function strangeName(text: string, recipe: Recipe, lookup: Lookup): Stran
     if (ofAnotherMedicine.test(sentence)) continue;
     for (const amount of namedAmounts(sentence)) {
       const name = nameBeside(amount, recipe, lookup);
-      if (name !== undefined) return { name, written: amount.written };
+      const found = name === undefined ? undefined : { name, written: amount.written };
+      if (found && !isKnown(found)) return found;
     }
   }
   return undefined;
@@ -59,8 +67,8 @@ function nameBeside({ portion, behind, outside }: NamedAmount, recipe: Recipe, l
       ? first
       : undefined;
   }
-  const kind = words.find((word) => makesAnotherKind(word) && !isOwn(word));
-  if (kind !== undefined && words.some((word) => known.drugs.has(word) && !isSaltWord(word))) return words.join(" ");
+  if (saysOtherKind(portion, recipe, lookup) && words.some((word) => known.drugs.has(word) && !isSaltWord(word)))
+    return words.join(" ");
   const salt = saltOf(words);
   if (salt) {
     const isNamed = names.some((each) => salt.every((word) => each.has(plain(word))));
@@ -68,28 +76,12 @@ function nameBeside({ portion, behind, outside }: NamedAmount, recipe: Recipe, l
     if (isNamed || salt.every((word) => isHeld(plain(word))) || known.drugs.has(salt[0]!)) return undefined;
     return salt.join(" ");
   }
-  if (lacksKind(words, portion, recipe, lookup)) return words.join(" ");
   // `Argipressin (vasopressin)`, `norepinephrine/noradrenaline`.
   if (wordsOf(portion).some((word) => isOwn(word) && !isSaltWord(word))) return undefined;
   const strange = words.filter((word) => looksLikeDrug(word));
   return strange.length > 0 && words.every((word) => looksLikeDrug(word) || isSaltWord(word) || isMetal(word))
     ? words.join(" ")
     : undefined;
-}
-
-/** `Amphotericin B 3 mg/kg` where the liposomal one is ordered, and each of its names says so. */
-function lacksKind(words: readonly string[], portion: string, recipe: Recipe, lookup: Lookup): boolean {
-  const said = new Set(wordsOf(portion));
-  return orderedDrugs(recipe).some((drug) => {
-    const names = namesOf("drug", drug, lookup).map(wordsOf);
-    if (
-      !names.every(
-        (name) => name.some(makesAnotherKind) && !name.some((word) => makesAnotherKind(word) && said.has(word)),
-      )
-    )
-      return false;
-    return words.every((word) => names.some((name) => name.includes(word)));
-  });
 }
 
 /** Words of a stretch that may name something. */

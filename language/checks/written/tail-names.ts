@@ -6,8 +6,9 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isOfPreparation } from "./bare-figures.ts";
-import { makesAnotherKind } from "./drug-like-words.ts";
+import { formulationsIn, formulationsOf } from "./formulations.ts";
 import { isSaltWord } from "./salt-words.ts";
+import { isMoietyOf } from "./undeclared-forms.ts";
 import { assertions, type Contradiction, namesOf, wordsOf } from "./words-against-order.ts";
 
 const shortestName = 7;
@@ -23,7 +24,7 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
     if (kind) return kind;
     for (const written of namesIn(sentence)) {
       const word = written.toLowerCase();
-      if (isSaltWord(word)) continue;
+      if (isSaltWord(word) || isMoietyOf(word, text, recipe, lookup)) continue;
       const own = drugs.map((drug) => ({ drug, words: namesOf("drug", drug, lookup).flatMap(wordsOf) }));
       if (own.some(({ words }) => words.includes(word))) continue;
       const meant = own.find(({ words }) => words.some((each) => each.endsWith(word)));
@@ -35,14 +36,16 @@ export function tailContradicted(text: string, recipe: Recipe, lookup: Lookup): 
 
 /** `Insulin glargine` alone in a line where plain insulin is ordered. Beside a figure it is told as a name that is not known. */
 function kindContradicted(sentence: string, drugs: readonly string[], lookup: Lookup): Contradiction | undefined {
-  const words = /\d/.test(sentence) ? [] : wordsOf(sentence).filter((word) => !isOfPreparation(word));
-  if (!words.some(makesAnotherKind)) return undefined;
+  const said = /\d/.test(sentence) ? [] : formulationsIn(sentence);
+  if (said.length === 0) return undefined;
   for (const drug of drugs) {
-    const own = namesOf("drug", drug, lookup).flatMap(wordsOf);
-    const others = words.filter((word) => makesAnotherKind(word) && !own.includes(word));
-    const isNamed = words.some((word) => own.includes(word) && !isSaltWord(word));
-    if (others.length > 0 && isNamed && words.every((word) => own.includes(word) || others.includes(word)))
-      return { said: words.join(" "), ordered: drug, whole: "order" };
+    const own = formulationsOf(drug, lookup);
+    const others = said.filter((each) => !own.includes(each));
+    const names = namesOf("drug", drug, lookup).flatMap(wordsOf);
+    const rest = wordsOf(others.reduce((text, { words }) => text.replace(words, " "), sentence));
+    const isNamed = rest.some((word) => names.includes(word) && !isSaltWord(word));
+    if (others.length > 0 && isNamed && rest.every((word) => names.includes(word) || isOfPreparation(word)))
+      return { said: sentence.trim().toLowerCase(), ordered: drug, whole: "order" };
   }
   return undefined;
 }

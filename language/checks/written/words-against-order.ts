@@ -4,6 +4,7 @@ import type { Drug, Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { mostSentences, remembered } from "../../quantities/remembered.ts";
+import { isMetal } from "./drug-like-words.ts";
 import { isSaltWord } from "./salt-words.ts";
 
 export interface Contradiction {
@@ -154,13 +155,22 @@ export function fluidsOf(recipe: Recipe, lookup: Lookup): string[] {
   return [...new Set([...diluents, ...stood])];
 }
 
+/** How the order says that one drug is in the container and nothing else; undefined where something is. */
+export function undilutedBy(recipe: Recipe, lookup: Lookup): string | undefined {
+  const { order } = recipe;
+  const [, second] = orderedDrugs(recipe);
+  if (!order || second !== undefined || fluidsOf(recipe, lookup).length > 0) return undefined;
+  const method = order.one("method")?.slots.method.choice;
+  return method === "undiluted" ? "method undiluted" : method && "no diluent";
+}
+
 /** Of a drug with its salts and the form it is counted as. */
 export function namesOf(kind: "drug" | "fluid", name: string, lookup: Lookup): readonly string[] {
   const declared = kind === "drug" ? lookup.find("drug", name) : lookup.find("fluid", name);
   return declared ? namesOfDeclared(declared) : [name];
 }
 
-const namesOfDeclared = keptWith((declared: Drug | Fluid): readonly string[] => {
+export const namesOfDeclared = keptWith((declared: Drug | Fluid): readonly string[] => {
   const named = declared.kind === "drug" ? declared.facts.one("name") : declared.facts.one("name");
   const text = named?.slots.text.text;
   const { base, salts } = declared.kind === "drug" ? declared.substance : { base: undefined, salts: [] };
@@ -182,8 +192,16 @@ export const wordsOf = remembered(
       .match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
 );
 
+/** `Vancomycin hydrochloride 1 g`, of which the library knows no salt: the name, and a salt behind it. */
+const withSalt = /([A-Za-z]{4,}) (?:sodium )?([A-Za-z]+)\s*[:=(]*\s*$/;
+
 /** Whether the last word before a figure is one of the drug's names. */
 export function isNamedLast(before: string, drug: string, lookup: Lookup): boolean {
   const last = wordsOf(before).findLast((word) => word !== "base");
-  return last !== undefined && namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(last));
+  if (last === undefined) return false;
+  const isOfName = (word: string) => namesOf("drug", drug, lookup).some((name) => wordsOf(name).includes(word));
+  if (isOfName(last)) return true;
+  const [, name, salt] = isSaltWord(last) ? (withSalt.exec(before.toLowerCase()) ?? []) : [];
+  // Salts of a metal are other drugs.
+  return name !== undefined && salt === last && !isSaltWord(name) && !isMetal(name) && isOfName(name);
 }
