@@ -4,6 +4,7 @@ import type { NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
+import type { AskSlots } from "./asked.ts";
 import type { AmountKind } from "./liquid.ts";
 import { type Movement, type StepRun, takenUp } from "./step-run.ts";
 import { thingName } from "./things.ts";
@@ -17,6 +18,12 @@ export function spoken(names: readonly NameSlot[]): string {
 export function allOf(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}
+
+/** What a step asks for: `4 mg as morphine-hydrochloride`, `20 mmol of potassium`, `dose`. */
+export function asAsked({ amount, ion, as, figure }: AskSlots): string {
+  if (!amount) return figure?.choice ?? "";
+  return `${amount.written}${ion ? ` of ${ion.name}` : ""}${as ? ` as ${as.name}` : ""}`;
 }
 
 export function millilitres(volume: Exact): string {

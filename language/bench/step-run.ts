@@ -1,7 +1,7 @@
 /** One step as the bench carried it out. */
 
 import type { Step } from "../model/declaration.ts";
-import type { MeasureSlot, Spot } from "../model/slots.ts";
+import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Liquid } from "./liquid.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
@@ -25,7 +25,14 @@ export interface Claim {
   from: MeasureSlot;
   to: MeasureSlot;
   isRange: boolean;
+  /** The form of the drug that the figure counts, where it says one. */
+  as: NameSlot | undefined;
   spot: Spot;
+}
+
+/** The stated figure in words: `20 mL to 40 mL`, `10 mg/mL as morphine-hydrochloride`. */
+export function claimText({ from, to, isRange, as }: Claim): string {
+  return `${isRange ? `${from.written} to ${to.written}` : from.written}${as ? ` as ${as.name}` : ""}`;
 }
 
 export interface StepRun {

@@ -3,7 +3,7 @@
 import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
-import { type StepRun, takenUp } from "../bench/step-run.ts";
+import { claimText, type StepRun, takenUp } from "../bench/step-run.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Thing, thingName } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import { isConsumable } from "../bench/vessels.ts";
@@ -14,6 +14,7 @@ import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { contentsOf } from "../working/contents.ts";
 import { loadsOf } from "../working/moving.ts";
+import { statedStrength } from "../working/stated-strength.ts";
 import { millilitres } from "../working/working.ts";
 import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { productOf } from "./product.ts";
@@ -140,8 +141,10 @@ function detailOf(run: Run, done: StepRun): Said[] {
     said.push({ text: `${vessel.name} then holds ${showQuantity(millilitres(liquid.volume))}`, from });
   }
   for (const claim of done.claims.filter((c) => c.kind !== "moves")) {
-    const stated = claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written;
-    said.push({ text: `${claim.kind} ${stated}`, from: { kind: "written", where: `recipe ${run.recipe.name.name}` } });
+    said.push({
+      text: `${claim.kind} ${claimText(claim)}`,
+      from: { kind: "written", where: `recipe ${run.recipe.name.name}` },
+    });
   }
   return said;
 }
@@ -152,7 +155,7 @@ function labelWords(run: Run, done: StepRun, lookup: Lookup): Said[] {
   return [...done.after].flatMap(([vessel, liquid]) => {
     if (run.finalNames.has(vessel.name)) return [];
     const known = run.unknown ? [] : contentsOf(run, { ...vessel, liquid });
-    const drugs = known.map((c) => withFigure(drugName(c.drug, lookup), showQuantity(c.concentration)));
+    const drugs = known.map((c) => withFigure(drugName(c.drug, lookup), statedStrength(c, run, vessel.name)));
     const others = run.unknown ? [] : [...liquid.fluids.keys()].filter((name) => !liquid.drugs.includes(name));
     const base = others.map((name) => fluidName(name, lookup)).join(" and ");
     // Where figures are not known, the writer is told to find them out, and nothing is left out in silence.

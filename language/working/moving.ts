@@ -1,5 +1,6 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
-import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
+import { amountOf, inForm, isRefusal, kindOf } from "../bench/amounts.ts";
+import { labelledForm } from "../bench/labelled-form.ts";
 import { orderedDiluentVolume, orderedFinalVolume } from "../bench/order.ts";
 import { type OrderedDose, rowAt } from "../bench/order-rows.ts";
 import { drawnOfDose } from "../bench/rest-of-dose.ts";
@@ -11,6 +12,7 @@ import { thingName, type Vessel } from "../bench/things.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import type { Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
 import { amountIn, concentrationIn, onlyDrug, packUnit, substanceIn } from "./amount-words.ts";
 import { line, millilitres, shown, shownVolume, type WorkingLine } from "./working.ts";
@@ -97,21 +99,36 @@ function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {
   if (isRefusal(wanted)) return [];
   const unit =
     kindOf(asked.amount) === kind ? (packUnit(first.from.stock) ?? asked.amount.unit) : packUnit(first.from.stock);
-  const amount = amountIn(wanted, kind, unit, of);
-  const strength = concentrationIn(held, first.liquid.volume, kind, perMillilitre(amount), of);
+  const form = formOnLabel(first.from, of);
+  const amount = inLabelForm(amountIn(wanted, kind, unit, of), of, form);
+  const strength = inLabelForm(concentrationIn(held, first.liquid.volume, kind, perMillilitre(amount), of), of, form);
+  const counted = form === undefined ? "" : ` as ${form}`;
   const exact = wanted.times(first.liquid.volume).over(held);
   const lines: WorkingLine[] = [];
   if (showQuantity(amount) !== showQuantity(asked.amount)) {
     const how = kindOf(asked.amount) === kindOf(amount) ? "" : ` (${conversionWords(run, drug, asked, amount)})`;
-    const form = asked.as ? ` as ${asked.as}` : "";
-    lines.push(line("converted", `${showQuantity(asked.amount)}${form} = ${shown(amount)}${how}`, amount));
+    const named = asked.as ?? (form === undefined ? undefined : of.base);
+    const own = named === undefined ? "" : ` as ${named}`;
+    lines.push(line("converted", `${showQuantity(asked.amount)}${own} = ${shown(amount)}${counted}${how}`, amount));
   }
   const volume = millilitres(exact);
-  lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)} = ${shown(volume)}`, volume));
+  lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)}${counted} = ${shown(volume)}`, volume));
   if (run.overfilled.has(first.from.name))
     lines.push(line("remark", `the stated overfill of ${first.from.name} is counted in its strength, at its mean`));
   lines.push(...readingWork(step, exact));
   return lines;
+}
+
+/** In which the label of what is drawn from counts the drug; undefined where that is how the drug is counted anyway. */
+function formOnLabel({ stock }: Vessel, of: Substance): string | undefined {
+  if (!stock) return undefined;
+  const form = labelledForm(stock, stock.facts.one("strength") ? "strength" : "content");
+  return form === of.base ? undefined : form;
+}
+
+function inLabelForm(quantity: Quantity, of: Substance, form: string | undefined): Quantity {
+  const turned = inForm(quantity, of, undefined, form);
+  return isRefusal(turned) ? quantity : turned;
 }
 
 function perMillilitre(amount: Quantity): Unit | undefined {

@@ -2,7 +2,7 @@
 import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
-import { showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -42,7 +42,7 @@ export const draw = verb({
     }
   },
   sentence(slots, run) {
-    const what = slots.amount ? slots.amount.written : (slots.figure?.choice ?? "");
+    const what = asAsked(slots);
     const volume = slots.each ? showEach(run) : showVolume(run);
     const byContainer = slots.figure?.choice === "rest of dose" ? showByContainer(run) : "";
     const shown = volume && volume !== slots.amount?.written ? ` (${volume}${byContainer})` : "";

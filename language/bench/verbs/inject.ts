@@ -5,7 +5,7 @@ import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { push } from "../pushing.ts";
-import { showEach, showVolume } from "../spoken.ts";
+import { asAsked, showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
@@ -44,7 +44,7 @@ export const inject = verb({
   },
   sentence(slots, run) {
     const volume = slots.each ? showEach(run) : showVolume(run);
-    const what = slots.amount ? `${slots.amount.written} from ${slots.syringe.name}` : slots.syringe.name;
+    const what = slots.amount ? `${asAsked(slots)} from ${slots.syringe.name}` : slots.syringe.name;
     const shown = volume && !slots.amount ? ` (${volume})` : "";
     return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}.`;
   },

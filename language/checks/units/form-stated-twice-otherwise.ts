@@ -37,7 +37,7 @@ export const formStatedTwiceOtherwise = declarationCheck<{
     if (!facts || !whole?.salt) return;
     for (const fact of facts.every()) {
       const own = (fact.slots as { salt?: NameSlot }).salt;
-      const figure = ["strength", "content", "dose", "concentration"].includes(fact.word);
+      const figure = ["strength", "content", "dose", "concentration", "infuse-at"].includes(fact.word);
       if (figure && own && own.name !== whole.salt.name) yield { at: own, own, whole: whole.salt, word: fact.word };
     }
   },

@@ -1,5 +1,5 @@
 import type { Run } from "../../bench/run.ts";
-import type { Claim, StepRun } from "../../bench/step-run.ts";
+import { type Claim, claimText, type StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
@@ -42,8 +42,8 @@ export const heldAfterStepDiffers = recipeCheck({
       }
     }
   },
-  say({ number, kind, written, value, stated, why, verdict }) {
-    const shown = value && shownLike(value, stated);
+  say({ number, kind, written, value, stated, as, why, verdict }) {
+    const shown = value && shownLike(value, stated, as);
     const said = `Step ${number} is said to ${kind === "giving" ? "give" : "leave"} ${written}`;
     if (verdict === "too-coarse" && value && isNear(value, stated))
       return { text: `${said}; the figure is ${shown}. Write three digits at least, or the exact figure.` };
@@ -77,8 +77,8 @@ function isNear(value: Exact, stated: Quantity): boolean {
 function* judged(claim: Claim, step: StepRun, run: Run) {
   if (claim.kind === "moves" || !claim.from.quantity) return;
   const stated: Quantity = claim.from.quantity;
-  const { from } = claim;
-  const base = { at: claim.spot, number: step.number, kind: claim.kind, written: from.written, from };
+  const { from, as } = claim;
+  const base = { at: claim.spot, number: step.number, kind: claim.kind, written: claimText(claim), from, as };
   const liquid = claim.kind === "leaving" ? leftBehind(step) : step.result && step.after.get(step.result);
   if (!liquid) {
     yield {
@@ -90,7 +90,7 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
     };
     return;
   }
-  const { value, why } = derivedLike(stated, liquid, run);
+  const { value, why } = derivedLike(stated, liquid, run, undefined, as?.name);
   if (value && isRightForTheVolume(value, stated, step, run)) return;
   const verdict = value ? agreement(value, stated, from.decimals) : "unknown";
   if (verdict !== "agrees") yield { ...base, verdict, value, stated, why };

@@ -20,18 +20,19 @@ export const intermediateStrengthDiffers = recipeCheck({
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       for (const { intermediate, name, vessel, filled, labelled } of lives(run)) {
-        const at = intermediate.facts.one("at")?.slots.concentration;
+        const { concentration: at, salt } = intermediate.facts.one("at")?.slots ?? {};
         if (!at?.quantity) continue;
         const step = labelled ?? filled;
         const liquid = step.after.get(vessel);
         const { value, why } = liquid
-          ? derivedLike(at.quantity, liquid, run)
+          ? derivedLike(at.quantity, liquid, run, undefined, salt?.name)
           : { value: undefined, why: "it is empty" };
         if (value && agreement(value, at.quantity, at.decimals) === "agrees") continue;
         if (slipsOf(run).reaches(vessel)) continue;
         yield {
           at,
-          written: at.written,
+          written: `${at.written}${salt ? ` as ${salt.name}` : ""}`,
+          salt,
           called: intermediate.name.name,
           name,
           step,
@@ -43,10 +44,10 @@ export const intermediateStrengthDiffers = recipeCheck({
       }
     }
   },
-  say: ({ written, called, name, step, labelled, why, value, stated }) => ({
+  say: ({ written, called, name, step, labelled, why, value, stated, salt }) => ({
     text:
       value === undefined
         ? `${called} is declared at ${written}; its strength after ${stepName(step)} cannot be derived: ${why}. Mend the steps or the figure.`
-        : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
+        : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated, salt)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
   }),
 });
