@@ -37,7 +37,8 @@ export interface HappeningData {
     drug: string;
   };
   "drawn-form-not-said": { vessel: Vessel; amount: string; form: string; base: string | undefined };
-  "figure-not-known": { figure: string; why: string };
+  /** `remedy`: what to do about it, where it is not to state the figure in the order or the stock. */
+  "figure-not-known": { figure: string; why: string; remedy?: string };
   "volume-below-zero": { vessel: Vessel };
   // technique
   "ampoule-not-opened": { vessel: Vessel };

@@ -70,9 +70,18 @@ export function drawnFrom(from: ReadonlySet<Vessel | undefined>, drug: string, s
 }
 
 /** What a step draws into each syringe in all; several containers may be emptied into one. */
-export function takenUp({ movements }: StepRun): ReadonlyMap<Vessel, Exact> {
-  const taken = new Map<Vessel, Exact>();
+export function takenUp(step: StepRun): ReadonlyMap<Vessel, Exact> {
+  return totals(step, "draw");
+}
+
+/** What a step pushes into each container in all, in however many loads. */
+export function pushedInto(step: StepRun): ReadonlyMap<Vessel, Exact> {
+  return totals(step, "push");
+}
+
+function totals({ movements }: StepRun, by: Movement["how"]): ReadonlyMap<Vessel, Exact> {
+  const all = new Map<Vessel, Exact>();
   for (const { how, to, moved } of movements)
-    if (how === "draw" && to) taken.set(to, (taken.get(to) ?? Exact.zero).plus(moved));
-  return taken;
+    if (how === by && to) all.set(to, (all.get(to) ?? Exact.zero).plus(moved));
+  return all;
 }

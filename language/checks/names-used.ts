@@ -1,4 +1,5 @@
 /** The library names that a declaration uses, each with the kinds that fit there. Steps name materials, which are not library names. */
+import { planOf } from "../bench/plan.ts";
 import type { Declaration, DeclarationKind } from "../model/declaration.ts";
 import type { Fact, Facts } from "../model/facts.ts";
 import type { NameSlot } from "../model/slots.ts";
@@ -73,6 +74,10 @@ export function namesUsed(declaration: Declaration): NameUse[] {
       for (const material of declaration.materials) found.push({ name: material.item, kinds: ["stock", "device"] });
       for (const preparation of declaration.preparations) walk("preparation", preparation.facts);
       for (const sample of declaration.examples) walk("example", sample.facts);
+      for (const { slots } of planOf(declaration).steps) {
+        const named = (slots as { drug?: NameSlot }).drug;
+        if (named) found.push({ name: named, kinds: drug });
+      }
       break;
   }
   return found;

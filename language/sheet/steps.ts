@@ -1,5 +1,6 @@
 /** The steps as sentences, with the volume to see on the scale and the cautions that belong to each. */
 
+import { type DoseSlots, dosesMeant } from "../bench/dose-asked.ts";
 import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
@@ -107,12 +108,11 @@ function thingsOf(run: Run, done: StepRun, lookup: Lookup): StepRow["things"] {
 }
 
 function detailOf(run: Run, done: StepRun): Said[] {
-  const slots = done.slots as { figure?: { choice: string } };
+  const slots = done.slots as DoseSlots;
   const from = { kind: "working", figure: `step ${done.number} moves` } as const;
   const said: Said[] = [];
   if (slots.figure?.choice === "dose") {
-    const drugs = done.movements[0]?.liquid.drugs ?? [];
-    const dose = run.doses.find((d) => drugs.includes(d.drug));
+    const [dose] = dosesMeant(slots, done.movements[0]?.liquid.drugs ?? [], run.doses);
     if (dose?.given)
       said.push({ text: `dose: ${showQuantity(dose.given)} ${countedWords(dose)} ${drugIn(run, dose.drug)}`, from });
   }
@@ -123,9 +123,9 @@ function detailOf(run: Run, done: StepRun): Said[] {
   const targets = new Set(into.map((m) => m.to));
   const [first] = into;
   if (first && targets.size > 1) {
-    const equal = into.every((m) => m.moved.equals(first.moved));
-    const each = equal
-      ? `${showQuantity(millilitres(first.moved))} into each of ${targets.size}`
+    const alike = eachVolume(done);
+    const each = alike
+      ? `${showQuantity(millilitres(alike))} into each of ${targets.size}`
       : into.map((m) => showQuantity(millilitres(m.moved))).join(", ");
     said.push({ text: each, from });
   }

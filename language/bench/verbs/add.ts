@@ -9,7 +9,7 @@ import { targets } from "./inject.ts";
 
 export const add = verb({
   word: "add",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all> | <figure?:dose> of <drug?:name>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Draws from one container and pushes into another with the named syringe.",
   moves: true,
   act(bench, slots, run) {

@@ -22,7 +22,7 @@ export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): V
 
 export const inject = verb({
   word: "inject",
-  form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all> | <figure?:dose> of <drug?:name>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Pushes what is in a syringe, or a part of it, into a container. Into a set it says `each of`.",
   moves: true,
   act(bench, slots, run) {

@@ -29,7 +29,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
     ],
     [
       /^(?:final-volume|lumen|rest|remainder|remaining)\b/,
-      "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`. Write one of them.",
+      "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`; of several drugs `dose of` or `rest of` the one that is meant. Write one of them.",
     ],
   ],
 };
