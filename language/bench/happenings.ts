@@ -10,6 +10,7 @@ import type { Refusal } from "../quantities/quantity.ts";
 import type { Liquid } from "./liquid.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
+import type { MixingEnd } from "./verbs/mixing.ts";
 
 export interface HappeningData {
   // volumes
@@ -68,8 +69,8 @@ export interface HappeningData {
   "added-before-mixed": { vessel: Vessel; since: StepRun };
   "left-unmixed": { vessel: Vessel; since: StepRun; next: "label" | "seal" | "inspect" | "end" };
   shaken: { vessel: Vessel; drug: string };
-  "swirled-nothing": { vessel: Vessel };
-  "swirled-to-other-end": { vessel: Vessel; drug: string; end: "dissolved" | "suspended" };
+  "swirled-nothing": { vessel: Vessel; end: MixingEnd };
+  "swirled-to-other-end": { vessel: Vessel; drug: string; end: MixingEnd; nature: string | undefined };
   "started-unready": { vessel: Vessel; lacks: "label" | "check" };
   "added-while-running": { vessel: Vessel; since: StepRun };
   "added-to-premixed": { vessel: Vessel };

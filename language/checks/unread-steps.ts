@@ -1,8 +1,10 @@
 /** Steps that cannot be read, which is always told at each of them: what they would have done is not missing. */
+
 import { oncePerRun } from "../bench/remembered-run.ts";
 import type { Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";
 import { verbsByWord } from "../bench/verbs/index.ts";
+import { mixedBy } from "../bench/verbs/mixing.ts";
 import type { Step } from "../model/declaration.ts";
 import { nearNames } from "../model/near.ts";
 
@@ -17,6 +19,7 @@ export function mayHaveDone(verbs: readonly string[], run: Run, before?: Pick<St
 function mayBe({ tokens: [first] }: Step, verbs: readonly string[]): boolean {
   const word = first?.text.toLowerCase() ?? "";
   if (verbsByWord.has(word)) return verbs.includes(word);
+  if (mixedBy.has(word)) return verbs.includes("mix");
   const near = nearNames(word, verbsByWord.keys());
   // A word that is like no verb may stand for any.
   return near.length === 0 || near.some((verb) => verbs.includes(verb));

@@ -142,11 +142,12 @@ it("a drug that a step names is renamed with it, and never taken for a material 
     steps: "draw dose of remedy from remedy into syringe",
   });
   library.open("worked.misce", recipe);
-  const places = (at: number) =>
-    sameName(library, occurrenceAt(library, "worked.misce", at)!).map(({ at: { start } }) => start);
-  const step = recipe.indexOf("draw dose of remedy");
-  const ofDrug = places(recipe.indexOf("drug remedy") + 5);
-  expect(ofDrug).toContain(step + "draw dose of ".length);
-  expect(ofDrug).not.toContain(step + "draw dose of remedy from ".length);
-  expect(places(recipe.indexOf("remedy  source"))).toContain(step + "draw dose of remedy from ".length);
+  const before = (at: number) =>
+    sameName(library, occurrenceAt(library, "worked.misce", at)!).map(({ at: { chunk, start } }) =>
+      chunk.text.slice(0, start).split("\n").at(-1)!.trimStart(),
+    );
+  const ofDrug = before(recipe.indexOf("drug remedy") + "drug ".length);
+  expect(ofDrug).toContain("draw dose of ");
+  expect(ofDrug).not.toContain("draw dose of remedy from ");
+  expect(before(recipe.indexOf("remedy  source"))).toEqual(["", "draw dose of remedy from "]);
 });

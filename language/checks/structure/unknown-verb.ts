@@ -1,3 +1,4 @@
+import { mixedBy } from "../../bench/verbs/mixing.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -14,9 +15,14 @@ export const unknownVerb = chunkCheck({
   bad: example(["    expel air from syringe", "    expell air from syringe"]),
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "unknown-verb"),
-  say: ({ problem }) => ({
-    text: `\`${word(problem, "word")}\` is no verb of the steps; the step is not followed.${didYouMean(near(problem))}`,
-  }),
+  say: ({ problem }) => {
+    const said = word(problem, "word");
+    const how = mixedBy.get(said.toLowerCase());
+    const instead = how
+      ? ` A container is mixed, and by what stands behind it: write \`mix\`, its name and \`by ${how}\`.`
+      : didYouMean(near(problem));
+    return { text: `\`${said}\` is no verb of the steps; the step is not followed.${instead}` };
+  },
   fixes: ({ problem }) =>
     near(problem).map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] })),
 });

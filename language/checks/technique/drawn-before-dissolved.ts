@@ -1,5 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { mixingVerbs } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { powderExample } from "../example.ts";
@@ -18,7 +19,7 @@ export const drawnBeforeDissolved = recipeCheck({
   happening: "drawn-before-dissolved",
   find: ({ run }) =>
     happened(run, "drawn-before-dissolved")
-      .filter((h) => !mayHaveDone(["swirl", "wait", "mix"], run, h.step))
+      .filter((h) => !mayHaveDone(["wait", ...mixingVerbs], run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} draws from ${thingName(vessel)}, reconstituted in step ${since.number} and not yet dissolved. Swirl it until dissolved before.`,
