@@ -89,8 +89,8 @@ function misfit(step: Step, at: number, expected: string[], verb: Verb): Problem
 
 export const claimForms = {
   moves: form("<value:range>"),
-  giving: form("<value:measure> [as <as?:name>]"),
-  leaving: form("<value:measure> [as <as?:name>]"),
+  giving: form("[<drug?:name>] <value:measure> [as <as?:name>]"),
+  leaving: form("[<drug?:name>] <value:measure> [as <as?:name>]"),
 };
 
 interface Split {
@@ -116,10 +116,10 @@ function splitClaims(tokens: Token[]): Split {
       split.fault ??= { at: start + 1 + match.at, expected: match.expected };
       return;
     }
-    const { value, as } = match.slots as { value: MeasureSlot | RangeSlot; as?: NameSlot };
+    const { value, as, drug } = match.slots as { value: MeasureSlot | RangeSlot; as?: NameSlot; drug?: NameSlot };
     const range = "from" in value ? value : { from: value, to: value, isRange: false };
     const spot = { start: tokens[start]!.start, end: (as ?? value).end };
-    claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, as, spot });
+    claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, as, drug, spot });
   });
   return split;
 }

@@ -27,12 +27,14 @@ export interface Claim {
   isRange: boolean;
   /** The form of the drug that the figure counts, where it says one. */
   as: NameSlot | undefined;
+  /** The drug that it is of, where it names one of several. */
+  drug: NameSlot | undefined;
   spot: Spot;
 }
 
 /** The stated figure in words: `20 mL to 40 mL`, `10 mg/mL as morphine-hydrochloride`. */
-export function claimText({ from, to, isRange, as }: Claim): string {
-  return `${isRange ? `${from.written} to ${to.written}` : from.written}${as ? ` as ${as.name}` : ""}`;
+export function claimText({ from, to, isRange, as, drug }: Claim): string {
+  return `${drug ? `${drug.name} ` : ""}${isRange ? `${from.written} to ${to.written}` : from.written}${as ? ` as ${as.name}` : ""}`;
 }
 
 export interface StepRun {

@@ -8,7 +8,8 @@ import type { Content } from "./contents.ts";
 /** @param container what it is in; without an intermediate of its own the strength is said as the bench counts it */
 export function statedStrength({ drug, concentration }: Content, run: Run, container: string): string {
   const own = run.recipe.intermediates.find((i) => i.facts.one("in")?.slots.container.name === container);
-  const stated = own?.facts.one("at")?.slots;
+  const rows = own?.facts.all("at") ?? [];
+  const stated = rows.find(({ slots }) => (slots.drug ? slots.drug.name === drug : rows.length === 1))?.slots;
   const as = stated?.salt?.name;
   const counted = inForm(concentration, substanceIn(run, drug), undefined, as);
   const unit = stated?.concentration.quantity?.unit;

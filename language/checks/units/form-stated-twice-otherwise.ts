@@ -42,7 +42,11 @@ export const formStatedTwiceOtherwise = declarationCheck<{
     }
   },
   say: ({ own, whole, word }) => ({
-    text: `The drug is stated as ${whole.name}, its ${word} as ${own.name}; the ${word} is taken as ${own.name}. Say one of them only.`,
+    text: `The drug is stated as ${whole.name}, its ${spokenOf(word)} as ${own.name}; the ${spokenOf(word)} is taken as ${own.name}. Say one of them only.`,
     related: [{ at: whole, text: "the drug's form is said here" }],
   }),
 });
+
+function spokenOf(word: string): string {
+  return word === "infuse-at" ? "rate" : word;
+}

@@ -17,6 +17,7 @@ import { factorBetween } from "../factor-between.ts";
 import { missingVolumes } from "../missing-doses.ts";
 import { finalOrEach, strength } from "../showing.ts";
 import { isDoseSlip, isRanged, slipsOf } from "../slips.ts";
+import { otherFormText } from "./held-after.ts";
 import { orderedAmount, orderedVolume } from "./ordered.ts";
 
 export const concentrationDiffers = recipeCheck({
@@ -121,7 +122,8 @@ export const concentrationDiffers = recipeCheck({
             showQuantity({ value: inStatedUnit, unit: stated.quantity.unit }) + counted,
             strength(held, vessel.liquid.volume, kind),
           ),
-          factor: factorBetween(claimed, exact),
+          factor:
+            (!slots.salt && otherFormText(inStatedUnit, stated.quantity, drug, run)) || factorBetween(claimed, exact),
           measuresElse: false,
         };
       }

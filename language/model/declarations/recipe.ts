@@ -111,7 +111,11 @@ export const labelTextFacts = { line: fact("<text:text>", "A line of extra label
 
 export const intermediateFacts = {
   in: fact("<container:name>", "The container that holds it.", { required: true }),
-  at: fact("<concentration:measure> [as <salt?:name>]", "Its concentration.", { required: true }),
+  at: fact(
+    "[<drug?:name>] <concentration:measure> [as <salt?:name>]",
+    "Its concentration; of several drugs in it that of each.",
+    { required: true, many: true },
+  ),
   use: fact("<when:at-once|same-session>", "When it is used up.", { required: true }),
 } as const;
 
