@@ -43,7 +43,7 @@ function place(slot: NameSlot, chunk: Chunk): Place {
 }
 
 /** Slots of steps that name a substance or a person, never a thing on the bench. */
-const notThings = new Set(["ion", "as", "salt", "role"]);
+const notThings = new Set(["ion", "as", "salt", "drug", "role"]);
 
 function ofMaterials(
   recipe: Recipe,

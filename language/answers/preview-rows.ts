@@ -8,12 +8,13 @@ import type { Material, Recipe, Step } from "../model/declaration.ts";
 import type { Fact } from "../model/facts.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Spot } from "../model/slots.ts";
-import { isRefusal, type Quantity, showQuantity, toUnit } from "../quantities/quantity.ts";
+import { showQuantity } from "../quantities/quantity.ts";
 import { figureRows } from "../sheet/figures.ts";
 import { countSaid } from "../sheet/materials.ts";
 import { productOf } from "../sheet/product.ts";
 import type { FigureRow } from "../sheet/sheet.ts";
 import { contentsOf } from "../working/contents.ts";
+import { statedStrength } from "../working/stated-strength.ts";
 import { spread } from "./figures.ts";
 import type { PreviewRow } from "./preview.ts";
 
@@ -183,21 +184,11 @@ function contents(done: readonly Done[]): string[] {
     const liquid = into && step.after.get(into);
     const isOnTheWay = into?.kind === "syringe" && !isNamedFinal(run, into.name);
     if (!into || !liquid?.volume.isPositive() || into.of > 1 || isOnTheWay) return "";
-    const drugs = contentsOf(run, { ...into, liquid }).map(
-      (c) => `${c.drug} ${showQuantity(asStated(c.concentration, run, into.name))}`,
-    );
+    const drugs = contentsOf(run, { ...into, liquid }).map((c) => `${c.drug} ${statedStrength(c, run, into.name)}`);
     return `${into.name} now holds ${[ml(liquid.volume), ...drugs].join(", ")}`;
   });
   if (texts.every((t) => t === texts[0])) return texts[0] ? [texts[0]] : [];
   return texts.flatMap((text, i) => (text === "" ? [] : [`at ${pointText(done[i]!.run)}: ${text}`]));
-}
-
-/** In the unit in which the author states the strength of an intermediate: nobody should convert at the bench. */
-function asStated(concentration: Quantity, run: Run, name: string): Quantity {
-  const own = run.recipe.intermediates.find((i) => i.facts.one("in")?.slots.container.name === name);
-  const unit = own?.facts.one("at")?.slots.concentration.quantity?.unit;
-  const converted = unit ? toUnit(concentration, unit) : concentration;
-  return isRefusal(converted) ? concentration : converted;
 }
 
 /** Finished, or an intermediate with a name of its own. */

@@ -7,7 +7,7 @@ import type { Drug } from "../model/declaration.ts";
 import { atomicWeights } from "../quantities/atomic-weights.ts";
 import { Exact } from "../quantities/exact.ts";
 import { ionElement } from "../quantities/ion-elements.ts";
-import { inBase, type Quantity, type Refusal } from "../quantities/quantity.ts";
+import { inBase, type Quantity, type Refusal, showQuantity } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
 import { convert, type Ion, type Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
@@ -129,8 +129,38 @@ export function amountOf(
   if (isRefusal(converted)) return converted;
   // Units, international units and pharmacopoeial units are counted alike here; `activity-counted-otherwise` tells that they are mixed.
   const amount = inBase(converted).over(inBase({ value: Exact.one, unit: to }));
-  const share = kind === "mass" ? baseShare(substance, as) : Exact.one;
+  const share = shareOf(quantity, substance, as, ion);
   return isRefusal(share) ? share : amount.times(share);
+}
+
+/** Of a mass the share of the form that it counts. An ion and units of activity are the same in every form; of mmol nobody can say. */
+function shareOf(
+  quantity: Quantity,
+  substance: Substance,
+  as: string | undefined,
+  ion: string | undefined,
+): Exact | Refusal {
+  const kind = kindOf(quantity);
+  if (as === undefined || as === substance.base || ion !== undefined || kind === "activity") return Exact.one;
+  const share = baseShare(substance, as);
+  if (kind === "mass" || isRefusal(share)) return share;
+  return refuse(
+    "form-of-no-mass",
+    `${as} is declared by its mass, and ${showQuantity(quantity)} is none, so how much ${substance.name} it holds is not known. Write the mass counted as ${as}, or leave \`as ${as}\` out.`,
+  );
+}
+
+/** A mass of a drug that counts one of its forms, as the mass that another form would count; the other way `undefined` stands for the form that it is counted as. */
+export function inForm(
+  quantity: Quantity,
+  substance: Substance,
+  from: string | undefined,
+  to: string | undefined,
+): Quantity | Refusal {
+  if (from === to || kindOf(quantity) !== "mass") return quantity;
+  const [own, other] = [baseShare(substance, from), baseShare(substance, to)];
+  if (isRefusal(own)) return own;
+  return isRefusal(other) ? other : { ...quantity, value: quantity.value.times(own).over(other) };
 }
 
 /**

@@ -6,6 +6,7 @@ import { inBase, type Quantity, volumeOf } from "../quantities/quantity.ts";
 import { refuse } from "../quantities/refusal.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
 import type { Ask, Bench } from "./bench.ts";
+import { dosesMeant, isRest } from "./dose-asked.ts";
 import { availableIn, isCountDerived } from "./drawing.ts";
 import { watchContent } from "./entering.ts";
 import { labelledForm } from "./labelled-form.ts";
@@ -17,6 +18,8 @@ import { isStockContainer } from "./vessels.ts";
 export interface AskSlots {
   amount?: MeasureSlot;
   figure?: { choice: string } & Spot;
+  /** The drug whose dose is asked for, where the step names it. */
+  drug?: NameSlot;
   ion?: NameSlot;
   as?: NameSlot;
 }
@@ -63,13 +66,17 @@ function askFrom(bench: Bench, slots: AskSlots, from: readonly Vessel[]): Ask | 
   const byVolume = stated?.quantity?.unit.dimension.key === "volume";
   const spot = figure ?? stated;
   if (spot && !byVolume && !from.map((vessel) => watchContent(bench, vessel, spot)).every(Boolean)) return undefined;
-  if (figure) return askDose(bench, from, figure);
+  if (figure) return askDose(bench, from, { ...slots, figure });
   if (!stated?.quantity) return undefined;
   if (byVolume) {
     const volume = inBase(stated.quantity);
     watchNamed(bench, from, slots, stated);
     if (volume.isPositive()) return { volume, stated };
-    bench.note("figure-not-known", stated, { figure: stated.written, why: "is not above zero" });
+    bench.note("figure-not-known", stated, {
+      figure: stated.written,
+      why: "it is not above zero",
+      remedy: "Correct it",
+    });
     return undefined;
   }
   watchForm(bench, from, slots, stated);
@@ -145,27 +152,39 @@ function askDiluent(bench: Bench, spot: Spot): Ask | undefined {
   return undefined;
 }
 
-function askDose(bench: Bench, from: readonly Vessel[], spot: Spot & { choice: string }): Ask | undefined {
+function askDose(
+  bench: Bench,
+  from: readonly Vessel[],
+  slots: AskSlots & Required<Pick<AskSlots, "figure">>,
+): Ask | undefined {
+  const { figure: spot, drug: named } = slots;
+  const figure = isRest(slots) ? "rest of dose" : "dose";
   const first = from.find((vessel) => vessel.powder || vessel.liquid.volume.isPositive()) ?? from[0]!;
   const drugs = first.liquid.drugs.length > 0 ? first.liquid.drugs : [first.powder?.drug ?? ""];
-  const meant = bench.options.doses.filter((d) => drugs.includes(d.drug));
+  const meant = dosesMeant(slots, drugs, bench.options.doses);
   const [dose] = meant;
+  const several = [...new Set(meant.map(({ drug }) => drug))];
+  if (several.length > 1) {
+    const ways = several.map((drug) => `\`${isRest(slots) ? "rest" : "dose"} of ${drug}\``).join(" or ");
+    const why = `${first.name} holds ${several.join(" and ")}, and the order states a dose of each`;
+    bench.note("figure-not-known", spot, { figure, why, remedy: `Write ${ways}` });
+    return undefined;
+  }
   if (meant.some((d) => d.byConcentration && d.measure !== dose?.measure)) {
     const why = "the order states one for each container of a series";
-    bench.note("figure-not-known", spot, { figure: "dose", why });
+    bench.note("figure-not-known", spot, { figure, why });
     return undefined;
   }
   if (!dose?.given) {
     // A missing weight or surface, or a line that cannot be read, is told where the order is judged.
     const told = dose ? dose.toldInOrder === true : bench.options.doseUnread;
-    const why = dose?.missing ?? "the order gives no dose of this drug";
-    if (!told) bench.note("figure-not-known", spot, { figure: "dose", why });
+    const why = dose?.missing ?? `the order gives no dose of ${named?.name ?? "this drug"}`;
+    if (!told) bench.note("figure-not-known", spot, { figure, why });
     return undefined;
   }
-  const volume =
-    spot.choice === "rest of dose"
-      ? restOf(bench, from, dose, dose.given, spot)
-      : volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot);
+  const volume = isRest(slots)
+    ? restOf(bench, from, dose, dose.given, slots)
+    : volumeOfAmount(bench, from, dose.given, dose.as, dose.ion, spot, named?.name);
   return volume ? { volume, stated: undefined } : undefined;
 }
 
@@ -175,22 +194,27 @@ function restOf(
   from: readonly Vessel[],
   { drug, as, ion }: OrderedDose,
   given: Quantity,
-  spot: Spot,
+  { figure: spot, drug: named }: AskSlots & Required<Pick<AskSlots, "figure">>,
 ): Exact | undefined {
   const kind = bench.setup.kinds.get(drug) ?? "mass";
   const substance = bench.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] };
   const wanted = amountOf(given, kind, substance, as, ion);
   // Why it cannot be counted is told as of the whole dose.
-  if (isRefusal(wanted)) return volumeOfAmount(bench, from, given, as, ion, spot);
+  if (isRefusal(wanted)) return volumeOfAmount(bench, from, given, as, ion, spot, named?.name);
   const rest = wanted.minus(drawnOfDose(from, drug, wanted, bench.steps));
-  if (rest.isPositive())
-    return volumeOfAmount(bench, from, { value: rest, unit: kindUnits[kind] }, undefined, undefined, spot);
-  const why = "steps before draw all of it; put the step under `only when` for doses that leave a rest";
-  bench.note("figure-not-known", spot, { figure: "rest of dose", why });
+  if (rest.isPositive()) {
+    const left = { value: rest, unit: kindUnits[kind] };
+    return volumeOfAmount(bench, from, left, undefined, undefined, spot, named?.name);
+  }
+  const remedy = "Take the step out, or put it under `only when` for doses that leave a rest";
+  bench.note("figure-not-known", spot, { figure: "rest of dose", why: "steps before draw all of it", remedy });
   return undefined;
 }
 
-/** Volume of the vessels' liquid that holds an amount, the vessels being emptied one after another. */
+/**
+ * Volume of the vessels' liquid that holds an amount, the vessels being emptied one after another.
+ * @param named the drug that is meant, where the step names it
+ */
 export function volumeOfAmount(
   bench: Bench,
   from: readonly Vessel[],
@@ -198,15 +222,20 @@ export function volumeOfAmount(
   as: string | undefined,
   ion: string | undefined,
   spot: Spot,
+  named?: string,
 ): Exact | undefined {
   // Those emptied by a step before give nothing more, and their strength is not asked for.
   const holding = from.filter((vessel) => vessel.powder || vessel.liquid.volume.isPositive());
   const first = holding[0] ?? from[0]!;
-  const drug = drugAskedFor(bench, first, ion);
+  const drug = drugAskedFor(bench, first, ion, named);
   if (drug === undefined) {
     // What a step before could not bring is not there, and why it could not is told.
     if (!bench.unknown)
-      bench.note("amount-not-computable", spot, { why: "not-in-container", vessel: first, drug: ion ?? "" });
+      bench.note("amount-not-computable", spot, {
+        why: "not-in-container",
+        vessel: first,
+        drug: named ?? ion ?? "",
+      });
     return undefined;
   }
   const kind = bench.setup.kinds.get(drug) ?? "mass";
@@ -232,7 +261,8 @@ function volumeOfNext(bench: Bench, from: readonly Vessel[], drug: string, wante
 }
 
 /** The solute that an amount speaks of: the one drug in the vessel, or a declared content such as potassium. */
-function drugAskedFor(bench: Bench, vessel: Vessel, ion: string | undefined): string | undefined {
+function drugAskedFor(bench: Bench, vessel: Vessel, ion: string | undefined, named?: string): string | undefined {
+  if (named !== undefined) return drugsIn(vessel).includes(named) ? named : undefined;
   if (ion !== undefined && vessel.liquid.amounts.has(ion)) return ion;
   const { drugs } = vessel.liquid;
   if (drugs.length === 1) return drugs[0];

@@ -10,6 +10,7 @@ import type { Refusal } from "../quantities/quantity.ts";
 import type { Liquid } from "./liquid.ts";
 import type { StepRun } from "./step-run.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
+import type { MixingEnd } from "./verbs/mixing.ts";
 
 export interface HappeningData {
   // volumes
@@ -37,7 +38,8 @@ export interface HappeningData {
     drug: string;
   };
   "drawn-form-not-said": { vessel: Vessel; amount: string; form: string; base: string | undefined };
-  "figure-not-known": { figure: string; why: string };
+  /** `remedy`: what to do about it, where it is not to state the figure in the order or the stock. */
+  "figure-not-known": { figure: string; why: string; remedy?: string };
   "volume-below-zero": { vessel: Vessel };
   // technique
   "ampoule-not-opened": { vessel: Vessel };
@@ -67,8 +69,8 @@ export interface HappeningData {
   "added-before-mixed": { vessel: Vessel; since: StepRun };
   "left-unmixed": { vessel: Vessel; since: StepRun; next: "label" | "seal" | "inspect" | "end" };
   shaken: { vessel: Vessel; drug: string };
-  "swirled-nothing": { vessel: Vessel };
-  "swirled-to-other-end": { vessel: Vessel; drug: string; end: "dissolved" | "suspended" };
+  "swirled-nothing": { vessel: Vessel; end: MixingEnd };
+  "swirled-to-other-end": { vessel: Vessel; drug: string; end: MixingEnd; nature: string | undefined };
   "started-unready": { vessel: Vessel; lacks: "label" | "check" };
   "added-while-running": { vessel: Vessel; since: StepRun };
   "added-to-premixed": { vessel: Vessel };

@@ -6,3 +6,8 @@ export function labelledForm({ facts }: Stock, figure: "strength" | "content"): 
   const own = figure === "strength" ? facts.one("strength")?.slots.salt : facts.one("content")?.slots.salt;
   return (own ?? facts.one("drug")?.slots.salt)?.name;
 }
+
+/** Of what the dissolved powder gives: behind that figure itself, else the form in which the label counts the content. */
+export function givenForm(stock: Stock): string | undefined {
+  return stock.reconstitute?.one("gives")?.slots.salt?.name ?? labelledForm(stock, "content");
+}

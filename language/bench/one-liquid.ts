@@ -1,7 +1,7 @@
 /** Packs of one drug in one strength and form hold one and the same liquid: an ampoule of 5 mL beside one of 10 mL. */
 import type { Stock } from "../model/declaration.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
-import { labelledForm } from "./labelled-form.ts";
+import { givenForm, labelledForm } from "./labelled-form.ts";
 
 /**
  * Whether what two stocks hold may be drawn together as one liquid: the same drug, counted in the same form and equally strong, with the
@@ -11,10 +11,9 @@ export function isOneLiquid(one: Stock, other: Stock): boolean {
   if (one.name.name === other.name.name) return true;
   const drug = one.facts.one("drug")?.slots.drug.name;
   if (drug === undefined || drug !== other.facts.one("drug")?.slots.drug.name) return false;
-  const figure = isPowder(one) ? "content" : "strength";
   return (
     isPowder(one) === isPowder(other) &&
-    labelledForm(one, figure) === labelledForm(other, figure) &&
+    formOf(one) === formOf(other) &&
     isSame(strengthOf(one), strengthOf(other)) &&
     otherwiseHeld(one) === otherwiseHeld(other) &&
     isPreservedAlike(one, other)
@@ -23,6 +22,11 @@ export function isOneLiquid(one: Stock, other: Stock): boolean {
 
 function isPowder({ facts }: Stock): boolean {
   return facts.one("container")?.slots.kind.choice === "powder-vial";
+}
+
+/** In which the compared strength is counted. */
+function formOf(stock: Stock): string | undefined {
+  return isPowder(stock) ? givenForm(stock) : labelledForm(stock, "strength");
 }
 
 function strengthOf(stock: Stock): Quantity | undefined {

@@ -7,7 +7,7 @@ import { showForm } from "../model/form-shown.ts";
 import { keptWith } from "../model/kept-with.ts";
 import { nearNames } from "../model/near.ts";
 import { capitals } from "../model/read-facts.ts";
-import type { MeasureSlot, RangeSlot } from "../model/slots.ts";
+import type { MeasureSlot, NameSlot, RangeSlot } from "../model/slots.ts";
 import type { Token } from "../syntax/tree.ts";
 import type { Claim } from "./step-run.ts";
 import type { Verb } from "./verb.ts";
@@ -89,8 +89,8 @@ function misfit(step: Step, at: number, expected: string[], verb: Verb): Problem
 
 export const claimForms = {
   moves: form("<value:range>"),
-  giving: form("<value:measure>"),
-  leaving: form("<value:measure>"),
+  giving: form("[<drug?:name>] <value:measure> [as <as?:name>]"),
+  leaving: form("[<drug?:name>] <value:measure> [as <as?:name>]"),
 };
 
 interface Split {
@@ -116,10 +116,10 @@ function splitClaims(tokens: Token[]): Split {
       split.fault ??= { at: start + 1 + match.at, expected: match.expected };
       return;
     }
-    const value = (match.slots as { value: MeasureSlot | RangeSlot }).value;
+    const { value, as, drug } = match.slots as { value: MeasureSlot | RangeSlot; as?: NameSlot; drug?: NameSlot };
     const range = "from" in value ? value : { from: value, to: value, isRange: false };
-    const spot = { start: tokens[start]!.start, end: value.end };
-    claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, spot });
+    const spot = { start: tokens[start]!.start, end: (as ?? value).end };
+    claims.push({ kind, from: range.from, to: range.to, isRange: range.isRange, as, drug, spot });
   });
   return split;
 }

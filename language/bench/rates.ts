@@ -4,6 +4,7 @@
  * sheets and checks.
  */
 import type { Policy } from "../model/policy.ts";
+import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { hoursOfGiving } from "../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
@@ -57,7 +58,7 @@ export function orderedGiving(run: Run, vessel: Vessel): OrderedGiving | undefin
   if (isGivenAtOnce(run.recipe)) return undefined;
   const volume = volumeGiven(run, vessel);
   const working: string[] = [];
-  const rate = orderedRate(run, vessel, working) ?? (volume && overTime(run, volume, working));
+  const rate = rateAsOrdered(run, vessel, working) ?? (volume && overTime(run, volume, working));
   // An ordered rate stands, however much of the container is given.
   return rate?.value.isPositive() ? { rate, volume: volume ?? vessel.liquid.volume, working } : undefined;
 }
@@ -116,11 +117,25 @@ function overTime(run: Run, volume: Exact, working: string[]): Quantity | undefi
   return rate;
 }
 
+export interface OrderedRate {
+  rate: MeasureSlot;
+  /** The form of the drug that a rate of it counts: as it says itself, else as the order says of its drug. */
+  as: string | undefined;
+}
+
+/** The row of `infuse-at` that holds for this patient and dose. */
+export function orderedRate(run: Run): OrderedRate | undefined {
+  const { order } = run.recipe;
+  const slots = rowAt(order?.all("infuse-at"), run)?.slots;
+  return slots && { rate: slots.rate, as: (slots.salt ?? order?.one("drug")?.slots.salt)?.name };
+}
+
 /** `infuse-at` as volume, drops or drug in a time. */
-function orderedRate(run: Run, vessel: Vessel, working: string[]): Quantity | undefined {
-  const slot = rowAt(run.recipe.order?.all("infuse-at"), run)?.slots.rate;
+function rateAsOrdered(run: Run, vessel: Vessel, working: string[]): Quantity | undefined {
+  const stated = orderedRate(run);
+  const slot = stated?.rate;
   const ordered = slot?.quantity;
-  if (!ordered) return undefined;
+  if (!stated || !slot || !ordered) return undefined;
   const key = ordered.unit.dimension.key;
   if (key === "volume/time") return { value: inBase(ordered), unit: pumpUnit };
   if (key === "drops/time") {
@@ -141,34 +156,35 @@ function orderedRate(run: Run, vessel: Vessel, working: string[]): Quantity | un
   if (isOfLiquid) return { value: inBase(patient), unit: pumpUnit };
   const [drug, second] = vessel.liquid.drugs;
   if (drug === undefined || second !== undefined) return undefined;
-  const rate = rateFor(run, vessel, drug, patient, run.point.get("weight"));
+  const rate = rateFor(run, vessel, drug, patient, run.point.get("weight"), stated.as);
   if (typeof rate === "string") return undefined;
   working.push(rate.line);
   return rate.rate;
 }
 
-/** mL/h for a rate of a drug in this container, with the line of its working; or why it cannot be said. */
+/** mL/h for a rate of a drug in this container, counted as the form `as`, with the line of its working; or why it cannot be said. */
 export function rateFor(
   run: Run,
   vessel: Vessel,
   drug: string,
   ordered: Quantity,
   weight: Quantity | undefined,
+  as?: string,
 ): { rate: Quantity; line: string } | string {
   const kind = run.setup.kinds.get(drug);
   const of = run.setup.drugs.get(drug)?.substance;
   const held = vessel.liquid.amounts.get(drug);
   const numerator = kindOf(ordered);
   if (!kind || !of || !held?.isPositive() || !numerator) return `${showQuantity(ordered)} is no rate of ${drug}`;
-  // The concentration in the kind that the rate is ordered in, so that mmol/h meets mg/mL through the drug's own formula.
-  const one = amountOf({ value: Exact.one, unit: kindUnits[numerator] }, kind, of);
+  // The concentration in the kind and the form that the rate is ordered in, so that mmol/h meets mg/mL through the drug's own formula.
+  const one = amountOf({ value: Exact.one, unit: kindUnits[numerator] }, kind, of, as);
   if (isRefusal(one)) return one.reason;
   if (!one.isPositive()) return `${showQuantity(ordered)} is no rate of ${drug}`;
   const perMl = held.over(vessel.liquid.volume).over(one);
   const unit = findUnit(`${kindUnits[numerator].spelling}/mL`).unit!;
   const rate = pumpRate(ordered, { value: perMl, unit }, weight);
   if (isRefusal(rate)) return rate.reason;
-  const strength = showQuantity(inHandyStrength({ value: perMl, unit }));
+  const strength = `${showQuantity(inHandyStrength({ value: perMl, unit }))}${as === undefined ? "" : ` as ${as}`}`;
   const by = ordered.unit.dimension.key.split("/").includes("bodyWeight") && weight ? ` × ${showQuantity(weight)}` : "";
   return { rate, line: `${showQuantity(ordered)}${by} ÷ ${strength} = ${showQuantity(rate)}` };
 }
@@ -212,6 +228,7 @@ export interface DoseRateTable {
 
 /**
  * Pump rates of a container by dose rate and, where the rates are per kg, by weight.
+ * @param as the form of the drug that the dose rates count
  * @returns why, in words, where a figure cannot be said
  */
 export function doseRateTable(
@@ -221,6 +238,7 @@ export function doseRateTable(
   doseRates: readonly Quantity[],
   weights: readonly Quantity[],
   policy: Policy,
+  as?: string,
 ): DoseRateTable | string {
   const rows: DoseRateTable["rows"][number][] = [];
   const perKilogram = doseRates.some((rate) => rate.unit.dimension.key.split("/").includes("bodyWeight"));
@@ -228,7 +246,7 @@ export function doseRateTable(
   for (const weight of perKilogram ? weights : [undefined]) {
     const cells: { exact: Quantity; pump: Quantity }[] = [];
     for (const rate of doseRates) {
-      const found = rateFor(run, vessel, drug, rate, weight);
+      const found = rateFor(run, vessel, drug, rate, weight, as);
       if (typeof found === "string") return found;
       cells.push({ exact: found.rate, pump: { value: found.rate.value.toNearest(policy.pumpStep), unit: pumpUnit } });
     }

@@ -1,9 +1,10 @@
 /** A calculated dose as it is given: banded, rounded, then held to the order's maximum and minimum, each with its line of working. */
 import type { Recipe } from "../model/declaration.ts";
 import type { Lookup } from "../model/lookup.ts";
-import type { NameSlot } from "../model/slots.ts";
+import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { compareQuantities, inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import { type DoseRule, doseRule } from "./dose-rules.ts";
 import { type OrderedDose, type OrderPoint, rowAt } from "./order-rows.ts";
 import { line } from "./working-line.ts";
 
@@ -28,9 +29,11 @@ export function settle(
     working.push(line("limited", `band ${bands.name}: ${showQuantity(given)} gives ${showQuantity(band)}`, band));
     given = band;
   }
+  const rule = (word: DoseRule) => doseRule(word, recipe, patient.point, dose, lookup);
   const round = rowAt(order.all("round"), patient)?.slots;
-  if (given && round?.step.quantity && sameKind(given, round.step.quantity)) {
-    const step = inBase(round.step.quantity);
+  const stepped = rule("round");
+  if (given && round && stepped?.quantity && sameKind(given, stepped.quantity)) {
+    const step = inBase(stepped.quantity);
     const exact = inBase(given);
     const rounded =
       round.way.choice === "to nearest"
@@ -40,39 +43,45 @@ export function settle(
           : exact.downTo(step);
     const after = inUnit(rounded, given);
     working.push(
-      line(
-        "rounded",
-        `rounded ${roundingWords[round.way.choice]} ${round.step.written}: ${showQuantity(after)}`,
-        after,
-      ),
+      line("rounded", `rounded ${roundingWords[round.way.choice]} ${stepped.written}: ${showQuantity(after)}`, after),
     );
     rounding = { from: given, to: after };
     given = after;
   }
-  const unread = unreadBound(order, patient);
+  const unread = unreadBound(order, rule);
   if (given && unread)
     return { ...dose, given: undefined, missing: `the \`${unread}\` of the order`, toldInOrder: true };
-  const maximum = rowAt(order.all("maximum"), patient)?.slots.limit.quantity;
-  if (given && maximum && sameKind(given, maximum) && inBase(given).isAbove(inBase(maximum))) {
-    given = inUnit(inBase(maximum), given);
-    working.push(line("limited", `capped at ${showQuantity(maximum)}`, given));
+  const [maximum, minimum] = [rule("maximum"), rule("minimum")];
+  if (given && maximum && isBeyond(given, maximum, "above")) {
+    given = inUnit(inBase(maximum.quantity!), given);
+    working.push(line("limited", `capped at ${boundWords(maximum, given)}`, given));
   }
-  const minimum = rowAt(order.all("minimum"), patient)?.slots.limit.quantity;
-  if (given && minimum && sameKind(given, minimum) && inBase(given).isBelow(inBase(minimum))) {
-    given = inUnit(inBase(minimum), given);
-    working.push(line("limited", `raised to ${showQuantity(minimum)}`, given));
+  if (given && minimum && isBeyond(given, minimum, "below")) {
+    given = inUnit(inBase(minimum.quantity!), given);
+    working.push(line("limited", `raised to ${boundWords(minimum, given)}`, given));
   }
   return { ...dose, given, working, ...(rounding && { rounding }) };
 }
 
 /** A line that rounds or bounds the dose and cannot be read: what is given is then not known. */
-function unreadBound(order: NonNullable<Recipe["order"]>, patient: Parameters<typeof rowAt>[1]): string | undefined {
-  const round = rowAt(order.all("round"), patient)?.slots.step;
-  if (order.isUnread("round") || (round && !round.quantity)) return "round";
-  return (["maximum", "minimum"] as const).find((word) => {
-    const limit = rowAt(order.all(word), patient)?.slots.limit;
-    return order.isUnread(word) || (limit && !limit.quantity);
+function unreadBound(
+  order: NonNullable<Recipe["order"]>,
+  rule: (word: DoseRule) => MeasureSlot | undefined,
+): DoseRule | undefined {
+  return (["round", "maximum", "minimum"] as const).find((word) => {
+    const stated = rule(word);
+    return order.isUnread(word) || (stated && !stated.quantity);
   });
+}
+
+function isBeyond(given: Quantity, { quantity }: MeasureSlot, side: "above" | "below"): boolean {
+  if (!quantity || !sameKind(given, quantity)) return false;
+  return side === "above" ? inBase(given).isAbove(inBase(quantity)) : inBase(given).isBelow(inBase(quantity));
+}
+
+/** `2 g`; where it names another form than the dose, with what that is of it: `2 g as morphine-base = 2.66 g`. */
+function boundWords({ written, quantity }: MeasureSlot, given: Quantity): string {
+  return / as /.test(written) ? `${written} = ${showQuantity(given)}` : showQuantity(quantity!);
 }
 
 /** How each way of rounding is said, half way cases included. */

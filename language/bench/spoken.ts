@@ -4,9 +4,11 @@ import type { NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
+import type { AskSlots } from "./asked.ts";
+import { doseWords } from "./dose-asked.ts";
 import type { AmountKind } from "./liquid.ts";
-import { type Movement, type StepRun, takenUp } from "./step-run.ts";
-import { thingName } from "./things.ts";
+import { type Movement, pushedInto, type StepRun, takenUp } from "./step-run.ts";
+import { thingName, type Vessel } from "./things.ts";
 
 /** `mag`, `mag and bag`, `mag, filter and needle`. */
 export function spoken(names: readonly NameSlot[]): string {
@@ -17,6 +19,12 @@ export function spoken(names: readonly NameSlot[]): string {
 export function allOf(words: readonly string[]): string {
   if (words.length < 2) return words.join("");
   return `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}
+
+/** What a step asks for: `4 mg as morphine-hydrochloride`, `20 mmol of potassium`, `dose`. */
+export function asAsked({ amount, ion, as, figure, drug }: AskSlots): string {
+  if (!amount) return doseWords({ ...(figure && { figure }), ...(drug && { drug }) });
+  return `${amount.written}${ion ? ` of ${ion.name}` : ""}${as ? ` as ${as.name}` : ""}`;
 }
 
 export function millilitres(volume: Exact): string {
@@ -30,10 +38,14 @@ export function showVolume(run: StepRun): string {
 
 /** What goes in or out of the containers that a step serves; of a step that only draws, what each syringe of a set takes up in all. */
 function servedBy(step: StepRun): Pick<Movement, "from" | "to" | "moved">[] {
+  const inAll = (each: ReadonlyMap<Vessel, Exact>) => [...each].map(([to, moved]) => ({ from: undefined, to, moved }));
+  const pushed = pushedInto(step);
   const served = step.movements.filter((m) => m.how !== "draw");
+  // In several loads each: what counts is what each gets.
+  if (pushed.size > 1 && served.length > pushed.size) return inAll(pushed);
   if (served.length > 0) return served;
   const taken = takenUp(step);
-  return taken.size > 1 ? [...taken].map(([to, moved]) => ({ from: undefined, to, moved })) : [];
+  return taken.size > 1 ? inAll(taken) : [];
 }
 
 /** What each container of a set gives or gets, where a step serves several alike; undefined where it serves one, or shares otherwise. */

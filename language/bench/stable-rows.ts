@@ -5,7 +5,7 @@ import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { hours } from "../quantities/hours.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
-import { isRefusal, strengthOf } from "./amounts.ts";
+import { baseShare, isRefusal, strengthOf } from "./amounts.ts";
 import { holds } from "./order-rows.ts";
 import { oncePerRun, oncePerVessel } from "./remembered-run.ts";
 import type { Run } from "./run.ts";
@@ -68,12 +68,12 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   const light = row.one("light")?.slots.light.choice;
   if (light === undefined) misses.push("silent on light");
   if (light === "protected" && !vessel.covered) misses.push("kept from light, and no step covers it");
-  const bound = row.one("concentration")?.slots.limits;
-  const fits = bound ? fitsBound(bound, drug, vessel, run) : "not stated";
+  const stated = row.one("concentration")?.slots;
+  const fits = stated ? fitsBound(stated.limits, stated.salt?.name, drug, vessel, run) : "not stated";
+  const held = concentrationText(drug, vessel, run, stated?.salt?.name);
   if (fits === "not stated") misses.push("silent on concentration");
-  if (fits === "incomparable")
-    misses.push(`for concentrations that cannot be compared with ${concentrationText(drug, vessel, run)}`);
-  if (fits === false) misses.push(`at another concentration than ${concentrationText(drug, vessel, run)}`);
+  if (fits === "incomparable") misses.push(`for concentrations that cannot be compared with ${held}`);
+  if (fits === false) misses.push(`at another concentration than ${held}`);
   return {
     row,
     misses,
@@ -111,14 +111,25 @@ function largestFluid(vessel: Vessel, run: Run): string | undefined {
   return main;
 }
 
-export function concentrationText(drug: Drug, vessel: Vessel, run: Run): string {
+/** @param as the form that it is counted in */
+export function concentrationText(drug: Drug, vessel: Vessel, run: Run, as?: string): string {
   const name = drug.name.name;
   const held = vessel.liquid.amounts.get(name);
-  return held ? strength(held, vessel.liquid.volume, run.setup.kinds.get(name) ?? "mass") : "none";
+  const kind = run.setup.kinds.get(name) ?? "mass";
+  if (!held) return "none";
+  const share = as === undefined || kind !== "mass" ? undefined : baseShare(drug.substance, as);
+  if (!share || isRefusal(share)) return strength(held, vessel.liquid.volume, kind);
+  return `${strength(held.over(share), vessel.liquid.volume, kind)} as ${as}`;
 }
 
 /** Undefined where the run does not know the figures. What cannot be compared covers nothing. */
-function fitsBound(bound: BoundSlot, drug: Drug, vessel: Vessel, run: Run): boolean | "incomparable" | undefined {
+function fitsBound(
+  bound: BoundSlot,
+  as: string | undefined,
+  drug: Drug,
+  vessel: Vessel,
+  run: Run,
+): boolean | "incomparable" | undefined {
   if (!bound.low && !bound.high) return true;
   const name = drug.name.name;
   const kind = run.setup.kinds.get(name) ?? "mass";
@@ -130,7 +141,7 @@ function fitsBound(bound: BoundSlot, drug: Drug, vessel: Vessel, run: Run): bool
     [bound.high, -1],
   ] as const) {
     if (!end) continue;
-    const limit = end.measure.quantity ? strengthOf(end.measure.quantity, kind, drug.substance) : undefined;
+    const limit = end.measure.quantity ? strengthOf(end.measure.quantity, kind, drug.substance, as) : undefined;
     if (!limit || isRefusal(limit)) return "incomparable";
     const side = now.compare(limit) * sign;
     if (side < 0 || (side === 0 && !end.included)) return false;

@@ -1,7 +1,7 @@
 /** One step as the bench carried it out. */
 
 import type { Step } from "../model/declaration.ts";
-import type { MeasureSlot, Spot } from "../model/slots.ts";
+import type { MeasureSlot, NameSlot, Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Liquid } from "./liquid.ts";
 import type { Part, Thing, Vessel } from "./things.ts";
@@ -25,7 +25,16 @@ export interface Claim {
   from: MeasureSlot;
   to: MeasureSlot;
   isRange: boolean;
+  /** The form of the drug that the figure counts, where it says one. */
+  as: NameSlot | undefined;
+  /** The drug that it is of, where it names one of several. */
+  drug: NameSlot | undefined;
   spot: Spot;
+}
+
+/** The stated figure in words: `20 mL to 40 mL`, `10 mg/mL as morphine-hydrochloride`. */
+export function claimText({ from, to, isRange, as, drug }: Claim): string {
+  return `${drug ? `${drug.name} ` : ""}${isRange ? `${from.written} to ${to.written}` : from.written}${as ? ` as ${as.name}` : ""}`;
 }
 
 export interface StepRun {
@@ -63,9 +72,18 @@ export function drawnFrom(from: ReadonlySet<Vessel | undefined>, drug: string, s
 }
 
 /** What a step draws into each syringe in all; several containers may be emptied into one. */
-export function takenUp({ movements }: StepRun): ReadonlyMap<Vessel, Exact> {
-  const taken = new Map<Vessel, Exact>();
+export function takenUp(step: StepRun): ReadonlyMap<Vessel, Exact> {
+  return totals(step, "draw");
+}
+
+/** What a step pushes into each container in all, in however many loads. */
+export function pushedInto(step: StepRun): ReadonlyMap<Vessel, Exact> {
+  return totals(step, "push");
+}
+
+function totals({ movements }: StepRun, by: Movement["how"]): ReadonlyMap<Vessel, Exact> {
+  const all = new Map<Vessel, Exact>();
   for (const { how, to, moved } of movements)
-    if (how === "draw" && to) taken.set(to, (taken.get(to) ?? Exact.zero).plus(moved));
-  return taken;
+    if (how === by && to) all.set(to, (all.get(to) ?? Exact.zero).plus(moved));
+  return all;
 }

@@ -20,6 +20,9 @@ import { leftOpen } from "./missing-lines.ts";
 /** As many findings are read one by one. */
 const fewFindings = 3;
 
+/** What a missing line leaves open costs no judging, and stands beneath it sooner. */
+const fewBesideMissing = 2;
+
 /** So many figures are tried: each costs the judging of the recipe. */
 const mostTried = 2;
 
@@ -37,7 +40,7 @@ export function foldFollowUps(
   const subject = subjectOf(recipe);
   const isStanding = (f: ChunkFinding) => f.subject === subject && isShown(f, around);
   const standing = findings.filter(isStanding);
-  if (standing.length <= fewFindings) return;
+  if (standing.length <= fewBesideMissing) return;
   try {
     const open = beneathMissing(standing, recipe, library, around);
     for (const f of open) findings.splice(findings.indexOf(f), 1);
@@ -52,11 +55,11 @@ export function foldFollowUps(
 function beneathMissing(
   standing: readonly ChunkFinding[],
   recipe: Recipe,
-  { chunk }: LibraryContext,
+  { chunk, lookup }: LibraryContext,
   { policy }: Surroundings,
 ): ReadonlySet<ChunkFinding> {
   const beneath = new Set<ChunkFinding>();
-  for (const { under, open } of leftOpen(standing, recipe, chunk.text)) {
+  for (const { under, open } of leftOpen(standing, recipe, chunk.text, lookup)) {
     if (policy.known.get(recipe.name.name)?.has(under.name)) continue;
     under.related.push(
       { at: { ...under.at, chunk }, text: "What is missing here leaves this open:" },

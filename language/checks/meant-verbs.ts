@@ -1,7 +1,8 @@
 /**
- * Words of the bench for what the steps call otherwise. They stand before any verb of near spelling: `shake` is two letters from `make`,
- * and `invert` two from `inject`. Which word means which: common practice of worksheets, from memory.
+ * Words of the bench for what the steps call otherwise. They stand before any verb of near spelling: `invert` is two letters from
+ * `inject`, and `cap` one from `tap`. Which word means which: common practice of worksheets, from memory.
  */
+import { mixingVerbs } from "../bench/verbs/mixing.ts";
 import type { Line } from "../syntax/tree.ts";
 
 /** The verb takes the place of the word, and the line goes on as it is. */
@@ -37,16 +38,15 @@ interface OtherForm {
 
 const mixed = (words: readonly string[], way: string): OtherForm => ({
   words,
-  verbs: ["mix", "swirl"],
-  text: `Mixing is written with its way: \`mix THING by ${way}\`, and how many times.`,
+  verbs: mixingVerbs,
+  text: `Mixing is written with its way: \`mix THING by ${way}\`, and how often or until what.`,
 });
 
 /** What is written in another form altogether. */
 const otherForms: readonly OtherForm[] = [
-  mixed(["agitate", "shake"], "shaking"),
   mixed(["invert", "rotate"], "inverting"),
   mixed(["roll"], "rolling"),
-  mixed(["stir"], "swirling"),
+  mixed(["agitate", "stir"], "swirling"),
   {
     words: ["affix", "apply", "stick"],
     verbs: ["label"],

@@ -4,14 +4,38 @@
  * there. Only what speaks of the missing thing itself is; what is wrong beside it stands on its own.
  */
 import type { Recipe } from "../model/declaration.ts";
+import type { Lookup } from "../model/lookup.ts";
 import type { ChunkFinding } from "./chunk-finding.ts";
 
 interface Missing {
   /** The check that says what is missing. */
   told: string;
   isMissing(recipe: Recipe): boolean;
+  /** What the finding itself says, where it has several kinds. */
+  says?: RegExp;
   /** @param words the text at the place of the finding */
-  leavesOpen(finding: ChunkFinding, words: string): boolean;
+  leavesOpen(finding: ChunkFinding, words: string, around: Around): boolean;
+}
+
+interface Around {
+  under: ChunkFinding;
+  recipe: Recipe;
+  lookup: Pick<Lookup, "find">;
+}
+
+/** The dose of a drug is not delivered because no step takes its product: neither it nor what would have served it is used. */
+function servesMissingDose({ name }: ChunkFinding, words: string, { under, recipe, lookup }: Around): boolean {
+  if (name !== "material-never-used") return false;
+  const { order, materials } = recipe;
+  const row = [...(order?.all("additive") ?? []), ...(order?.all("dose") ?? [])].find(
+    (f) => f.start === under.at.start,
+  );
+  const drug = row && "drug" in row.slots ? row.slots.drug.name : order?.one("drug")?.slots.drug.name;
+  const item = materials.find((material) => material.name.name === words)?.item.name;
+  if (drug === undefined || item === undefined) return false;
+  return (
+    lookup.find("device", item) !== undefined || lookup.find("stock", item)?.facts.one("drug")?.slots.drug.name === drug
+  );
 }
 
 /** Rules and ranges are for a dose; a condition or a step may speak of something else. */
@@ -52,6 +76,12 @@ const missingLines: readonly Missing[] = [
     isMissing: ({ order }) => order !== undefined && !order.one("infuse-over") && !order.one("infuse-at"),
     leavesOpen: ({ name, message }) => name === "limit-not-compared" && message.includes("how fast it is given"),
   },
+  {
+    told: "dose-not-delivered",
+    says: /the steps bring none into/,
+    isMissing: ({ materials }) => materials.length > 0,
+    leavesOpen: servesMissingDose,
+  },
 ];
 
 export interface LeftOpen {
@@ -60,15 +90,22 @@ export interface LeftOpen {
 }
 
 /** @param standing the findings of the recipe that its reader sees */
-export function leftOpen(standing: readonly ChunkFinding[], recipe: Recipe, text: string): readonly LeftOpen[] {
+export function leftOpen(
+  standing: readonly ChunkFinding[],
+  recipe: Recipe,
+  text: string,
+  lookup: Pick<Lookup, "find">,
+): readonly LeftOpen[] {
   const taken = new Set<ChunkFinding>();
-  return missingLines.flatMap(({ told, isMissing, leavesOpen }) => {
-    const under = isMissing(recipe) ? standing.find(({ name }) => name === told) : undefined;
+  return missingLines.flatMap(({ told, says, isMissing, leavesOpen }) => {
+    const isOfThis = ({ name, message }: ChunkFinding) => name === told && (says?.test(message) ?? true);
+    const under = isMissing(recipe) ? standing.find(isOfThis) : undefined;
     if (!under) return [];
+    const around = { under, recipe, lookup };
     // An error is never told beneath a warning.
     const mayStand = ({ severity }: ChunkFinding) => severity !== "error" || under.severity === "error";
     const open = standing.filter(
-      (f) => f !== under && !taken.has(f) && mayStand(f) && leavesOpen(f, text.slice(f.at.start, f.at.end)),
+      (f) => f !== under && !taken.has(f) && mayStand(f) && leavesOpen(f, text.slice(f.at.start, f.at.end), around),
     );
     for (const f of open) taken.add(f);
     return open.length > 0 ? [{ under, open }] : [];

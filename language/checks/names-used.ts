@@ -1,4 +1,5 @@
 /** The library names that a declaration uses, each with the kinds that fit there. Steps name materials, which are not library names. */
+import { planOf } from "../bench/plan.ts";
 import type { Declaration, DeclarationKind } from "../model/declaration.ts";
 import type { Fact, Facts } from "../model/facts.ts";
 import type { NameSlot } from "../model/slots.ts";
@@ -41,6 +42,7 @@ const uses: Readonly<Record<string, Use>> = {
   "order dose": { slot: "bands", kinds: ["bands"] },
   "fluid contains": { slot: "what", ...drugOrContained },
   "stock contains": { slot: "what", ...drugOrContained },
+  "intermediate at": { slot: "drug", ...drugOrContained },
   "preparation concentration": { slot: "drug", ...drugOrContained },
   "preparation nominal-concentration": { slot: "drug", ...drugOrContained },
 };
@@ -72,7 +74,12 @@ export function namesUsed(declaration: Declaration): NameUse[] {
       walk("order", declaration.order);
       for (const material of declaration.materials) found.push({ name: material.item, kinds: ["stock", "device"] });
       for (const preparation of declaration.preparations) walk("preparation", preparation.facts);
+      for (const intermediate of declaration.intermediates) walk("intermediate", intermediate.facts);
       for (const sample of declaration.examples) walk("example", sample.facts);
+      for (const { slots, claims } of planOf(declaration).steps) {
+        for (const named of [(slots as { drug?: NameSlot }).drug, ...claims.map((claim) => claim.drug)])
+          if (named) found.push({ name: named, kinds: drug });
+      }
       break;
   }
   return found;

@@ -2,6 +2,7 @@
  * Steps whose own figures are told as wrong, and what comes of them. A reconstitution with another volume than meant changes every
  * draw, claim and strength behind it; told at each of them, one slip hides the next. The first step is always told itself.
  */
+import { asksForDose, type DoseSlots } from "../bench/dose-asked.ts";
 import { endsOf, orderedDoses } from "../bench/order.ts";
 import type { OrderedDose, OrderPoint } from "../bench/order-rows.ts";
 import { oncePerRun } from "../bench/remembered-run.ts";
@@ -111,9 +112,8 @@ export const isRanged = oncePerRun(({ recipe }) => endsOf(recipe).length > 1);
 
 /** The step gives the ordered dose, and that is told. */
 export function givesDoseSlip(step: StepRun, run: Run): boolean {
-  const { figure } = step.slots as { figure?: { choice: string } };
   return (
-    (figure?.choice === "dose" || figure?.choice === "rest of dose") &&
+    asksForDose(step.slots as DoseSlots) &&
     (step.movements.some(({ liquid }) => liquid.drugs.some((drug) => isDoseSlip(drug, run))) || isRoundedAway(run))
   );
 }

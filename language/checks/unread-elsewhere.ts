@@ -19,6 +19,8 @@ export interface UnreadElsewhere {
   of: Exclude<Declaration, { kind: "recipe" }>;
   /** Words of the lines, in quotes; `a line` where it has none. */
   words: readonly string[];
+  /** The fluid of a product, which the library does not declare: what it is filled with is not known. */
+  undeclared?: string;
 }
 
 /** Each declaration once, with the name in the recipe that leads to it. */
@@ -30,9 +32,16 @@ export function unreadElsewhere(recipe: Recipe, lookup: Lookup, chunk: Chunk): r
     if (isInSameFile(of.chunk, chunk) || (of.kind === "stock" && isContentUnread(of))) return;
     found.push({ at, of, words });
   };
+  const own = new Set((recipe.order?.all("diluent") ?? []).map(({ slots }) => slots.fluid.name));
   const site = lookup.site();
   if (site) add(site, recipe.name);
-  for (const { of, at } of declarationsBehind(recipe, lookup)) add(of, at);
+  for (const { of, at } of declarationsBehind(recipe, lookup)) {
+    add(of, at);
+    const fluid = of.kind === "stock" ? of.facts.one("fluid")?.slots.fluid.name : undefined;
+    const isToldHere = fluid === undefined || own.has(fluid) || isInSameFile(of.chunk, chunk);
+    if (isToldHere || lookup.find("fluid", fluid) || found.some((each) => each.of === of)) continue;
+    found.push({ at, of, words: ["`fluid`"], undeclared: fluid });
+  }
   return found;
 }
 /** A declaration is one object as long as its text stays the same, and many recipes rest on it. */

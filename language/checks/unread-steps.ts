@@ -1,4 +1,5 @@
 /** Steps that cannot be read, which is always told at each of them: what they would have done is not missing. */
+
 import { oncePerRun } from "../bench/remembered-run.ts";
 import type { Run } from "../bench/run.ts";
 import type { StepRun } from "../bench/step-run.ts";

@@ -192,7 +192,10 @@ class Gathering {
         const verb = plan?.verb.word ?? step.tokens[0]?.text ?? "";
         const { number } = step;
         if (!plan) return [step.start, { number, verb, value: { only, words: wordsOf(step.tokens) }, isRead: false }];
-        const claims = plan.claims.map((c) => ({ kind: c.kind, from: plainMeasure(c.from), to: plainMeasure(c.to) }));
+        const claims = plan.claims.map(({ kind, from, to, as, drug }) => {
+          const form = plainSlots({ as, drug }, this.nameOf);
+          return { kind, from: plainMeasure(from), to: plainMeasure(to), ...form };
+        });
         // A word with several forms (check, check by) is told apart by their order, which is part of the algorithm.
         const form = verbsByWord.get(verb)!.indexOf(plan.verb);
         const value = { verb, form, only, slots: plainSlots(plan.slots as object, this.nameOf), claims };

@@ -2,7 +2,9 @@
  * The order's shape as a MedicationRequest: route, access, dose, rate. Always a draft and a proposal, for nobody: an order is written
  * by a prescriber for a patient, and this is neither.
  */
+import { doseRule } from "../bench/dose-rules.ts";
 import { rowAt } from "../bench/order-rows.ts";
+import { orderedRate } from "../bench/rates.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -15,6 +17,7 @@ import type { FinishedMedication, Wording } from "./fhir-preparation.ts";
 import type { Dosage, MedicationRequest, Ratio } from "./fhir-shapes.ts";
 import { type Around, identifier, type Placed, referenceTo } from "./fhir-stocks.ts";
 import { millilitres, narrative, plainText, quantityOf, ratioOf, urn } from "./fhir-values.ts";
+import { isRateOfOtherForm } from "./rate-form.ts";
 
 export const notAnOrder =
   "This is the shape of an order taken from a recipe. It is no order and no prescription, and it is for no patient.";
@@ -54,11 +57,11 @@ function dosageOf({ vessel }: FinishedMedication, around: Around, lines: readonl
   const { order } = run.recipe;
   const route = order?.one("route")?.slots.route.name;
   const access = rowAt(order?.all("access"), run)?.slots.access.choice;
-  const maximum = rowAt(order?.all("maximum"), { point: run.point, doses: [] })?.slots.limit.quantity;
+  const maximum = doseRule("maximum", run.recipe, run.point, run.doses[0], around.lookup)?.quantity;
   const dose = doseOf(run, vessel);
   const perTime = dosePerTime(around);
   const over = timeOf(rowAt(order?.all("infuse-over"), run)?.slots.time.quantity);
-  const at = rowAt(order?.all("infuse-at"), run)?.slots.rate.quantity;
+  const at = isRateOfOtherForm(run) ? undefined : orderedRate(run)?.rate.quantity;
   const isPart = order?.one("use")?.slots.use.choice === "part-of-container";
   const rate = rateOf(run, vessel.liquid.volume, over, isPart, around);
   const doseAndRate = {

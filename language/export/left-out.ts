@@ -2,6 +2,7 @@
 import type { Run } from "../bench/run.ts";
 import { givingOf } from "../working/giving.ts";
 import { isEmpty } from "./fhir-stocks.ts";
+import { isRateOfOtherForm } from "./rate-form.ts";
 
 export interface LeftOut {
   /** Stands in readable text only: a program that reads codes and figures does not see it. */
@@ -24,6 +25,7 @@ export function leftOut(run: Run): LeftOut {
     for (const { word } of facts.every()) if (word !== "form" && !hidden.has(word)) asText.push(`preparation: ${word}`);
   }
   if (recipe.facts.all("note").length > 0) asText.push("notes");
+  if (isRateOfOtherForm(run)) asText.push("order: infuse-at, which counts a form of the drug");
   if (order?.one("dose")?.slots.bands) asText.push("order: dose bands");
   if (run.doses.some((d) => d.ion !== undefined)) asText.push("amounts that are counted as an ion");
   if (run.finals.some((vessel) => !["one dose", "part of it"].includes(givingOf(run, vessel))))

@@ -1,6 +1,6 @@
 /** How much drug one container of a stock yields by its label, and at which strength it is drawn. */
 import { amountOf, isRefusal, keptAs, strengthOf } from "../bench/amounts.ts";
-import { labelledForm } from "../bench/labelled-form.ts";
+import { givenForm, labelledForm } from "../bench/labelled-form.ts";
 import type { AmountKind } from "../bench/liquid.ts";
 import { densityOf } from "../bench/setup.ts";
 import type { Drug, Stock } from "../model/declaration.ts";
@@ -38,12 +38,11 @@ export function yieldOf(stock: Stock, drug: Drug): StockYield | string {
   }
   if (!content?.content.quantity) return "its label states neither strength nor content";
   const kind = keptAs(drug, content.content.quantity);
-  const salt = labelledForm(stock, "content");
-  const whole = amountOf(content.content.quantity, kind, drug.substance, salt);
+  const whole = amountOf(content.content.quantity, kind, drug.substance, labelledForm(stock, "content"));
   if (isRefusal(whole)) return whole.reason;
   const gives = stock.reconstitute?.one("gives")?.slots.strength.quantity;
   const withdrawable = stock.reconstitute?.one("withdrawable")?.slots.volume.quantity;
-  const perMl = gives ? strengthOf(gives, kind, drug.substance, salt) : undefined;
+  const perMl = gives ? strengthOf(gives, kind, drug.substance, givenForm(stock)) : undefined;
   if (perMl && isRefusal(perMl)) return perMl.reason;
   const drawn = perMl && withdrawable ? perMl.times(inBase(withdrawable)) : whole;
   return { stock, kind, yields: Exact.least(whole, drawn), perMl };

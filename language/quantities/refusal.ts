@@ -12,7 +12,8 @@ export type RefusalRule =
   | "particles-need-a-substance"
   | "needs-density"
   | "needs-formula"
-  | "form-not-declared";
+  | "form-not-declared"
+  | "form-of-no-mass";
 
 export interface Refusal {
   refused: true;

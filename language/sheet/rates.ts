@@ -5,6 +5,7 @@
 import { isGivenAtOnce } from "../bench/given-at-once.ts";
 import { inputRanges, pointAt } from "../bench/order.ts";
 import { rowAt } from "../bench/order-rows.ts";
+import { orderedRate } from "../bench/rates.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";
@@ -13,7 +14,7 @@ import { findUnit } from "../quantities/unit.ts";
 import { alike, contentsOf } from "../working/contents.ts";
 import { isPerWeight, type PumpRate, pumpRateOf, rateAtWeight } from "../working/rates.ts";
 import { workingSaid } from "./figures.ts";
-import { drugIn } from "./printed-names.ts";
+import { drugIn, spaced } from "./printed-names.ts";
 import { figure, fixed } from "./said.ts";
 import type { RateTable } from "./sheet.ts";
 
@@ -25,9 +26,10 @@ export function rateTable(run: Run, isBatch: boolean): RateTable | undefined {
   const [first, second] = alike(run);
   // Containers that differ would need a rate each; no sample of the trade makes such, so none is guessed.
   if (run.unknown || !order || !first || second || isGivenAtOnce(run.recipe)) return undefined;
-  const ordered = rowAt(order.all("infuse-at"), run)?.slots.rate.quantity;
+  const { rate: stated, as } = orderedRate(run) ?? {};
+  const ordered = stated?.quantity;
   const isByVolume = ordered === undefined || ordered.unit.dimension.key === "volume/time";
-  return isByVolume ? byVolume(run, first.vessel) : byDrug(run, first.vessel, ordered, isBatch);
+  return isByVolume ? byVolume(run, first.vessel) : byDrug(run, first.vessel, ordered, as, isBatch);
 }
 
 /** At an ordered mL/h, or the volume over the ordered time; with what runs of each drug in an hour. */
@@ -63,18 +65,25 @@ function perHour({ value, unit }: Quantity, share: Exact): Quantity | undefined 
 }
 
 /** A rate per kg shows the weights of the order around the patient's own. */
-function byDrug(run: Run, vessel: Vessel, ordered: Quantity, isBatch: boolean): RateTable | undefined {
+function byDrug(
+  run: Run,
+  vessel: Vessel,
+  ordered: Quantity,
+  as: string | undefined,
+  isBatch: boolean,
+): RateTable | undefined {
   const [content] = contentsOf(run, vessel);
   const weights = isPerWeight(ordered) ? weightsOf(run, isBatch) : [undefined];
   const rates = weights.flatMap((weight) => {
-    const rate = rateAtWeight(run, vessel, ordered, weight);
+    const rate = rateAtWeight(run, vessel, ordered, weight, as);
     return rate ? [{ weight, rate }] : [];
   });
   // A row left out would let the reader take its neighbour's.
   if (!content || rates.length === 0 || rates.length < weights.length) return undefined;
+  const form = as === undefined ? "" : ` as ${spaced(as)}`;
   return {
-    caption: fixed(`${drugIn(run, content.drug)} at ${showQuantity(ordered)}`, "rates"),
-    head: ["Body weight", "Dose rate", "Pump rate"],
+    caption: fixed(`${drugIn(run, content.drug)} at ${showQuantity(ordered)}${form}`, "rates"),
+    head: ["Body weight", `Dose rate${form}`, "Pump rate"],
     rows: rates.map(({ weight, rate }) => [
       weight ? figure("weight", weight) : fixed("any weight", "rates"),
       figure("ordered rate", ordered),

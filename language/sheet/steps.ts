@@ -1,9 +1,10 @@
 /** The steps as sentences, with the volume to see on the scale and the cautions that belong to each. */
 
+import { type DoseSlots, dosesMeant } from "../bench/dose-asked.ts";
 import type { Run } from "../bench/run.ts";
 import { type Group, vesselsOf } from "../bench/setup.ts";
 import { eachVolume } from "../bench/spoken.ts";
-import { type StepRun, takenUp } from "../bench/step-run.ts";
+import { claimText, type StepRun, takenUp } from "../bench/step-run.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Thing, thingName } from "../bench/things.ts";
 import type { Caution } from "../bench/verb.ts";
 import { isConsumable } from "../bench/vessels.ts";
@@ -14,6 +15,7 @@ import { Exact } from "../quantities/exact.ts";
 import { showQuantity } from "../quantities/quantity.ts";
 import { contentsOf } from "../working/contents.ts";
 import { loadsOf } from "../working/moving.ts";
+import { statedStrength } from "../working/stated-strength.ts";
 import { millilitres } from "../working/working.ts";
 import { drugIn, drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { productOf } from "./product.ts";
@@ -106,12 +108,11 @@ function thingsOf(run: Run, done: StepRun, lookup: Lookup): StepRow["things"] {
 }
 
 function detailOf(run: Run, done: StepRun): Said[] {
-  const slots = done.slots as { figure?: { choice: string } };
+  const slots = done.slots as DoseSlots;
   const from = { kind: "working", figure: `step ${done.number} moves` } as const;
   const said: Said[] = [];
   if (slots.figure?.choice === "dose") {
-    const drugs = done.movements[0]?.liquid.drugs ?? [];
-    const dose = run.doses.find((d) => drugs.includes(d.drug));
+    const [dose] = dosesMeant(slots, done.movements[0]?.liquid.drugs ?? [], run.doses);
     if (dose?.given)
       said.push({ text: `dose: ${showQuantity(dose.given)} ${countedWords(dose)} ${drugIn(run, dose.drug)}`, from });
   }
@@ -122,9 +123,9 @@ function detailOf(run: Run, done: StepRun): Said[] {
   const targets = new Set(into.map((m) => m.to));
   const [first] = into;
   if (first && targets.size > 1) {
-    const equal = into.every((m) => m.moved.equals(first.moved));
-    const each = equal
-      ? `${showQuantity(millilitres(first.moved))} into each of ${targets.size}`
+    const alike = eachVolume(done);
+    const each = alike
+      ? `${showQuantity(millilitres(alike))} into each of ${targets.size}`
       : into.map((m) => showQuantity(millilitres(m.moved))).join(", ");
     said.push({ text: each, from });
   }
@@ -140,8 +141,10 @@ function detailOf(run: Run, done: StepRun): Said[] {
     said.push({ text: `${vessel.name} then holds ${showQuantity(millilitres(liquid.volume))}`, from });
   }
   for (const claim of done.claims.filter((c) => c.kind !== "moves")) {
-    const stated = claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written;
-    said.push({ text: `${claim.kind} ${stated}`, from: { kind: "written", where: `recipe ${run.recipe.name.name}` } });
+    said.push({
+      text: `${claim.kind} ${claimText(claim)}`,
+      from: { kind: "written", where: `recipe ${run.recipe.name.name}` },
+    });
   }
   return said;
 }
@@ -152,7 +155,7 @@ function labelWords(run: Run, done: StepRun, lookup: Lookup): Said[] {
   return [...done.after].flatMap(([vessel, liquid]) => {
     if (run.finalNames.has(vessel.name)) return [];
     const known = run.unknown ? [] : contentsOf(run, { ...vessel, liquid });
-    const drugs = known.map((c) => withFigure(drugName(c.drug, lookup), showQuantity(c.concentration)));
+    const drugs = known.map((c) => withFigure(drugName(c.drug, lookup), statedStrength(c, run, vessel.name)));
     const others = run.unknown ? [] : [...liquid.fluids.keys()].filter((name) => !liquid.drugs.includes(name));
     const base = others.map((name) => fluidName(name, lookup)).join(" and ");
     // Where figures are not known, the writer is told to find them out, and nothing is left out in silence.

@@ -90,6 +90,7 @@ export const verbs = [
   "add",
   "reconstitute",
   "swirl",
+  "shake",
   "dissolve",
   "wait",
   "withdraw",

@@ -1,5 +1,7 @@
 /** How the volume of a step comes about, line by line, as a person would work it out on paper for the second check. */
-import { amountOf, isRefusal, kindOf } from "../bench/amounts.ts";
+import { amountOf, inForm, isRefusal, kindOf } from "../bench/amounts.ts";
+import { asksForDose, dosesMeant, isRest } from "../bench/dose-asked.ts";
+import { labelledForm } from "../bench/labelled-form.ts";
 import { orderedDiluentVolume, orderedFinalVolume } from "../bench/order.ts";
 import { type OrderedDose, rowAt } from "../bench/order-rows.ts";
 import { drawnOfDose } from "../bench/rest-of-dose.ts";
@@ -11,6 +13,7 @@ import { thingName, type Vessel } from "../bench/things.ts";
 import type { MeasureSlot, NameSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
+import type { Substance } from "../quantities/substance.ts";
 import { findUnit, type Unit } from "../quantities/unit.ts";
 import { amountIn, concentrationIn, onlyDrug, packUnit, substanceIn } from "./amount-words.ts";
 import { line, millilitres, shown, shownVolume, type WorkingLine } from "./working.ts";
@@ -23,6 +26,7 @@ interface MovingSlots {
   figure?: { choice: string };
   ion?: NameSlot;
   as?: NameSlot;
+  drug?: NameSlot;
   target?: NameSlot;
 }
 
@@ -52,6 +56,8 @@ interface Asked {
   amount: Quantity;
   as: string | undefined;
   ion: string | undefined;
+  /** The drug whose dose it is, where the step names it. */
+  drug?: string | undefined;
   /** How the amount comes about, where it is none that is stated. */
   before: WorkingLine[];
 }
@@ -61,16 +67,21 @@ function askedAmount(run: Run, step: StepRun, slots: MovingSlots): Asked | undef
   if (stated?.quantity && stated.quantity.unit.dimension.key !== "volume") {
     return { amount: stated.quantity, as: slots.as?.name, ion: slots.ion?.name, before: [] };
   }
-  if (slots.figure?.choice !== "dose" && slots.figure?.choice !== "rest of dose") return undefined;
-  const drugs = step.movements[0]?.liquid.drugs ?? [];
-  const dose = run.doses.find((d) => drugs.includes(d.drug));
+  if (!asksForDose(slots)) return undefined;
+  const [dose] = dosesMeant(slots, step.movements[0]?.liquid.drugs ?? [], run.doses);
   if (!dose?.given) return undefined;
-  if (slots.figure.choice === "rest of dose") return restAsked(run, step, dose, dose.given);
-  return { amount: dose.given, as: dose.as, ion: dose.ion, before: [] };
+  if (isRest(slots)) return restAsked(run, step, dose, dose.given, slots.drug?.name);
+  return { amount: dose.given, as: dose.as, ion: dose.ion, drug: slots.drug?.name, before: [] };
 }
 
 /** The dose less what the steps before drew of it. */
-function restAsked(run: Run, step: StepRun, dose: OrderedDose, given: Quantity): Asked | undefined {
+function restAsked(
+  run: Run,
+  step: StepRun,
+  dose: OrderedDose,
+  given: Quantity,
+  drug: string | undefined,
+): Asked | undefined {
   const kind = run.setup.kinds.get(dose.drug);
   const of = substanceIn(run, dose.drug);
   const wanted = kind && amountOf(given, kind, of, dose.as, dose.ion);
@@ -81,13 +92,15 @@ function restAsked(run: Run, step: StepRun, dose: OrderedDose, given: Quantity):
   const before = drawnOfDose(from, dose.drug, wanted, earlier);
   const [rest, drawn] = [wanted.minus(before), before].map((each) => amountIn(each, kind, given.unit, of));
   const text = `dose ${shown(given)} − ${shown(drawn!)} drawn before = ${shown(rest!)}`;
-  return { amount: rest!, as: undefined, ion: undefined, before: [line("computed", text, rest!)] };
+  return { amount: rest!, as: undefined, ion: undefined, drug, before: [line("computed", text, rest!)] };
 }
 
 function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {
   const [first] = step.movements;
   const drug =
-    asked.ion !== undefined && first?.liquid.amounts.has(asked.ion) ? asked.ion : first && onlyDrug(first.liquid);
+    asked.ion !== undefined && first?.liquid.amounts.has(asked.ion)
+      ? asked.ion
+      : (asked.drug ?? (first && onlyDrug(first.liquid)));
   const kind = drug === undefined ? undefined : run.setup.kinds.get(drug);
   const held = drug === undefined ? undefined : first?.liquid.amounts.get(drug);
   if (!first?.from || drug === undefined || !kind || !held?.isPositive()) return [];
@@ -97,21 +110,36 @@ function amountWork(run: Run, step: StepRun, asked: Asked): WorkingLine[] {
   if (isRefusal(wanted)) return [];
   const unit =
     kindOf(asked.amount) === kind ? (packUnit(first.from.stock) ?? asked.amount.unit) : packUnit(first.from.stock);
-  const amount = amountIn(wanted, kind, unit, of);
-  const strength = concentrationIn(held, first.liquid.volume, kind, perMillilitre(amount), of);
+  const form = formOnLabel(first.from, of);
+  const amount = inLabelForm(amountIn(wanted, kind, unit, of), of, form);
+  const strength = inLabelForm(concentrationIn(held, first.liquid.volume, kind, perMillilitre(amount), of), of, form);
+  const counted = form === undefined ? "" : ` as ${form}`;
   const exact = wanted.times(first.liquid.volume).over(held);
   const lines: WorkingLine[] = [];
   if (showQuantity(amount) !== showQuantity(asked.amount)) {
     const how = kindOf(asked.amount) === kindOf(amount) ? "" : ` (${conversionWords(run, drug, asked, amount)})`;
-    const form = asked.as ? ` as ${asked.as}` : "";
-    lines.push(line("converted", `${showQuantity(asked.amount)}${form} = ${shown(amount)}${how}`, amount));
+    const named = asked.as ?? (form === undefined ? undefined : of.base);
+    const own = named === undefined ? "" : ` as ${named}`;
+    lines.push(line("converted", `${showQuantity(asked.amount)}${own} = ${shown(amount)}${counted}${how}`, amount));
   }
   const volume = millilitres(exact);
-  lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)} = ${shown(volume)}`, volume));
+  lines.push(line("computed", `${shown(amount)} ÷ ${shown(strength)}${counted} = ${shown(volume)}`, volume));
   if (run.overfilled.has(first.from.name))
     lines.push(line("remark", `the stated overfill of ${first.from.name} is counted in its strength, at its mean`));
   lines.push(...readingWork(step, exact));
   return lines;
+}
+
+/** In which the label of what is drawn from counts the drug; undefined where that is how the drug is counted anyway. */
+function formOnLabel({ stock }: Vessel, of: Substance): string | undefined {
+  if (!stock) return undefined;
+  const form = labelledForm(stock, stock.facts.one("strength") ? "strength" : "content");
+  return form === of.base ? undefined : form;
+}
+
+function inLabelForm(quantity: Quantity, of: Substance, form: string | undefined): Quantity {
+  const turned = inForm(quantity, of, undefined, form);
+  return isRefusal(turned) ? quantity : turned;
 }
 
 function perMillilitre(amount: Quantity): Unit | undefined {
@@ -157,14 +185,19 @@ function shares(step: StepRun): WorkingLine[] {
   return [line("counted", `shared: ${parted}${word}${shownVolume(moved)}`, millilitres(moved))];
 }
 
-/** `in 3 loads: 60 mL + 60 mL + 28 mL`, where a step fills one container from one other in several loads of a syringe. */
+/** `in 3 loads: 60 mL + 60 mL + 28 mL`, where a step fills from one container in several loads of a syringe; of a set what goes into each. */
 export function loadsOf({ movements, moved }: StepRun): string | undefined {
-  const loads = movements.filter((m) => m.how === "push");
+  const all = movements.filter((m) => m.how === "push");
   const drawn = movements.filter((m) => m.how === "draw");
-  const isOne = new Set(loads.map((m) => m.to)).size === 1 && new Set(drawn.map((m) => m.from)).size === 1;
-  if (loads.length < 2 || !isOne || !moved) return undefined;
-  if (!loads.reduce((sum, m) => sum.plus(m.moved), Exact.zero).equals(moved)) return undefined;
-  return `in ${loads.length} loads: ${loads.map((m) => shownVolume(m.moved)).join(" + ")}`;
+  const into = [...new Set(all.map((m) => m.to))].map((to) => all.filter((m) => m.to === to));
+  const [loads = []] = into;
+  const isAlike = into.every(
+    (each) => each.length === loads.length && each.every((m, i) => m.moved.equals(loads[i]!.moved)),
+  );
+  if (loads.length < 2 || !isAlike || new Set(drawn.map((m) => m.from)).size !== 1 || !moved) return undefined;
+  if (!all.reduce((sum, m) => sum.plus(m.moved), Exact.zero).equals(moved)) return undefined;
+  const each = into.length > 1 ? " each" : "";
+  return `in ${loads.length} loads${each}: ${loads.map((m) => shownVolume(m.moved)).join(" + ")}`;
 }
 
 function nameOf(vessel: Vessel | undefined): string {

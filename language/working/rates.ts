@@ -2,13 +2,15 @@
  * The working of how fast a finished container is given. The figures are those of bench/rates.ts; here they are only put into lines,
  * with the two roundings named: to what the pump can be set to, and to whole drops.
  */
+import { inForm, isRefusal } from "../bench/amounts.ts";
 import { rowAt } from "../bench/order-rows.ts";
-import { doseRateTable, givingRate } from "../bench/rates.ts";
+import { doseRateTable, givingRate, orderedRate } from "../bench/rates.ts";
 import type { Run } from "../bench/run.ts";
 import type { Vessel } from "../bench/things.ts";
 import { type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
-import { alike, contentsOf } from "./contents.ts";
+import { substanceIn } from "./amount-words.ts";
+import { alike, type Content, contentsOf } from "./contents.ts";
 import { line, millilitres, shown, type Working, type WorkingLine } from "./working.ts";
 
 const pumpUnit = findUnit("mL/h").unit!;
@@ -28,9 +30,9 @@ export function pumpRateOf(run: Run, vessel: Vessel): PumpRate | undefined {
   if (!giving) return undefined;
   const { order } = run.recipe;
   const exact = giving.rate;
-  const ordered = rowAt(order?.all("infuse-at"), run)?.slots.rate;
+  const { rate: ordered, as } = orderedRate(run) ?? {};
   if (ordered?.quantity && ordered.quantity.unit.dimension.key !== "volume/time") {
-    const byDose = rateAtWeight(run, vessel, ordered.quantity, run.point.get("weight"));
+    const byDose = rateAtWeight(run, vessel, ordered.quantity, run.point.get("weight"), as);
     const text = `${ordered.written}, on this giving set = ${shown(exact)}`;
     return (
       byDose ?? {
@@ -48,23 +50,39 @@ export function pumpRateOf(run: Run, vessel: Vessel): PumpRate | undefined {
   return { exact, set: giving.pump, lines: [how, ...rounding(run, exact, giving.pump)] };
 }
 
-/** For a container of one drug given at a dose rate; undefined where no such rate can be said. */
+/** For a container of one drug given at a dose rate, counted as the form `as`; undefined where no such rate can be said. */
 export function rateAtWeight(
   run: Run,
   vessel: Vessel,
   ordered: Quantity,
   weight: Quantity | undefined,
+  as: string | undefined,
 ): PumpRate | undefined {
   const [content, second] = contentsOf(run, vessel);
   if (!content || second) return undefined;
   const weights = weight ? [weight] : [];
-  const table = doseRateTable(run, vessel, content.drug, [ordered], weights, run.policy);
+  const table = doseRateTable(run, vessel, content.drug, [ordered], weights, run.policy, as);
   const cell = typeof table === "string" ? undefined : table.rows[0]?.cells[0];
   if (!cell) return undefined;
   const by = isPerWeight(ordered) && weight ? ` × ${showQuantity(weight)}` : "";
-  const text = `${showQuantity(ordered)}${by} ÷ ${shown(content.concentration)} = ${shown(cell.exact)}`;
-  const lines = [line("computed", text, cell.exact), ...rounding(run, cell.exact, cell.pump)];
+  const strength = strengthAs(run, content, as);
+  if (!strength) return undefined;
+  const form = as === undefined ? "" : ` as ${as}`;
+  const text = `${showQuantity(ordered)}${form}${by} ÷ ${shown(strength)}${form} = ${shown(cell.exact)}`;
+  const turned = strength === content.concentration ? [] : [inFormLine(content.concentration, strength, form)];
+  const lines = [...turned, line("computed", text, cell.exact), ...rounding(run, cell.exact, cell.pump)];
   return { exact: cell.exact, set: cell.pump, lines };
+}
+
+/** The strength counted as the form that the rate names. */
+function strengthAs(run: Run, { drug, concentration }: Content, as: string | undefined): Quantity | undefined {
+  const turned = inForm(concentration, substanceIn(run, drug), undefined, as);
+  if (isRefusal(turned)) return undefined;
+  return turned.value.equals(concentration.value) ? concentration : turned;
+}
+
+function inFormLine(own: Quantity, strength: Quantity, form: string): WorkingLine {
+  return line("converted", `${shown(own)} = ${shown(strength)}${form}`, strength);
 }
 
 export function isPerWeight(rate: Quantity): boolean {

@@ -25,7 +25,7 @@ describe("verbs", () => {
     ["disinfect mag", "swab mag", "Write `disinfect`."],
     ["draw 4 g from mag", "aspirate 4 g from mag", "Write `draw`."],
     ["inject syringe into bag", "push syringe into bag", "Write `inject`."],
-    ["mix bag by inverting 10 times", "shake bag 10 times", "`mix bag by shaking`"],
+    ["mix bag by inverting 10 times", "rotate bag 10 times", "`mix bag by inverting`"],
     ["mix bag by inverting 10 times", "invert bag 10 times", "`mix bag by inverting`"],
     ["inspect bag", "examine bag", "Write `inspect`."],
     ["keep mag, filter, needle, syringe for check", "retain mag, filter, needle, syringe for check", "Write `keep`."],

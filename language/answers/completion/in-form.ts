@@ -4,6 +4,7 @@ import { trailingForms } from "../../model/facts.ts";
 import type { Form } from "../../model/form.ts";
 import { trailingStart } from "../../model/read-facts.ts";
 import { type Awaited, awaitedAfter } from "../awaited.ts";
+import { formNames } from "../form-names.ts";
 import { namesFor } from "../names-fitting.ts";
 import { usualValues } from "../vocabulary.ts";
 import { type Asked, put } from "./asked.ts";
@@ -45,6 +46,10 @@ function offerSlot(asked: Asked, one: Awaited, word: string): void {
     for (const [name, check] of checkByName) put(asked, name, "name", { detail: check.title });
     return;
   }
+  const named = one.taken.drug?.[0]?.text;
+  const forms = formNames(library, recipe, asked.place.declaration, { slot: one.slot, named });
+  for (const form of forms ?? []) put(asked, form, "name");
+  if (forms && forms.length > 0) return;
   const already = (one.taken[one.slot] ?? []).map((t) => t.text);
   for (const name of namesFor(library, recipe, { block, word, slot: one.slot, already })) {
     if (!one.further) put(asked, name, "name", { about: name });

@@ -8,7 +8,7 @@ import { type Awaited, awaitedAfter } from "../awaited.ts";
 import { nextSteps } from "../next-step.ts";
 import { derivedMoves } from "../stated-figures.ts";
 import { type Asked, put } from "./asked.ts";
-import { offerAwaited, unitsFor } from "./in-form.ts";
+import { offerAwaited } from "./in-form.ts";
 
 export function inSteps(asked: Asked): void {
   const { row, recipe, library, place } = asked;
@@ -33,7 +33,8 @@ export function inSteps(asked: Asked): void {
   if (claim) {
     for (const text of derivedMoves(library, recipe, place.at)) put(asked, text, "value");
     for (const one of awaitedAfter(claimForms[claim.kind].start, claim.tokens)) {
-      if (one.kind === "unit") for (const unit of unitsFor(asked, word)) put(asked, unit, "unit");
+      // The figure itself is offered as it comes out; behind it stand the unit, `as` and the form.
+      if (one.kind === "unit" || one.kind === "word" || one.slot === "as") offerAwaited(asked, [one], word);
     }
     return;
   }

@@ -3,13 +3,13 @@ import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
 import { push } from "../pushing.ts";
-import { showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
 export const add = verb({
   word: "add",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all> | <figure?:dose> of <drug?:name>) from <from:names> to [<each?:each of>] <target:name> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Draws from one container and pushes into another with the named syringe.",
   moves: true,
   act(bench, slots, run) {
@@ -29,7 +29,7 @@ export const add = verb({
     }
   },
   sentence: (slots, run) =>
-    `Add ${slots.amount?.written ?? slots.figure?.choice} (${slots.each ? showEach(run) : showVolume(run)}) from ${spoken(slots.from)} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.syringe.name}.`,
+    `Add ${asAsked(slots)} (${slots.each ? showEach(run) : showVolume(run)}) from ${spoken(slots.from)} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.syringe.name}.`,
   cautions: [
     { text: "Keep hands and objects out of the first air.", rows: ["first-air"] },
     { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },

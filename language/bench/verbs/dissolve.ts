@@ -1,7 +1,7 @@
 /** `dissolve vials`, `dissolve vials up to 10 min`. */
 import { spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
-import { dissolved } from "./dissolved.ts";
+import { dissolved } from "./mixing.ts";
 
 export const dissolve = verb({
   word: "dissolve",

@@ -1,20 +1,24 @@
-/** `draw 4 g from mag into syringe`, `draw dose from mag into each of syringes`: by volume, by amount of drug, the ordered dose, or the rest of it. */
+/** `draw 4 g from mag into syringe`, `draw rest of vancomycin from vial into syringe`: by volume, by amount of drug, an ordered dose, or the rest of it. */
 import { askedForEach } from "../asked.ts";
+import { doseWords, isRest } from "../dose-asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
-import { showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
+const rest = "each would get the whole rest";
+
 /** Figures of which one container alone can be told what it gets. */
 const forOneAlone: ReadonlyMap<string, string> = new Map([
-  ["all", "the first of the set would get all of it. Write the volume that each gets"],
-  ["rest of dose", "each would get the whole rest. Write the volume that each gets"],
+  ["all", "the first of the set would get all of it"],
+  ["rest of dose", rest],
+  ["rest", rest],
 ]);
 
 export const draw = verb({
   word: "draw",
-  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|diluent-volume|all>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:rest of dose|dose|diluent-volume|all> | <figure?:rest|dose> of <drug?:name>) from <from:names> into [<each?:each of>] <syringe:name> [<onTop?:on top>] [(at <pressure?:equal pressure|negative pressure> [dead-space <deadSpace?:included|excluded>] | dead-space <deadSpace?:included|excluded> [at <pressure?:equal pressure|negative pressure>])]",
   about:
     "Draws liquid into a syringe: a volume, an amount of drug, the ordered dose, or what steps before have left of it to draw. Several containers are emptied one after another, and where their number is not stated one more is taken when they do not reach. Into a set of syringes it says `each of`.",
   moves: true,
@@ -24,7 +28,11 @@ export const draw = verb({
     const spot = slots.amount ?? slots.figure ?? slots.syringe;
     const why = into.length > 1 && slots.figure ? forOneAlone.get(slots.figure.choice) : undefined;
     if (slots.figure && why) {
-      bench.note("figure-not-known", slots.figure, { figure: slots.figure.choice, why });
+      bench.note("figure-not-known", slots.figure, {
+        figure: doseWords(slots),
+        why,
+        remedy: "Write the volume that each gets",
+      });
       bench.unknown = true;
       return;
     }
@@ -42,9 +50,9 @@ export const draw = verb({
     }
   },
   sentence(slots, run) {
-    const what = slots.amount ? slots.amount.written : (slots.figure?.choice ?? "");
+    const what = asAsked(slots);
     const volume = slots.each ? showEach(run) : showVolume(run);
-    const byContainer = slots.figure?.choice === "rest of dose" ? showByContainer(run) : "";
+    const byContainer = isRest(slots) ? showByContainer(run) : "";
     const shown = volume && volume !== slots.amount?.written ? ` (${volume}${byContainer})` : "";
     return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.each ? "each of " : ""}${slots.syringe.name}.`;
   },

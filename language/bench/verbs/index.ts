@@ -30,6 +30,7 @@ import { remove } from "./remove.ts";
 import { replace } from "./replace.ts";
 import { sample } from "./sample.ts";
 import { seal } from "./seal.ts";
+import { shake } from "./shake.ts";
 import { start } from "./start.ts";
 import { sterilise } from "./sterilise.ts";
 import { swirl } from "./swirl.ts";
@@ -58,6 +59,7 @@ export const allVerbs: readonly AnyVerb[] = [
   add,
   reconstitute,
   swirl,
+  shake,
   dissolve,
   wait,
   withdraw,

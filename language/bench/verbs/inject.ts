@@ -5,7 +5,7 @@ import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { push } from "../pushing.ts";
-import { showEach, showVolume } from "../spoken.ts";
+import { asAsked, showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
@@ -22,7 +22,7 @@ export function targets(bench: Bench, name: NameSlot, each: Spot | undefined): V
 
 export const inject = verb({
   word: "inject",
-  form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "[(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|all> | <figure?:dose> of <drug?:name>) from] <syringe:name> into [<each?:each of>] <target:name> [at <pressure?:equal pressure|negative pressure>]",
   about: "Pushes what is in a syringe, or a part of it, into a container. Into a set it says `each of`.",
   moves: true,
   act(bench, slots, run) {
@@ -44,7 +44,7 @@ export const inject = verb({
   },
   sentence(slots, run) {
     const volume = slots.each ? showEach(run) : showVolume(run);
-    const what = slots.amount ? `${slots.amount.written} from ${slots.syringe.name}` : slots.syringe.name;
+    const what = slots.amount ? `${asAsked(slots)} from ${slots.syringe.name}` : slots.syringe.name;
     const shown = volume && !slots.amount ? ` (${volume})` : "";
     return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}.`;
   },

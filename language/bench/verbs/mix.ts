@@ -1,26 +1,31 @@
-/** `mix bag by inverting 10 times`. */
+/** `mix bag by inverting 10 times`, `mix vial by rolling until dissolved`. */
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
+import { dissolved, mixingEnds, untilWords, watchEnd, watchShaken } from "./mixing.ts";
 
 export const mix = verb({
   word: "mix",
-  form: "<target:name> by <how:inverting|rolling|swirling|shaking|drawing back and forth> [<times?:number> times]",
-  about: "Mixes a container after an addition, and says how.",
+  form: `<target:name> by <how:inverting|rolling|swirling|shaking|drawing back and forth> [(<times?:number> times | until <end?:${mixingEnds}> [up to <time?:measure>])]`,
+  about:
+    "Mixes a container after an addition, and says how; with `until` it brings a powder into solution, or particles up.",
   act(bench, slots, run) {
-    for (const vessel of targets(bench, slots.target, slots.target)) {
-      if (slots.how.choice === "shaking") {
-        for (const drug of vessel.liquid.drugs) {
-          if (bench.setup.drugs.get(drug)?.facts.one("mixing")?.slots.how.choice === "not-shaken") {
-            bench.note("shaken", slots.how, { vessel, drug });
-          }
-        }
-      }
+    const { target, how, end } = slots;
+    const vessels = targets(bench, target, target);
+    if (how.choice === "shaking") watchShaken(bench, vessels, how);
+    if (end) {
+      watchEnd(bench, [target], end);
+      dissolved(bench, [target], run, end.choice);
+      return;
+    }
+    for (const vessel of vessels) {
       vessel.unmixed = undefined;
       vessel.mixed = run;
       run.result = vessel;
     }
   },
-  sentence: (slots) =>
-    `Mix ${slots.target.name} by ${slots.how.choice}${slots.times ? `, ${slots.times.written} ${slots.times.written === "1" ? "time" : "times"}` : ""}.`,
+  sentence({ target, how, times, end, time }) {
+    const often = times ? `, ${times.written} ${times.written === "1" ? "time" : "times"}` : "";
+    return `Mix ${target.name} by ${how.choice}${often}${untilWords(end, time)}.`;
+  },
   cautions: [{ text: "An unmixed bag gives a bolus of the additive.", rows: ["mix-after-each"], when: "bag" }],
 });

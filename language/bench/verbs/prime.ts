@@ -1,37 +1,48 @@
-/** `prime set with 20 mL from bag`, `prime line of pump`. */
+/** `prime set with 20 mL from bag`, `prime line of each of pumps`. */
+import type { NameSlot, Spot } from "../../model/slots.ts";
 import { inBase } from "../../quantities/quantity.ts";
+import type { Bench } from "../bench.ts";
 import { waste } from "../drawing.ts";
 import { fillOwnLine, fixedLine } from "../lines.ts";
 import { takePart } from "../liquid.ts";
 import { millilitres } from "../spoken.ts";
+import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
+import { targets } from "./inject.ts";
 
 export const prime = verb({
   word: "prime",
-  form: "(line of <own?:name> | <line?:name> with <volume?:measure> from <source?:name>)",
+  form: "(line of [<each?:each of>] <own?:name> | [<each?:each of>] <line?:name> with <volume?:measure> from <source?:name>)",
   about:
     "Fills a line with fluid so that no air is left; for hazardous drugs before the drug is added. The line fixed to an infusor or cassette is filled with its own liquid.",
   moves: true,
   act(bench, slots) {
-    const source = bench.vessel((slots.own ?? slots.source)!);
-    const part = slots.line && bench.part(slots.line);
-    if (!source) return;
-    if (bench.isHazardous(source.liquid))
-      bench.note("prime-after-drug", (slots.own ?? slots.source)!, { vessel: source });
     if (slots.own) {
-      fillOwnLine(bench, source, slots.own);
+      for (const vessel of targets(bench, slots.own, slots.each)) {
+        watchHazard(bench, vessel, slots.own);
+        fillOwnLine(bench, vessel, slots.own);
+      }
       return;
     }
+    const source = bench.vessel(slots.source!);
+    const lines = slots.line ? freeLines(bench, slots.line, slots.each !== undefined) : [];
+    if (!source) return;
+    watchHazard(bench, source, slots.source!);
     const { volume } = slots;
     if (volume?.quantity?.unit.dimension.key !== "volume") return;
-    const before = source.liquid;
-    const moved = waste(bench, source, undefined, { volume: inBase(volume.quantity), stated: volume }, volume);
-    if (part && moved.isPositive()) part.primed = takePart(before, moved).taken;
+    const stated = { volume: inBase(volume.quantity), stated: volume };
+    // Of a line that is not known the fluid is let through all the same.
+    for (const line of lines.length > 0 ? lines : [undefined]) {
+      const before = source.liquid;
+      const moved = waste(bench, source, undefined, stated, volume);
+      if (line && moved.isPositive()) line.primed = takePart(before, moved).taken;
+    }
   },
   sentence(slots, run) {
-    if (!slots.own) return `Prime ${slots.line?.name} with ${slots.volume?.written} from ${slots.source?.name}.`;
+    const each = slots.each ? "each of " : "";
+    if (!slots.own) return `Prime ${each}${slots.line?.name} with ${slots.volume?.written} from ${slots.source?.name}.`;
     const holds = run.touched.map((thing) => (thing.is === "vessel" ? fixedLine(thing) : undefined)).find((v) => v);
-    return `Fill the line of ${slots.own.name}${holds ? ` (${millilitres(holds)})` : ""} with its own liquid, until no air is left in it.`;
+    return `Fill the line of ${each}${slots.own.name}${holds ? ` (${millilitres(holds)})` : ""} with its own liquid, until no air is left in it.`;
   },
   cautions: [
     {
@@ -41,3 +52,16 @@ export const prime = verb({
     },
   ],
 });
+
+function watchHazard(bench: Bench, vessel: Vessel, spot: Spot): void {
+  if (bench.isHazardous(vessel.liquid)) bench.note("prime-after-drug", spot, { vessel });
+}
+
+/** The line that is primed next; with `each of` all of the set that are free. */
+function freeLines(bench: Bench, name: NameSlot, each: boolean): Part[] {
+  const first = bench.part(name);
+  if (!first || !each) return first ? [first] : [];
+  const all = bench.things([name]).flatMap((thing) => (thing.is === "part" ? [thing] : []));
+  const free = all.filter((part) => !part.on && !part.discarded);
+  return free.length > 0 ? free : [first];
+}

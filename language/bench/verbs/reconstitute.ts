@@ -7,7 +7,7 @@ import { isRefusal, strengthOf } from "../amounts.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { watchContent, wipedEachTime } from "../entering.ts";
-import { labelledForm } from "../labelled-form.ts";
+import { givenForm } from "../labelled-form.ts";
 import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
 import { showVolume } from "../spoken.ts";
@@ -178,8 +178,7 @@ function impliedDisplacement(
   const kind = bench.setup.kinds.get(powder.drug) ?? "mass";
   const substance = bench.setup.drugs.get(powder.drug)?.substance;
   if (!substance) return undefined;
-  // The label counts what it gives in the form in which it counts the content.
-  const strength = strengthOf(gives, kind, substance, labelledForm(vial.stock!, "content"));
+  const strength = strengthOf(gives, kind, substance, givenForm(vial.stock!));
   if (isRefusal(strength) || !strength.isPositive()) return undefined;
   return powder.amount.over(strength).minus(labelVolume);
 }

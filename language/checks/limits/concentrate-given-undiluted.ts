@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { standardLibrary } from "../example.ts";
-import { breaches, circumstances, isUndiluted, limitsText, strengthLike } from "./limit-rows.ts";
+import { circumstances, limitsText } from "./limit-row.ts";
+import { breaches, isUndiluted, strengthLike } from "./limit-rows.ts";
 
 /** The standard recipe without its bag: what was drawn is what is given. */
 function syringeOnly(limit: string): string {

@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { breaches, circumstances, isUndiluted, limitsText, strengthLike } from "./limit-rows.ts";
+import { circumstances, limitsText } from "./limit-row.ts";
+import { breaches, isUndiluted, strengthLike } from "./limit-rows.ts";
 
 export const concentrationAboveLimit = recipeCheck({
   name: "concentration-above-limit",

@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { breaches, circumstances, limitsText, strengthLike } from "./limit-rows.ts";
+import { circumstances, limitsText } from "./limit-row.ts";
+import { breaches, strengthLike } from "./limit-rows.ts";
 
 export const concentrationBelowLimit = recipeCheck({
   name: "concentration-below-limit",

@@ -4,7 +4,8 @@ import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
-import { circumstances, concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
+import { circumstances, type LimitRow } from "./limit-row.ts";
+import { concentrations, groupsFor } from "./limit-rows.ts";
 import { isSameRoute } from "./route-words.ts";
 
 const limit = "  concentration  up to 200 mg/mL for route intravenous\n";

@@ -1,6 +1,7 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { breaches, circumstances, limitsText, strengthLike } from "./limit-rows.ts";
+import { circumstances, limitsText } from "./limit-row.ts";
+import { breaches, strengthLike } from "./limit-rows.ts";
 
 const hard = "  concentration  up to 200 mg/mL for route intravenous\n";
 

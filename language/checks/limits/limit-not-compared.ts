@@ -1,5 +1,6 @@
 import { isGivenAtOnce } from "../../bench/given-at-once.ts";
 import { rowAt } from "../../bench/order-rows.ts";
+import { orderedRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
@@ -9,8 +10,10 @@ import { recipeCheck } from "../check.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { expectedOf } from "../units/expected.ts";
+import { isFormTold } from "../units/salt-forms.ts";
 import { isGivingNotKnown, isNotKnown } from "../unread-facts.ts";
-import { breaches, limitsText } from "./limit-rows.ts";
+import { type LimitRow, limitsText } from "./limit-row.ts";
+import { breaches } from "./limit-rows.ts";
 import { isOfWhichNotSaid, isPartNotSaid, rateBreaches } from "./rates.ts";
 
 const usual = "Add it, or state the limit in the unit of the strength";
@@ -36,7 +39,7 @@ export const limitNotCompared = recipeCheck({
       ...breaches(context, "concentration"),
       ...breaches(context, "usual-concentration"),
     ]) {
-      if (side === "unknown" && !isUnread(drug, "concentration"))
+      if (side === "unknown" && !isUnread(drug, "concentration") && !isOfFormTold(drug, rows, [], context))
         yield {
           at,
           drug,
@@ -52,7 +55,7 @@ export const limitNotCompared = recipeCheck({
     let isPartTold = false;
     for (const { at, drug, side, rows, rate, vessel, held, what: ion } of rateBreaches(context)) {
       if (side !== "unknown" || (!rate && (isGivingNotKnown(context.recipe) || isRowTold(context)))) continue;
-      if (isGivingTold(context) || isUnread(drug, "rate")) continue;
+      if (isGivingTold(context) || isUnread(drug, "rate") || isOfFormTold(drug, rows, context.runs, context)) continue;
       const isWhich = !rate && context.runs.some((run) => isOfWhichNotSaid(context.recipe, run, vessel));
       // The same gap for each of them.
       if (isWhich && isWhichTold) continue;
@@ -146,6 +149,12 @@ function isRowTold({ recipe, runs, policy }: Pick<RecipeContext, "recipe" | "run
   const isGiven = (run: Run) => rowAt(order?.all("infuse-over"), run) ?? rowAt(order?.all("infuse-at"), run);
   if (!isGivingStated(recipe) || runs.every(isGiven)) return false;
   return ["order-row-does-not-hold", "condition-not-judged"].every((name) => isShownAsError(name, recipe, policy));
+}
+
+/** The limit, or the rate that these runs order, counts a form that the drug does not declare. */
+function isOfFormTold(drug: Drug, rows: readonly LimitRow[], runs: readonly Run[], context: RecipeContext): boolean {
+  const named = [...rows.map(({ slots }) => slots.salt?.name), ...runs.map((run) => orderedRate(run)?.as)];
+  return named.some((as) => isFormTold(drug, as, context));
 }
 
 /** The limit, or what its unit is turned by, stands in a line that is told as unread. */

@@ -13,25 +13,14 @@ import { ionHeld } from "../../bench/targets.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
-import type { BoundSlot, ConditionSlot, MeasureSlot, Spot } from "../../model/slots.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { strength } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
+import { circumstances, formText, type LimitRow, limitsText } from "./limit-row.ts";
 import { isSameRoute, routeMeant } from "./route-words.ts";
-
-export interface LimitRow extends Spot {
-  when: ConditionSlot | undefined;
-  slots: {
-    limits: BoundSlot;
-    /** Of one of its ions, over all that brings it to the container; of the drug where absent. */
-    ion?: { name: string };
-    route?: { name: string };
-    access?: { choice: string };
-    use?: { choice: string };
-  };
-}
 
 export type Side = "above" | "below" | "between";
 
@@ -157,22 +146,24 @@ export function strengthLike(
 ): string {
   if (!now) return "not known";
   const unit = nearestEnd(rows[0]!, side)?.quantity?.unit;
-  const one = unit && perMillilitreOf({ value: Exact.one, unit }, kind, drug);
-  return unit && one ? showQuantity({ value: shortened(now.over(one).plain()), unit }) : strength(now, Exact.one, kind);
+  const one = unit && perMillilitreOf({ value: Exact.one, unit }, kind, drug, rows[0]);
+  return unit && one
+    ? `${showQuantity({ value: shortened(now.over(one).plain()), unit })}${formText(rows[0]!)}`
+    : strength(now, Exact.one, kind);
 }
 
 /** Where a value stands to a group of intervals: undefined inside one of them, `unknown` where an end cannot be compared. */
 export function sideOf(
   value: Exact,
   rows: readonly LimitRow[],
-  read: (measure: MeasureSlot) => Exact | undefined,
+  read: (measure: MeasureSlot, row: LimitRow) => Exact | undefined,
 ): Side | "unknown" | undefined {
   let above = false;
   let below = false;
-  for (const { slots } of rows) {
-    const { low, high } = slots.limits;
-    const least = low ? read(low.measure) : undefined;
-    const most = high ? read(high.measure) : undefined;
+  for (const row of rows) {
+    const { low, high } = row.slots.limits;
+    const least = low ? read(low.measure, row) : undefined;
+    const most = high ? read(high.measure, row) : undefined;
     if ((low && !least) || (high && !most)) return "unknown";
     const tooLow = least !== undefined && (value.isBelow(least) || (value.equals(least) && !low!.included));
     const tooHigh = most !== undefined && (value.isAbove(most) || (value.equals(most) && !high!.included));
@@ -198,10 +189,11 @@ export function breaches(
       for (const rows of groupsFor(limits, run)) {
         const { what, kind, held } = limitedBy(rows, holding, run);
         const now = held?.over(vessel.liquid.volume);
-        const side = now ? sideOf(now, rows, (m) => perMillilitre(m, kind, drug)) : "unknown";
+        const side = now ? sideOf(now, rows, (m, row) => perMillilitre(m, kind, drug, row)) : "unknown";
         const key = keyOf(rows, vessel, drug);
         const fits = (factor: Exact) =>
-          now !== undefined && sideOf(now.times(factor), rows, (m) => perMillilitre(m, kind, drug)) === undefined;
+          now !== undefined &&
+          sideOf(now.times(factor), rows, (m, row) => perMillilitre(m, kind, drug, row)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", fits)) continue;
         if (side && !found.has(key))
           found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows });
@@ -233,13 +225,18 @@ function inFinals(run: Run): readonly { vessel: Vessel; drug: Drug; kind: Amount
   );
 }
 
-function perMillilitre(measure: MeasureSlot, kind: AmountKind, drug: Drug): Exact | undefined {
-  return measure.quantity && perMillilitreOf(measure.quantity, kind, drug);
+function perMillilitre(measure: MeasureSlot, kind: AmountKind, drug: Drug, row: LimitRow): Exact | undefined {
+  return measure.quantity && perMillilitreOf(measure.quantity, kind, drug, row);
 }
 
-function perMillilitreOf(quantity: Quantity, kind: AmountKind, drug: Drug): Exact | undefined {
+function perMillilitreOf(
+  quantity: Quantity,
+  kind: AmountKind,
+  drug: Drug,
+  row: LimitRow | undefined,
+): Exact | undefined {
   const value = quantity.unit.dimension.key.endsWith("/volume")
-    ? strengthOf(quantity, kind, drug.substance)
+    ? strengthOf(quantity, kind, drug.substance, row?.slots.salt?.name)
     : undefined;
   return value && !isRefusal(value) ? value : undefined;
 }
@@ -265,37 +262,8 @@ export function isUndiluted(vessel: Vessel, run: Run): boolean {
   return false;
 }
 
-/** From the lowest up: `from 1 mg/mL up to 6 mg/mL`; `up to 2 mg/mL or from 5 mg/mL up to 6 mg/mL`. */
-export function limitsText(rows: readonly LimitRow[]): string {
-  const fromBelow = [...rows].sort((a, b) => lowOf(a).compare(lowOf(b)));
-  return fromBelow.map(({ slots }) => boundText(slots.limits)).join(" or ");
-}
-
-/** In base units; zero where it has no lower end. */
-function lowOf({ slots }: LimitRow): Exact {
-  const low = slots.limits.low?.measure.quantity;
-  return low ? inBase(low) : Exact.zero;
-}
-
-function boundText({ low, high }: BoundSlot): string {
-  const from = low ? `${low.included ? "from" : "above"} ${low.measure.written}` : "";
-  const to = high ? `${high.included ? "up to" : "below"} ${high.measure.written}` : "";
-  return [from, to].filter(Boolean).join(" ") || "any";
-}
-
-/** `for route intravenous, access peripheral`. */
-export function circumstances(row: LimitRow): string {
-  const { route, access, use } = row.slots;
-  const parts = [
-    route ? `route ${route.name}` : "any route",
-    access ? `access ${access.choice}` : "",
-    use ? `use ${use.choice}` : "",
-  ];
-  return `for ${parts.filter(Boolean).join(", ")}`;
-}
-
-/** An amount quantity of the drug in base units of `kind`; undefined where it cannot be converted. */
-export function baseAmount(quantity: Parameters<typeof amountOf>[0], kind: AmountKind, drug: Drug): Exact | undefined {
-  const value = amountOf(quantity, kind, drug.substance);
+/** An amount quantity of the drug, counted as the form that it names, in base units of `kind`; undefined where it cannot be converted. */
+export function baseAmount(quantity: Quantity, kind: AmountKind, drug: Drug, as?: string): Exact | undefined {
+  const value = amountOf(quantity, kind, drug.substance, as);
   return isRefusal(value) ? undefined : value;
 }

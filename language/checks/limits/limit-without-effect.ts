@@ -3,7 +3,7 @@ import type { BoundSlot, ConditionSlot, MeasureSlot } from "../../model/slots.ts
 import { compareQuantities, type Quantity } from "../../quantities/quantity.ts";
 import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { circumstances, type LimitRow, limitsText } from "./limit-rows.ts";
+import { circumstances, type LimitRow, limitsText } from "./limit-row.ts";
 import { isSameRoute, routeMeant } from "./route-words.ts";
 
 const words = ["dose", "concentration", "usual-concentration", "rate"] as const;
@@ -72,10 +72,9 @@ function coversAlike(other: LimitRow, row: LimitRow, isBefore: boolean): boolean
   return all === true && (!isEqual || isBefore);
 }
 
-function keyOf({ slots: { ion, route, access, use } }: LimitRow): string {
-  return [ion?.name, route && routeMeant(route.name), access?.choice, use?.choice]
-    .map((each) => each ?? "any")
-    .join(" ");
+function keyOf({ slots: { ion, salt, route, access, use } }: LimitRow): string {
+  const usual = route && routeMeant(route.name);
+  return [ion?.name, salt?.name, usual, access?.choice, use?.choice].map((each) => each ?? "any").join(" ");
 }
 
 /** It speaks of these circumstances and of others. */
@@ -83,6 +82,7 @@ function isForMore({ slots: more, when }: LimitRow, { slots: few, ...row }: Limi
   if (when !== undefined || keyOf({ slots: more } as LimitRow) === keyOf({ slots: few, ...row })) return false;
   return (
     more.ion?.name === few.ion?.name &&
+    more.salt?.name === few.salt?.name &&
     (!more.route || isSameRoute(more.route.name, few.route?.name ?? "")) &&
     (!more.access || more.access.choice === few.access?.choice) &&
     (!more.use || more.use.choice === few.use?.choice)

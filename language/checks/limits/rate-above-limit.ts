@@ -2,7 +2,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { ml } from "../showing.ts";
-import { limitsText } from "./limit-rows.ts";
+import { limitsText } from "./limit-row.ts";
 import { type RateFound, rateBreaches } from "./rates.ts";
 
 export const rateAboveLimit = recipeCheck({

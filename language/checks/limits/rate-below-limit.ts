@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { limitsText } from "./limit-rows.ts";
+import { limitsText } from "./limit-row.ts";
 import { rateBreaches } from "./rates.ts";
 
 const rate = "  rate           up to 9 g/h for route intravenous\n";

@@ -6,7 +6,8 @@ import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { drugsNotForIt } from "./guarded-route-not-in-monograph.ts";
-import { concentrations, groupsFor, type LimitRow } from "./limit-rows.ts";
+import type { LimitRow } from "./limit-row.ts";
+import { concentrations, groupsFor } from "./limit-rows.ts";
 import { drugsGiven } from "./route-not-in-monograph.ts";
 import { isSameRoute } from "./route-words.ts";
 

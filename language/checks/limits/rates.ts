@@ -3,25 +3,25 @@ import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { forPatient } from "../../bench/order.ts";
 import { rowAt } from "../../bench/order-rows.ts";
-import { givingRate } from "../../bench/rates.ts";
+import { givingRate, orderedRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
 import { shortened } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Policy } from "../../model/policy.ts";
-import type { Spot } from "../../model/slots.ts";
+import type { MeasureSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
+import { formText, type LimitRow } from "./limit-row.ts";
 import {
   baseAmount,
   concentrations,
   groupsFor,
   keyOf,
-  type LimitRow,
   limitedBy,
   nearestEnd,
   rowsFor,
@@ -72,14 +72,13 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
           what === drug.name.name ? own : whole?.isPositive() && held ? own?.times(held).over(whole) : undefined;
         // Where any rate is allowed, an order that says none leaves nothing open.
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
-        const side = rate ? sideOf(rate, rows, (m) => perHour(m.quantity, kind, drug, run)) : "unknown";
+        const hourly = perHourOf(kind, drug, run);
+        const side = rate ? sideOf(rate, rows, hourly) : "unknown";
         const key = keyOf(rows, vessel, drug);
-        const fits = (factor: Exact) =>
-          rate !== undefined &&
-          sideOf(rate.times(factor), rows, (m) => perHour(m.quantity, kind, drug, run)) === undefined;
+        const fits = (factor: Exact) => rate !== undefined && sideOf(rate.times(factor), rows, hourly) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
         if (side && !found.has(key)) {
-          const show = (each: Exact) => rateLike(each, rows, (q) => perHour(q, kind, drug, run), kind, side);
+          const show = (each: Exact) => rateLike(each, rows, hourly, kind, side);
           const read = side === "above" ? readAtTheMark(drug.name.name, vessel, run, fits) : undefined;
           const mark = read && rate ? { draw: read.draw, ordered: show(rate.times(read.share)) } : undefined;
           const shown = rate ? show(rate) : "";
@@ -106,11 +105,12 @@ export function rateLimitBroken(run: Run, volumeRate: Exact): RateLimit | undefi
     for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), run)) {
       const { kind, held } = limitedBy(rows, holding, run);
       const rate = held?.times(volumeRate).over(vessel.liquid.volume);
-      const hourly = (quantity: Quantity | undefined) => perHour(quantity, kind, drug, run);
-      if (!rate || sideOf(rate, rows, ({ quantity }) => hourly(quantity)) !== "above") continue;
+      const hourly = perHourOf(kind, drug, run);
+      if (!rate || sideOf(rate, rows, hourly) !== "above") continue;
       const limit = nearestEnd(rows[0]!, "above")?.written;
-      if (limit !== undefined)
-        return { drug: drug.name.name, shown: rateLike(rate, rows, hourly, kind, "above"), limit };
+      if (limit === undefined) continue;
+      const shown = rateLike(rate, rows, hourly, kind, "above");
+      return { drug: drug.name.name, shown, limit: `${limit}${formText(rows[0]!)}` };
     }
   }
   return undefined;
@@ -119,13 +119,15 @@ export function rateLimitBroken(run: Run, volumeRate: Exact): RateLimit | undefi
 function rateLike(
   rate: Exact,
   rows: readonly LimitRow[],
-  hourly: (one: Quantity) => Exact | undefined,
+  hourly: ReturnType<typeof perHourOf>,
   kind: AmountKind,
   side: Side | "unknown",
 ): string {
   const unit = nearestEnd(rows[0]!, side)?.quantity?.unit;
-  const one = unit && hourly({ value: Exact.one, unit });
-  return unit && one ? showQuantity({ value: shortened(rate.over(one).plain()), unit }) : `${amount(rate, kind)}/h`;
+  const one = unit && hourly({ quantity: { value: Exact.one, unit } }, rows[0]!);
+  return unit && one
+    ? `${showQuantity({ value: shortened(rate.over(one).plain()), unit })}${formText(rows[0]!)}`
+    : `${amount(rate, kind)}/h`;
 }
 
 function rateOf(
@@ -138,7 +140,8 @@ function rateOf(
   policy: Policy,
 ): Exact | undefined {
   const order = recipe.order!;
-  const pump = rowAt(order.all("infuse-at"), run)?.slots.rate.quantity;
+  const ordered = orderedRate(run);
+  const pump = ordered?.rate.quantity;
   if (pump?.unit.dimension.key === "drops/time") {
     const rate = givingRate(run, vessel, policy)?.rate;
     return rate && now.times(inBase(rate));
@@ -147,7 +150,7 @@ function rateOf(
     const rate = forPatient(pump, run.point);
     return rate?.unit.dimension.key === "volume/time" ? now.times(inBase(rate)) : undefined;
   }
-  if (pump) return isOfWhichNotSaid(recipe, run, vessel) ? undefined : perHour(pump, kind, drug, run);
+  if (pump) return isOfWhichNotSaid(recipe, run, vessel) ? undefined : perHour(pump, kind, drug, run, ordered?.as);
   const dose = run.doses.find((d) => d.drug === drug.name.name);
   const counted = dose?.given && amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
   const given = counted && !isRefusal(counted) ? counted : undefined;
@@ -177,11 +180,23 @@ export function isOfWhichNotSaid({ order }: Recipe, run: Run, vessel: Vessel): b
 }
 
 /** `150 mg/min`, `20 mg/kg/h`, `500 mg/m2/day` as an amount per hour for this patient. */
-function perHour(quantity: Quantity | undefined, kind: AmountKind, drug: Drug, run: Run): Exact | undefined {
+function perHour(
+  quantity: Quantity | undefined,
+  kind: AmountKind,
+  drug: Drug,
+  run: Run,
+  as: string | undefined,
+): Exact | undefined {
   if (!quantity) return undefined;
   const rate = forPatient(quantity, run.point);
   const numerator = kindOf(quantity);
   const below = rate?.unit.dimension.key.split("/").slice(1);
   if (!rate || !numerator || below?.join() !== "time") return undefined;
-  return baseAmount({ value: inBase(rate), unit: kindUnits[numerator] }, kind, drug);
+  return baseAmount({ value: inBase(rate), unit: kindUnits[numerator] }, kind, drug, as);
+}
+
+/** The ends of a row, in the form of the drug that it counts. */
+function perHourOf(kind: AmountKind, drug: Drug, run: Run) {
+  return ({ quantity }: Pick<MeasureSlot, "quantity">, { slots }: LimitRow) =>
+    perHour(quantity, kind, drug, run, slots.salt?.name);
 }

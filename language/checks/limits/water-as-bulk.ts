@@ -7,6 +7,7 @@ import { powderExample } from "../example.ts";
 import { slipsOf } from "../slips.ts";
 import { mainFluid } from "../stability/stable-rows.ts";
 import { fluidMisfit } from "../stock/fluid-figures-do-not-fit.ts";
+import { isMostlyUndeclared } from "../undeclared-fluids.ts";
 import { osmolarityOf } from "./osmolarity.ts";
 import { routeMeant } from "./route-words.ts";
 
@@ -62,7 +63,7 @@ export const waterAsBulk = recipeCheck({
         const found = osmolarityOf(vessel, run);
         if (!declared || !isTooThin(declared) || !found || found.least.isAtLeast(floor)) continue;
         // A wrong volume of what is drawn leaves the water as the most; that is told.
-        if (slipsOf(run).changesVolumeOf(vessel)) continue;
+        if (slipsOf(run).changesVolumeOf(vessel) || isMostlyUndeclared(vessel, run)) continue;
         yield { at: order.one("diluent") ?? order.spot, vessel, fluid: declared.name.name, found };
       }
     }

@@ -3,6 +3,7 @@
 import type { Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { Vessel } from "../../bench/things.ts";
+import { isMixing } from "../../bench/verbs/mixing.ts";
 import type { Recipe } from "../../model/declaration.ts";
 
 export type Preparation = Recipe["preparations"][number];
@@ -18,6 +19,6 @@ export function lacking(run: Run, lacks: (vessel: Vessel) => boolean): Vessel[] 
 export function lastWork(run: Run, vessel: Vessel): StepRun | undefined {
   return run.steps.findLast(
     (s) =>
-      s.movements.some((m) => m.to === vessel || m.from === vessel) || (s.verb === "mix" && s.touched.includes(vessel)),
+      s.movements.some((m) => m.to === vessel || m.from === vessel) || (isMixing(s.verb) && s.touched.includes(vessel)),
   );
 }

@@ -1,5 +1,6 @@
 import { happened, type Run } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { isMixing, mixingVerbs } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { mayHaveDone } from "../unread-steps.ts";
 import { thiamineCompatible, twoDrugs } from "./two-drugs.ts";
@@ -30,7 +31,7 @@ export const addedInWrongOrder = recipeCheck({
             const second = here.find((a) => arrives(a, later));
             if (!first || !second) continue;
             const fault = judge(first, second, here, run);
-            if (fault && !mayHaveDone(["mix", "swirl"], run))
+            if (fault && !mayHaveDone(mixingVerbs, run))
               yield {
                 at: fault === "reversed" ? first.spot : second.spot,
                 fault,
@@ -76,7 +77,7 @@ function judge(
   if (between.length > 0) return undefined;
   const mixed = run.steps.some(
     (s) =>
-      (s.verb === "mix" || s.verb === "swirl" || s.verb === "dissolve") &&
+      isMixing(s.verb) &&
       s.number > first.step.number &&
       s.number < second.step.number &&
       s.touched.includes(first.data.vessel),

@@ -5,6 +5,7 @@ import { recipeCheck } from "../check.ts";
 import { isUnknownIn } from "../consequences.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
+import { isMostlyUndeclared } from "../undeclared-fluids.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { mayHaveDone } from "../unread-steps.ts";
 import { isToldAsStranger } from "../volumes/strangers.ts";
@@ -103,7 +104,7 @@ function isRowUnread(row: StableRow, vessel: Vessel): boolean {
  */
 function isForStranger(judged: readonly Judged[], vessel: Vessel, run: Run): boolean {
   if (!judged.some(({ misses, inOtherFluid }) => inOtherFluid && misses.length === 1)) return false;
-  if (isUnknownIn(vessel, run)) return true;
+  if (isUnknownIn(vessel, run) || isMostlyUndeclared(vessel, run)) return true;
   const main = mainFluid(vessel, run);
   return main !== undefined && (isToldAsStranger(main, run) || slipsOf(run).changesVolumeOf(vessel));
 }

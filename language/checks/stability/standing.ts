@@ -1,8 +1,10 @@
 /** How long the steps let each drug stand, from where it is dissolved or drawn up, laid against the rows of its monograph. */
+
 import { oncePerRun } from "../../bench/remembered-run.ts";
 import type { Run } from "../../bench/run.ts";
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import type { StepRun } from "../../bench/step-run.ts";
+import { isMixing } from "../../bench/verbs/mixing.ts";
 import { inTime } from "../../bench/waited.ts";
 import type { Drug } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
@@ -49,11 +51,7 @@ function timeOf(step: StepRun): MeasureSlot | undefined {
 
 /** How long dissolving may take, as the step says it. */
 export function dissolvingTime({ verb, slots }: StepRun): MeasureSlot | undefined {
-  return isDissolving(verb) ? (slots as { time?: MeasureSlot }).time : undefined;
-}
-
-function isDissolving(verb: string): boolean {
-  return verb === "dissolve" || verb === "swirl";
+  return isMixing(verb) ? (slots as { time?: MeasureSlot }).time : undefined;
 }
 
 /** The step dissolves the drug's powder, or takes the drug out of its pack. */
@@ -68,7 +66,7 @@ function sets(step: StepRun, drug: string): boolean {
  * too: no limit of use takes it off.
  */
 function isBefore(step: StepRun, drug: string, run: Run): boolean {
-  if (isDissolving(step.verb)) return [...step.after.values()].some(({ drugs }) => drugs.includes(drug));
+  if (isMixing(step.verb)) return [...step.after.values()].some(({ drugs }) => drugs.includes(drug));
   const arrival = run.steps.find((each) =>
     run.finals.some((vessel) => each.after.get(vessel)?.drugs.includes(drug) === true),
   );

@@ -1,6 +1,6 @@
 /** What the label of a powder vial says, as figures that can be laid against each other. */
 import { amountOf, isRefusal, keptAs, strengthOf } from "../../bench/amounts.ts";
-import { labelledForm } from "../../bench/labelled-form.ts";
+import { givenForm, labelledForm } from "../../bench/labelled-form.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { displacementOf } from "../../bench/setup.ts";
 import type { Declaration } from "../../model/declaration.ts";
@@ -30,13 +30,12 @@ export function powderLabel(declaration: Declaration, lookup: Lookup): PowderLab
   const drug = name === undefined ? undefined : lookup.find("drug", name);
   if (!drug || !content?.content.quantity) return undefined;
   const kind = keptAs(drug, content.content.quantity);
-  // The label counts what it gives in the form in which it counts the content.
-  const as = labelledForm(declaration, "content");
-  const held = amountOf(content.content.quantity, kind, drug.substance, as);
+  const held = amountOf(content.content.quantity, kind, drug.substance, labelledForm(declaration, "content"));
   if (isRefusal(held) || !held.isPositive()) return undefined;
   const dissolved = declaration.reconstitute;
   const stated = dissolved?.one("gives")?.slots;
-  const perMl = stated?.strength.quantity && strengthOf(stated.strength.quantity, kind, drug.substance, as);
+  const perMl =
+    stated?.strength.quantity && strengthOf(stated.strength.quantity, kind, drug.substance, givenForm(declaration));
   const displacement = declaration.facts.one("displacement")?.slots.volume;
   const isForMass = displacement?.quantity?.unit.dimension.key !== "volume";
   // A displacement for a mass says nothing of a powder counted in units.

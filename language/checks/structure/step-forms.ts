@@ -6,6 +6,22 @@ import type { OrderForm } from "./order-forms.ts";
 
 type Row = readonly [pattern: RegExp, text: string];
 
+const untilEnds =
+  "Write `until`, and one of `dissolved`, `suspended` and `clear`; a time may follow, such as `up to 5 min`.";
+const oftenByMix =
+  "How often it is done is said by `mix`: write `mix`, the container, `by` and how, such as `inverting 10 times`.";
+
+/** What `swirl` and `shake` are done until, and what is said otherwise. */
+const untilRows: readonly Row[] = [
+  [/^\d+ times?\b/, oftenByMix],
+  [
+    /^by /,
+    "How it is done is said by `mix`: write `mix`, the container, `by` and how, and behind that `until` as it stands here.",
+  ],
+  [/^foam\b/, "Foam is waited for. Write `until dissolved` here, and `wait until foam has settled` as the next step."],
+  [/^(?:[a-z]|$)/, untilEnds],
+];
+
 /** By the verb; the pattern is that of the line from the word that does not fit. */
 const heldBySyringe =
   "`add` and `transfer` take an amount from a container. What a syringe holds already goes in by `inject`: write `inject`, the syringe, `into`, the container.";
@@ -21,16 +37,30 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   ],
   fill: [
     [
-      /^of /,
-      "`fill` fills one container. Write `transfer`, the volume, `from`, the container, `to each of` the set and `using` tubing; or name each container in `materials` and write a `fill` for each.",
-    ],
-    [
       /^to /,
       "To a final volume something is made up: write `make up`, the container, `to`, the volume, `with`, the liquid and `using`.",
     ],
     [
       /^(?:using |$|[a-z][\w-]*$)/,
       "`fill` draws and fills in one step, from a container: write the amount, `from` and `using`. What a syringe holds already goes in by `inject`.",
+    ],
+  ],
+  swirl: untilRows,
+  shake: untilRows,
+  mix: [
+    [
+      /^(?:until|\d+ times?\b|up to|$)/,
+      "A mixing says how: write `by` and one of `inverting`, `rolling`, `swirling`, `shaking` and `drawing back and forth`; behind it how often, or `until dissolved`, `until suspended` or `until clear`.",
+    ],
+    [
+      /^(?:for |\d|min\b|s\b|h\b)/,
+      "A mixing is counted, or done until an end is seen: write `10 times`, or `until dissolved`, `until suspended` or `until clear`, with `up to` a time where there is one.",
+    ],
+  ],
+  dissolve: [
+    [
+      /^(?:until|by) /,
+      "`dissolve` says what comes of it, and not how. Write it without more, with `up to` a time; or `swirl`, `shake` or `mix` with `until dissolved`.",
     ],
   ],
   draw: [
@@ -45,7 +75,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
     ],
     [
       /^(?:final-volume|lumen|rest|remainder|remaining)\b/,
-      "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`. Write one of them.",
+      "A step draws a figure, the ordered `dose`, the `rest of dose` or `all`; of several drugs `dose of` or `rest of` the one that is meant. Write one of them.",
     ],
   ],
 };

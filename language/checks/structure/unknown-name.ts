@@ -17,6 +17,8 @@ interface Unknown {
   other: string | undefined;
   /** The name is declared, with lines that cannot be read. */
   unread?: UnreadElsewhere;
+  /** Where the same name stands further on in the declaration. */
+  others?: readonly NameSlot[];
 }
 
 export const unknownName = libraryCheck<Unknown>({
@@ -33,36 +35,51 @@ export const unknownName = libraryCheck<Unknown>({
       for (const unread of unreadElsewhere(declaration, lookup, chunk))
         yield { at: unread.at, name: unread.at.name, kinds: [], other: undefined, unread };
     }
+    const told = new Map<string, Unknown & { others: NameSlot[] }>();
     for (const { name, kinds, isOrContained } of namesUsed(declaration)) {
       if (isOrContained) continue;
+      const before = told.get(name.name);
       const known = kinds.some((kind) => {
         if (kind === "recipe" || kind === "lots") return lookup.names(kind).includes(name.name);
         return lookup.find(kind, name.name) !== undefined;
       });
-      if (!known) yield { at: name, name: name.name, kinds, other: lookup.any(name.name)?.kind };
+      if (known) continue;
+      // One name that is not there is one finding of a declaration, with every line that uses it.
+      if (before) {
+        before.others.push(name);
+        if (kinds.length < before.kinds.length) before.kinds = kinds;
+      } else told.set(name.name, { at: name, name: name.name, kinds, other: lookup.any(name.name)?.kind, others: [] });
     }
+    yield* told.values();
   },
   say(found, { lookup }) {
     if (found.unread) {
-      const { of, words } = found.unread;
+      const { of, words, undeclared } = found.unread;
       const name = of.kind === "site" ? "the site" : `${of.kind} ${of.name.name}`;
       return {
-        text: `What ${name} says of ${words.join(", ")} cannot be read, so what rests on it was not checked. Mend it there.`,
+        text: undeclared
+          ? `${name} holds \`${undeclared}\`, which the library does not declare, so what rests on it was not checked. Mend it there.`
+          : `What ${name} says of ${words.join(", ")} cannot be read, so what rests on it was not checked. Mend it there.`,
         related: [{ at: { start: of.head.start, end: of.head.end, chunk: of.chunk }, text: name }],
       };
     }
+    const related = (found.others ?? []).map((at) => ({ at, text: "named here too" }));
     const wanted = oneOf(found.kinds.map((kind) => `a ${kind}`));
     if (found.other) {
-      return { text: `\`${found.name}\` is a ${found.other}; here belongs ${wanted}. Name the right one.` };
+      return { text: `\`${found.name}\` is a ${found.other}; here belongs ${wanted}. Name the right one.`, related };
     }
     return {
       text: `The library declares no ${oneOf(found.kinds)} \`${found.name}\`.${didYouMean(near(found, lookup))} Name a declared one, or declare it.`,
+      related,
     };
   },
   fixes: (found, { lookup }) =>
     found.other || found.unread
       ? []
-      : near(found, lookup).map((name) => ({ title: `Write ${name}`, edits: [replaceText(found.at, name)] })),
+      : near(found, lookup).map((name) => ({
+          title: `Write ${name}`,
+          edits: [found.at, ...(found.others ?? [])].map((at) => replaceText(at, name)),
+        })),
 });
 
 function near(found: Unknown, lookup: LibraryContext["lookup"]): string[] {

@@ -1,5 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { mixingVerbs } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
@@ -28,7 +29,7 @@ export const addedBeforeMixed = recipeCheck({
   happening: "added-before-mixed",
   find: ({ run }) =>
     happened(run, "added-before-mixed")
-      .filter((h) => !mayHaveDone(["mix", "swirl"], run, h.step))
+      .filter((h) => !mayHaveDone(mixingVerbs, run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since }) => ({
     text: `Step ${step.number} adds to ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it before.`,

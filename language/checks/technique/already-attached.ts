@@ -15,7 +15,10 @@ export const alreadyAttached = recipeCheck({
   good: example(),
   happening: "already-attached",
   find: ({ run }) => happened(run, "already-attached").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ part, syringe }) => ({
-    text: `${thingName(part)} is already on ${thingName(syringe)}. Take it off before, or name another.`,
+  say: ({ step, part, syringe, to }) => ({
+    text:
+      step.verb === "connect" && to?.name === syringe.name && to.of > 1
+        ? `${thingName(part)} is already on ${thingName(syringe)}, and ${thingName(to)} lacks one. State as many in \`materials\`: \`${part.name}  ${to.of} x …\`.`
+        : `${thingName(part)} is already on ${thingName(syringe)}. Take it off before, or name another.`,
   }),
 });

@@ -1,5 +1,6 @@
-import { happened } from "../../bench/run.ts";
-import { thingName } from "../../bench/things.ts";
+import { happened, type Run } from "../../bench/run.ts";
+import { thingName, type Vessel } from "../../bench/things.ts";
+import { type MixingEnd, mixingVerbs } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { powderExample } from "../example.ts";
@@ -18,16 +19,22 @@ export const drawnBeforeDissolved = recipeCheck({
   happening: "drawn-before-dissolved",
   find: ({ run }) =>
     happened(run, "drawn-before-dissolved")
-      .filter((h) => !mayHaveDone(["swirl", "wait", "mix"], run, h.step))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({
-    text: `Step ${step.number} draws from ${thingName(vessel)}, reconstituted in step ${since.number} and not yet dissolved. Swirl it until dissolved before.`,
+      .filter((h) => !mayHaveDone(["wait", ...mixingVerbs], run, h.step))
+      .map((h) => ({ at: h.spot, step: h.step, end: endOf(h.data.vessel, run), ...h.data })),
+  say: ({ step, vessel, since, end }) => ({
+    text: `Step ${step.number} draws from ${thingName(vessel)}, reconstituted in step ${since.number} and not yet ${end}. Swirl it until ${end} before.`,
     related: [{ at: since.step, text: "reconstituted here" }],
   }),
-  fixes: ({ step, vessel }, { chunk }) => [
+  fixes: ({ step, vessel, end }, { chunk }) => [
     {
       title: `Swirl ${vessel.name} before`,
-      edits: [stepBefore(chunk.text, step.step, `swirl ${vessel.name} until dissolved`)],
+      edits: [stepBefore(chunk.text, step.step, `swirl ${vessel.name} until ${end}`)],
     },
   ],
 });
+
+function endOf({ liquid }: Vessel, { setup }: Run): MixingEnd {
+  const isSuspension = (drug: string) =>
+    setup.drugs.get(drug)?.facts.one("nature")?.slots.nature.choice === "suspension";
+  return liquid.drugs.some(isSuspension) ? "suspended" : "dissolved";
+}

@@ -1,3 +1,4 @@
+import { isMixing } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
 import { stepName } from "../showing.ts";
@@ -48,7 +49,7 @@ function mixedAfter(
     (s) =>
       s.number > life.filled.number &&
       (life.taken[0] === undefined || s.number < life.taken[0].number) &&
-      (s.verb === "mix" || s.verb === "swirl") &&
+      isMixing(s.verb) &&
       s.touched.includes(life.vessel),
   );
   return mixed ?? life.filled;

@@ -1,5 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
+import { mixingVerbs } from "../../bench/verbs/mixing.ts";
 import { recipeCheck } from "../check.ts";
 import { stepAfter } from "../edits.ts";
 import { example } from "../example.ts";
@@ -19,7 +20,7 @@ export const leftUnmixed = recipeCheck({
   happening: "left-unmixed",
   find: ({ run }) =>
     happened(run, "left-unmixed")
-      .filter((h) => !mayHaveDone(["mix", "swirl"], run, h.step))
+      .filter((h) => !mayHaveDone(mixingVerbs, run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, since, next }) => ({
     text: `Step ${step.number} ${next === "label" ? "labels" : `${next}s`} ${thingName(vessel)}, which has not been mixed since the addition in step ${since.number}. Mix it right after the addition.`,

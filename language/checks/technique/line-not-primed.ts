@@ -48,7 +48,9 @@ export const lineNotPrimed = recipeCheck({
         text: `${short.name} is filled with ${ml(short.filled)} and holds ${ml(short.holds)}: ${ml(short.holds.minus(short.filled))} of air stay in it. Prime with ${ml(short.holds)} at least.`,
       };
     if (short)
-      return { text: `${short.name} is connected to ${thingName(vessel)} and was never filled. Prime it before.` };
+      return {
+        text: `${short.name} is connected to ${thingName(vessel)} and was never filled. ${vessel.of > 1 ? `Prime each of them before: \`prime each of ${short.name}\`` : "Prime it before"}.`,
+      };
     return {
       text: `The order speaks of the line of ${thingName(vessel)}, and no step fills one. Add ${remedy(vessel, fixed)}, or take \`line\` out of the order.`,
     };

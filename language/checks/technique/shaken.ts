@@ -1,5 +1,7 @@
 import { happened } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import { thingName } from "../../bench/things.ts";
+import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { powderExample } from "../example.ts";
@@ -17,7 +19,14 @@ export const shaken = recipeCheck({
   happening: "shaken",
   find: ({ run }) => happened(run, "shaken").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel, drug }) => ({
-    text: `Step ${step.number} shakes ${thingName(vessel)} with ${drug}, which must not be shaken. Mix by inverting, rolling or swirling.`,
+    text: `Step ${step.number} shakes ${thingName(vessel)} with ${drug}, which must not be shaken. ${step.verb === "shake" ? "Swirl it" : "Mix by inverting, rolling or swirling"}.`,
   }),
-  fixes: ({ at }) => [{ title: "Mix by inverting", edits: [replaceText(at, "inverting")] }],
+  fixes: ({ at, step }) =>
+    step.verb === "shake"
+      ? [{ title: "Swirl it", edits: [replaceText(verbOf(step), "swirl")] }]
+      : [{ title: "Mix by inverting", edits: [replaceText(at, "inverting")] }],
 });
+
+function verbOf({ step: { start } }: StepRun): Spot {
+  return { start, end: start + "shake".length };
+}

@@ -1,6 +1,7 @@
 import type { Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { Vessel } from "../../bench/things.ts";
+import { isMixing, mixingVerbs } from "../../bench/verbs/mixing.ts";
 import type { Spot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
@@ -23,9 +24,6 @@ const suspension: [string, string] = [
 ];
 
 const form: [string, string] = ["form           solution-for-infusion", "form           suspension-for-infusion"];
-
-/** What brings the particles of a suspension up again; a powder is swirled until suspended, which is told by a check of its own. */
-const mixing: ReadonlySet<string> = new Set(["mix", "swirl", "dissolve"]);
 
 /** Work elsewhere, in which what stays in the container settles again. */
 const otherWork: ReadonlySet<string> = new Set(["inject", "add", "transfer", "fill", "label", "seal", "inspect"]);
@@ -51,7 +49,7 @@ export const suspensionDrawnSettled = recipeCheck<Settled>({
         const stood = mixed && stoodBetween(mixed, step, from, run);
         if (mixed && !stood) continue;
         told.add(from.name);
-        if (!mayHaveDone([...mixing], run, step)) yield { at: spot, step, vessel: from, drug, mixed, stood };
+        if (!mayHaveDone(mixingVerbs, run, step)) yield { at: spot, step, vessel: from, drug, mixed, stood };
       }
     }
   },
@@ -85,7 +83,7 @@ function isLiquidStock({ kind, stock }: Vessel): boolean {
 
 function lastMixed(vessel: Vessel, step: StepRun, { steps }: Run): StepRun | undefined {
   return steps.findLast(
-    (other) => other.number < step.number && !other.skipped && mixing.has(other.verb) && other.touched.includes(vessel),
+    (other) => other.number < step.number && !other.skipped && isMixing(other.verb) && other.touched.includes(vessel),
   );
 }
 

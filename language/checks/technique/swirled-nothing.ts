@@ -27,7 +27,7 @@ export const swirledNothing = recipeCheck({
       // Of many alike the first stands for all.
       .filter((h, i, all) => all.findIndex((o) => o.step === h.step && o.data.vessel.name === h.data.vessel.name) === i)
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({
-    text: `Step ${step.number} dissolves ${thingName(vessel)}, in which there is nothing to dissolve. Take the step out, or put the reconstitution before it.`,
+  say: ({ step, vessel, end }) => ({
+    text: `Step ${step.number} mixes ${thingName(vessel)} until ${end}, and there is nothing in it to dissolve. Take the step out, or put the reconstitution before it.`,
   }),
 });

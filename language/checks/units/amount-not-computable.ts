@@ -1,11 +1,13 @@
-import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, kindOf, kindUnits, strengthOf } from "../../bench/amounts.ts";
 import { labelledForm } from "../../bench/labelled-form.ts";
+import { orderedRate } from "../../bench/rates.ts";
 import { happened, type Run } from "../../bench/run.ts";
 import { densityOf, heldNotStated, isContentUnread } from "../../bench/setup.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import { thingName, type Vessel } from "../../bench/things.ts";
 import type { Chunk, Drug, Stock } from "../../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { isLeftPowder } from "../consequences.ts";
@@ -37,6 +39,7 @@ export const amountNotComputable = recipeCheck<NotComputable>({
     const { runs, chunk } = context;
     for (const run of runs) {
       yield* ofOrder(run);
+      yield* ofRate(run);
       yield* ofSteps(run, context);
       yield* ofLabels(run, chunk);
     }
@@ -82,6 +85,21 @@ function isByTime({ unit }: Quantity): boolean {
 
 function isDose({ unit }: Quantity): boolean {
   return expectedOf({ block: "order", word: "dose", slot: "dose" })!.fits.has(unit.dimension.key);
+}
+
+/** A rate that counts a form by something else than its mass. */
+function* ofRate(run: Run): Iterable<NotComputable> {
+  const { rate, as } = orderedRate(run) ?? {};
+  const numerator = rate?.quantity && kindOf(rate.quantity);
+  if (!rate || as === undefined || !numerator || numerator === "volume") return;
+  for (const drug of new Set(run.doses.map((dose) => dose.drug))) {
+    const kind = run.setup.kinds.get(drug);
+    const substance = run.setup.drugs.get(drug)?.substance;
+    const one = { value: Exact.one, unit: kindUnits[numerator] };
+    const amount = kind && substance && amountOf(one, kind, substance, as);
+    if (amount && isRefusal(amount) && amount.rule === "form-of-no-mass")
+      yield { at: rate, reason: `The rate ${rate.written}: ${amount.reason}` };
+  }
 }
 
 function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {

@@ -1,6 +1,7 @@
+import { doseRule } from "../../bench/dose-rules.ts";
 import type { OrderedDose } from "../../bench/order-rows.ts";
-import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
+import type { Lookup } from "../../model/lookup.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import {
   compareQuantities,
@@ -38,7 +39,7 @@ export const boundAlwaysReached = recipeCheck<Reached>({
   bad: example([dose, byWeight("500 mg/kg")]),
   good: example([dose, byWeight("100 mg/kg")]),
   *find(context) {
-    const { recipe, runs, range } = context;
+    const { recipe, runs, range, lookup } = context;
     const { order } = recipe;
     // Of a part that was not decided nobody can say so.
     if (
@@ -51,9 +52,9 @@ export const boundAlwaysReached = recipeCheck<Reached>({
     // An example that expects another dose tells of the same slip.
     if (isExampleDoseTold(context)) return;
     for (const word of bounds) {
-      const reached = runs.map((run) => reachedIn(run, word));
+      const reached = runs.map((run) => reachedIn(run, word, lookup));
       const [first] = reached;
-      if (!first || !reached.every((each) => each?.at === first.at)) continue;
+      if (!first || !reached.every((each) => each?.at.start === first.at.start)) continue;
       const nearest = reached.reduce((a, b) => (isNearer(b!.nearest, a!.nearest, word) ? b : a))!;
       yield nearest;
     }
@@ -67,9 +68,9 @@ export const boundAlwaysReached = recipeCheck<Reached>({
 });
 
 /** The bound that sets the dose of this order, where the dose was calculated by the patient. */
-function reachedIn(run: Run, word: Reached["word"]): Reached | undefined {
+function reachedIn(run: Run, word: Reached["word"], lookup: Lookup): Reached | undefined {
   const [dose] = run.doses;
-  const at = rowAt(run.recipe.order?.all(word), { point: run.point, doses: [] })?.slots.limit;
+  const at = doseRule(word, run.recipe, run.point, dose, lookup);
   if (!dose || !at?.quantity || !isByPatient(dose) || !dose.calculated) return undefined;
   if (!sameDimension(dose.calculated, at.quantity)) return undefined;
   const side = compareQuantities(dose.calculated, at.quantity);

@@ -1,3 +1,4 @@
+import { doseRule } from "../../bench/dose-rules.ts";
 import { endsOf, orderedDoses } from "../../bench/order.ts";
 import type { Run } from "../../bench/run.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -44,7 +45,7 @@ export const boundNeverReached = recipeCheck({
     const calculated = [...ends, ...runs].flatMap(({ doses }: Pick<Run, "doses">) => doses[0]?.calculated ?? []);
     for (const word of ["maximum", "minimum"] as const) {
       const [row, another] = order.all(word);
-      const limit = row?.slots.limit;
+      const limit = row && doseRule(word, recipe, runs[0]!.point, runs[0]!.doses[0], lookup);
       const bound = limit?.quantity;
       if (!limit || !bound || another || row.when || !inBase(bound).isPositive()) continue;
       if (calculated.length === 0 || !calculated.every((each) => sameDimension(each, bound))) continue;

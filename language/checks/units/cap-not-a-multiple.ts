@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order-rows.ts";
+import { doseRule } from "../../bench/dose-rules.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -15,17 +15,16 @@ export const capNotAMultiple = recipeCheck({
   source: "common practice",
   bad: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.1 g\n`]),
   good: example([dose, `${dose}    round           dose to nearest 250 mg\n    maximum         dose 4.25 g\n`]),
-  *find({ recipe, runs }) {
-    for (const { point } of runs) {
-      const patient = { point, doses: [] };
-      const round = rowAt(recipe.order?.all("round"), patient)?.slots;
-      const step = round?.step.quantity;
+  *find({ recipe, runs, lookup }) {
+    for (const { point, doses } of runs) {
+      const round = doseRule("round", recipe, point, doses[0], lookup);
+      const step = round?.quantity;
       if (!recipe.order || !round || !step?.value.isPositive()) continue;
       for (const word of ["maximum", "minimum"] as const) {
-        const limit = rowAt(recipe.order.all(word), patient)?.slots.limit;
+        const limit = doseRule(word, recipe, point, doses[0], lookup);
         if (!limit?.quantity || limit.quantity.unit.dimension !== step.unit.dimension) continue;
         if (!inBase(limit.quantity).over(inBase(step)).isWhole())
-          yield { at: limit, word, limit: limit.written, step: round.step.written };
+          yield { at: limit, word, limit: limit.written, step: round.written };
       }
     }
   },

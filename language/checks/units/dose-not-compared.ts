@@ -6,6 +6,7 @@ import { example } from "../example.ts";
 import { isNotKnown } from "../unread-facts.ts";
 import { judgedDoses, windowText } from "./dose-windows.ts";
 import { type JudgedIon, judgedIons } from "./ion-windows.ts";
+import { isFormTold } from "./salt-forms.ts";
 
 interface NotCompared {
   at: Spot;
@@ -25,20 +26,21 @@ export const doseNotCompared = recipeCheck<NotCompared>({
   source: "common practice",
   bad: example(["dose           from 500 mg up to 10 g", "dose           from 10 mg/kg up to 100 mg/kg"]),
   good: example(),
-  *find({ runs, lookup }) {
+  *find(context) {
+    const { runs, lookup } = context;
     for (const run of runs) {
       for (const { dose, given, drug, windows } of judgedDoses(run, lookup)) {
         // A dose that does not fit the drug at all has an error of its own.
         const kind = run.setup.kinds.get(dose.drug);
         if (kind && isRefusal(amountOf(given, kind, drug.substance, dose.as, dose.ion))) continue;
-        if (isNotKnown(drug.facts, "dose")) continue;
+        if (isNotKnown(drug.facts, "dose") || windows.some(({ as }) => isFormTold(drug, as, context))) continue;
         // `any` is a decision, not a figure to compare with.
         if (windows.some(({ window, fits }) => fits !== undefined || (!window.low && !window.high))) continue;
         yield {
           at: { start: dose.measure.start, end: dose.measure.end },
           given: showQuantity(given),
           drug: drug.name.name,
-          window: windows.map((each) => windowText(each.window)).join(" or "),
+          window: windows.map((each) => windowText(each.window, each.as)).join(" or "),
         };
       }
       const ions = judgedIons(run);
@@ -47,7 +49,7 @@ export const doseNotCompared = recipeCheck<NotCompared>({
       for (const judged of ions) {
         const { at, drug, name, vessel, windows, given } = judged;
         if (isNotKnown(drug.facts, "dose") || isCompared(judged)) continue;
-        const window = windows.map((each) => windowText(each.window)).join(" or ");
+        const window = windows.map((each) => windowText(each.window, each.as)).join(" or ");
         yield given
           ? { at, given: showQuantity(given), drug: name, window }
           : { at, given: "", drug: name, window, vessel: vessel.name };

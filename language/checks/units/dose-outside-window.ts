@@ -33,8 +33,8 @@ export const doseOutsideWindow = recipeCheck({
       for (const { windows, name, at } of judgedIons(run)) yield* outside(windows, name, at);
     }
   },
-  say: ({ drug, given, window, factor }) => ({
-    text: `${given} of ${drug} lies outside the doses in which it is ever given (${window}).${factor ? ` ${factor}` : ""} Correct the dose, or the window if the source allows more.`,
+  say: ({ drug, given, form, window, factor }) => ({
+    text: `${given} of ${drug}${form} lies outside the doses in which it is ever given (${window}).${factor ? ` ${factor}` : ""} Correct the dose, or the window if the source allows more.`,
   }),
 });
 
@@ -42,6 +42,8 @@ interface Outside {
   at: { start: number; end: number };
   drug: string;
   given: string;
+  /** ` as morphine-hydrochloride`, where the window counts it so. */
+  form: string;
   window: string;
   factor: string | undefined;
 }
@@ -52,13 +54,14 @@ function* outside(windows: JudgedDose["windows"], name: string, at: Spot): Itera
   const dimensions = new Set(windows.flatMap(({ value }) => (value ? [value.unit.dimension] : [])));
   for (const dimension of dimensions) {
     const alike = windows.filter(({ value }) => value?.unit.dimension === dimension);
-    const { value, shown, window } = alike[0]!;
+    const { value, shown, window, as } = alike[0]!;
     if (!value || alike.some(({ fits }) => fits !== false)) continue;
     found.push({
       at: { start: at.start, end: at.end },
       drug: name,
       given: givenText(value, shown, window),
-      window: alike.map((each) => windowText(each.window)).join(" or "),
+      form: as === undefined ? "" : ` as ${as}`,
+      window: alike.map((each) => windowText(each.window, each.as)).join(" or "),
       factor: slip(value, window),
     });
   }

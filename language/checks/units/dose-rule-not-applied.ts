@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order-rows.ts";
+import { doseRule } from "../../bench/dose-rules.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { showQuantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -20,20 +20,16 @@ export const doseRuleNotApplied = recipeCheck<{ at: MeasureSlot; word: string; d
     "    dose            4 g per bag\n",
     "    dose            4 g per bag\n    maximum         dose 5 g\n",
   ]),
-  *find({ recipe, runs }) {
+  *find({ recipe, runs, lookup }) {
     const order = recipe.order;
     if (!order) return;
     // An additive, or a strength that is ordered, is neither rounded nor capped.
     const isOfDose = order.one("dose") !== undefined || order.isUnread("dose");
     for (const run of runs) {
-      const patient = { point: run.point, doses: [] };
-      const rules: [string, MeasureSlot | undefined][] = [
-        ["round", rowAt(order.all("round"), patient)?.slots.step],
-        ["maximum", rowAt(order.all("maximum"), patient)?.slots.limit],
-        ["minimum", rowAt(order.all("minimum"), patient)?.slots.limit],
-      ];
-      const given = run.doses[0]?.given;
-      for (const [word, at] of rules) {
+      const [dose] = run.doses;
+      const given = dose?.given;
+      for (const word of ["round", "maximum", "minimum"] as const) {
+        const at = doseRule(word, recipe, run.point, dose, lookup);
         if (at && !isOfDose) yield { at, word, dose: undefined };
         if (!isOfDose || !given || !at?.quantity || at.quantity.unit.dimension === given.unit.dimension) continue;
         if (isDoseRefused(run)) continue;

@@ -1,5 +1,5 @@
 /** A dose beside the windows that its drug declares for the route of the order. */
-import { amountOf, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
+import { amountOf, inForm, isRefusal, kindOf, kindUnits } from "../../bench/amounts.ts";
 import { holds, type OrderedDose, type OrderPoint, within } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
@@ -15,6 +15,8 @@ export interface JudgedDose {
   drug: Drug;
   windows: {
     window: BoundSlot;
+    /** The form of the drug that the window counts, where it says one: value and shown are of that. */
+    as?: string | undefined;
     /** The dose as the window measures it; undefined where it cannot be brought to that. */
     value: Quantity | undefined;
     /** The dose as it is said: what is given, or what is ordered for each kg or m2. */
@@ -59,14 +61,16 @@ export function judgedAt(
       ...own,
       ...rows.filter((row) => !row.slots.route && !own.some((o) => measured(o) === measured(row))),
     ];
-    const windows = chosen.map(({ slots: { limits: window } }) => {
-      const value = comparable(dose, given, window, drug, point);
-      const judged = { window, value, shown: given, fits: value && within(value, window) };
+    const windows = chosen.map(({ slots: { limits: window, salt } }) => {
+      const as = salt?.name;
+      const value = comparable(dose, given, window, as, drug, point);
+      const shown = asCounted(given, dose, as, drug) ?? given;
+      const judged = { window, as, value, shown, fits: value && within(value, window) };
       // A cap would hide ten times too much per kg: what is ordered per kg is laid against a limit per kg as it is written.
-      const stated = dose.measure.quantity;
+      const stated = dose.measure.quantity && asCounted(dose.measure.quantity, dose, as, drug);
       if (!stated || stated.unit.dimension !== limitOf(window)?.unit.dimension || !isPerPatient(stated)) return judged;
       const fits = within(stated, window);
-      if (fits === false) return { window, value: stated, shown: stated, fits };
+      if (fits === false) return { window, as, value: stated, shown: stated, fits };
       return fits && judged.fits === false && isOnlyRounded(dose, tolerance) ? { ...judged, fits } : judged;
     });
     return windows.length > 0 ? [{ dose, given, drug, windows }] : [];
@@ -100,6 +104,7 @@ function comparable(
   dose: OrderedDose,
   given: Quantity,
   window: BoundSlot,
+  as: string | undefined,
   drug: Drug,
   point: Run["point"],
 ): Quantity | undefined {
@@ -108,26 +113,48 @@ function comparable(
   const weight = point.get("weight");
   const perWeight = weight && asBodyWeight(weight);
   const surface = point.get("body-surface");
-  const counted = inUnitOf(dose, given, limit, drug);
-  const ways = [counted, perWeight && over(given, perWeight), surface && over(given, surface), given];
+  const counted = inUnitOf(dose, given, limit, as, drug);
+  const plain = asCounted(given, dose, as, drug);
+  if (!plain) return undefined;
+  const ways = [counted, perWeight && over(plain, perWeight), surface && over(plain, surface), plain];
   return ways.find((way) => way?.unit.dimension === limit.unit.dimension);
 }
 
+/** In the form that the window counts; undefined where the drug does not declare one of the two. */
+function asCounted(
+  figure: Quantity,
+  { as, ion }: OrderedDose,
+  to: string | undefined,
+  { substance }: Drug,
+): Quantity | undefined {
+  const turned = ion === undefined ? inForm(figure, substance, as, to) : figure;
+  return isRefusal(turned) ? undefined : turned;
+}
+
 /** In the unit and the form (salt or base) that the window counts. */
-function inUnitOf({ as, ion }: OrderedDose, given: Quantity, limit: Quantity, drug: Drug): Quantity | undefined {
+function inUnitOf(
+  { as, ion }: OrderedDose,
+  given: Quantity,
+  limit: Quantity,
+  to: string | undefined,
+  drug: Drug,
+): Quantity | undefined {
   const kind = kindOf(limit);
   if (!kind || kindUnits[kind].dimension !== limit.unit.dimension) return undefined;
   const amount = amountOf(given, kind, drug.substance, as, ion);
-  return isRefusal(amount) ? undefined : { value: amount, unit: kindUnits[kind] };
+  const counted = isRefusal(amount)
+    ? amount
+    : inForm({ value: amount, unit: kindUnits[kind] }, drug.substance, undefined, to);
+  return isRefusal(counted) ? undefined : counted;
 }
 
 export function limitOf(window: BoundSlot): Quantity | undefined {
   return (window.low ?? window.high)?.measure.quantity;
 }
 
-/** `from 500 mg up to 10 g`. */
-export function windowText({ low, high }: BoundSlot): string {
+/** `from 500 mg up to 10 g`, `up to 10 mg as morphine-hydrochloride`. */
+export function windowText({ low, high }: BoundSlot, as?: string): string {
   const from = low && `${low.included ? "from" : "above"} ${low.measure.written}`;
   const to = high && `${high.included ? "up to" : "below"} ${high.measure.written}`;
-  return [from, to].filter(Boolean).join(" ");
+  return `${[from, to].filter(Boolean).join(" ")}${as === undefined ? "" : ` as ${as}`}`;
 }

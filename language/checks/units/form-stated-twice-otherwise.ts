@@ -37,12 +37,16 @@ export const formStatedTwiceOtherwise = declarationCheck<{
     if (!facts || !whole?.salt) return;
     for (const fact of facts.every()) {
       const own = (fact.slots as { salt?: NameSlot }).salt;
-      const figure = ["strength", "content", "dose", "concentration"].includes(fact.word);
+      const figure = ["strength", "content", "dose", "concentration", "infuse-at"].includes(fact.word);
       if (figure && own && own.name !== whole.salt.name) yield { at: own, own, whole: whole.salt, word: fact.word };
     }
   },
   say: ({ own, whole, word }) => ({
-    text: `The drug is stated as ${whole.name}, its ${word} as ${own.name}; the ${word} is taken as ${own.name}. Say one of them only.`,
+    text: `The drug is stated as ${whole.name}, its ${spokenOf(word)} as ${own.name}; the ${spokenOf(word)} is taken as ${own.name}. Say one of them only.`,
     related: [{ at: whole, text: "the drug's form is said here" }],
   }),
 });
+
+function spokenOf(word: string): string {
+  return word === "infuse-at" ? "rate" : word;
+}

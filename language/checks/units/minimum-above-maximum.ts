@@ -1,4 +1,4 @@
-import { rowAt } from "../../bench/order-rows.ts";
+import { doseRule } from "../../bench/dose-rules.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
@@ -18,11 +18,10 @@ export const minimumAboveMaximum = recipeCheck({
     ["tolerance      dose 5 %", "tolerance      dose 30 %"],
   ),
   good: example([dose, `${dose}    maximum         dose 5 g\n    minimum         dose 4 g\n`]),
-  *find({ recipe, runs }) {
-    for (const { point } of runs) {
-      const patient = { point, doses: [] };
-      const least = rowAt(recipe.order?.all("minimum"), patient)?.slots.limit;
-      const most = rowAt(recipe.order?.all("maximum"), patient)?.slots.limit;
+  *find({ recipe, runs, lookup }) {
+    for (const { point, doses } of runs) {
+      const least = doseRule("minimum", recipe, point, doses[0], lookup);
+      const most = doseRule("maximum", recipe, point, doses[0], lookup);
       if (!least?.quantity || !most?.quantity || least.quantity.unit.dimension !== most.quantity.unit.dimension)
         continue;
       if (inBase(least.quantity).isAbove(inBase(most.quantity)))

@@ -4,7 +4,7 @@ import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { oneOf } from "../showing.ts";
 import { isNotKnown } from "../unread-facts.ts";
-import { countedFigures, formsOf } from "./salt-forms.ts";
+import { countedFigures, formsOf, isFormNotKnown } from "./salt-forms.ts";
 
 const salts = `  counted-as     anhydrous
   salt           heptahydrate 2.05 g for 1 g`;
@@ -29,7 +29,7 @@ export const saltNotKnown = libraryCheck({
   *find({ declaration, lookup }) {
     for (const { measure, as, drug, word } of countedFigures(declaration, lookup)) {
       const forms = formsOf(drug);
-      if (!as || forms.includes(as.name)) continue;
+      if (!as || !isFormNotKnown(drug, as.name)) continue;
       if (["counted-as", "salt"].some((word) => isNotKnown(drug.facts, word))) continue;
       yield {
         at: { start: as.start, end: as.end },

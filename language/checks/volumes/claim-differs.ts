@@ -1,5 +1,5 @@
 import { happened, type Run } from "../../bench/run.ts";
-import type { StepRun } from "../../bench/step-run.ts";
+import type { Claim, StepRun } from "../../bench/step-run.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
@@ -9,6 +9,7 @@ import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
+import { missingVolumes } from "../missing-doses.ts";
 import { ml } from "../showing.ts";
 import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
 import { isOrderBackwards, isOrderRangeUnread } from "../units/range-backwards.ts";
@@ -62,6 +63,7 @@ export const claimDiffers = recipeCheck({
           };
         } else if (!isLeastAndMost(from, to, low, high, range)) {
           if (ordinary.some((r) => r.steps[i] && isToldElsewhere(r.steps[i], r))) continue;
+          if (ordinary.every((r) => r.steps[i] && isForMissingDose(claim, r.steps[i], r))) continue;
           const asked = ordinary.flatMap((r) => askedOf(r.steps[i], r));
           if (statesBoth([inBase(from), inBase(to)], asked)) continue;
           yield {
@@ -113,6 +115,15 @@ interface Asked {
   volume: Exact;
   /** No mark of the scale shows it. */
   isBetweenMarks: boolean;
+}
+
+/** It withdraws what the steps add, and is right once a dose that is told as missing is added too. */
+function isForMissingDose({ from, to }: Claim, step: StepRun, run: Run): boolean {
+  const figure = (step.slots as { figure?: unknown }).figure;
+  if (step.verb !== "withdraw" || figure === undefined || !step.moved || !from.quantity || !to.quantity) return false;
+  const lacking = step.result && missingVolumes(run).get(step.result);
+  const whole = lacking && step.moved.plus(lacking);
+  return whole !== undefined && [from.quantity, to.quantity].every((stated) => statesAsked(inBase(stated), whole));
 }
 
 /** What a step asks for; what it moves, where that is on a mark. */

@@ -14,8 +14,10 @@ import { lostByMarks } from "../claims.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
+import { missingVolumes } from "../missing-doses.ts";
 import { finalOrEach, strength } from "../showing.ts";
 import { isDoseSlip, isRanged, slipsOf } from "../slips.ts";
+import { otherFormText } from "./held-after.ts";
 import { orderedAmount, orderedVolume } from "./ordered.ts";
 
 export const concentrationDiffers = recipeCheck({
@@ -108,6 +110,8 @@ export const concentrationDiffers = recipeCheck({
         if (isTold("method-not-followed", context) && isRightForTheMethod(claimed, held, vessel, run)) continue;
         if (isTold("dose-not-delivered", context) && isRightForTheDose(claimed, drug, vessel, run)) continue;
         if (isTold("final-volume-differs", context) && isRightForTheVolume(claimed, held, vessel, run)) continue;
+        const lacking = missingVolumes(run).get(vessel);
+        if (lacking && isWithin(claimed, held.over(vessel.liquid.volume.plus(lacking)), run)) continue;
         const counted = slots.salt ? ` as ${slots.salt.name}` : "";
         yield {
           at: stated,
@@ -118,7 +122,8 @@ export const concentrationDiffers = recipeCheck({
             showQuantity({ value: inStatedUnit, unit: stated.quantity.unit }) + counted,
             strength(held, vessel.liquid.volume, kind),
           ),
-          factor: factorBetween(claimed, exact),
+          factor:
+            (!slots.salt && otherFormText(inStatedUnit, stated.quantity, drug, run)) || factorBetween(claimed, exact),
           measuresElse: false,
         };
       }
@@ -251,8 +256,11 @@ const two = Exact.of(2);
 function isRightForTheVolume(claimed: Exact, held: Exact, vessel: Vessel, run: Run): boolean {
   const ordered = orderedVolume(run, vessel);
   if (!ordered?.isPositive() || agrees(vessel.liquid.volume, ordered)) return false;
-  const fitting = held.over(ordered);
-  return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
+  return isWithin(claimed, held.over(ordered), run);
+}
+
+function isWithin(claimed: Exact, fitting: Exact, { policy }: Run): boolean {
+  return claimed.minus(fitting).abs().isAtMost(fitting.times(policy.tolerance.concentration));
 }
 
 /** The stated figure is what the method would give: what is wrong is that nothing was withdrawn before. */
@@ -262,8 +270,7 @@ function isRightForTheMethod(claimed: Exact, held: Exact, vessel: Vessel, run: R
   const into = run.steps.flatMap((s) => s.movements.filter((m) => m.to === vessel && m.how === "push"));
   const volume = into.reduce((rest, { moved }) => rest.minus(moved), vessel.liquid.volume);
   if (!volume.isPositive()) return false;
-  const fitting = held.over(volume);
-  return claimed.minus(fitting).abs().isAtMost(fitting.times(run.policy.tolerance.concentration));
+  return isWithin(claimed, held.over(volume), run);
 }
 
 /** In the unit of the statement, so that the two can be compared, and in the usual one. */

@@ -1,3 +1,4 @@
+import type { DoseSlots } from "../../bench/dose-asked.ts";
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -34,14 +35,20 @@ export const drawBeyondSyringe = recipeCheck({
       if (isTold("claim-differs", context) && followsAnotherStep(step, context.run)) continue;
       // What was drawn before may have gone on by a step that cannot be read.
       if (data.already.isPositive() && mayHaveDone(emptiesSyringe, context.run, step)) continue;
-      const isDose = (step.slots as { figure?: { choice: string } }).figure?.choice === "dose" && step.verb === "draw";
-      yield { at: spot, most: mostHeld(data.syringe, context.run), isDose, ...data };
+      const { figure, drug } = step.slots as DoseSlots;
+      const isDose = figure?.choice === "dose" && step.verb === "draw";
+      yield {
+        at: spot,
+        most: mostHeld(data.syringe, context.run),
+        rest: isDose ? `rest of ${drug?.name ?? "dose"}` : undefined,
+        ...data,
+      };
     }
   },
-  say: ({ syringe, asked, already, capacity, isDose }) => {
+  say: ({ syringe, asked, already, capacity, rest }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
     return {
-      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${isDose ? "Use a larger syringe, or draw a volume into one and the `rest of dose` into another" : `Use a larger syringe, or draw in ${loads(asked, already, capacity)} steps and inject between them`}.`,
+      text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${rest !== undefined ? `Use a larger syringe, or draw a volume into one and the \`${rest}\` into another` : `Use a larger syringe, or draw in ${loads(asked, already, capacity)} steps and inject between them`}.`,
     };
   },
   fixes({ syringe, asked, already, most }, { lookup, policy }) {

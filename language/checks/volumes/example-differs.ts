@@ -1,6 +1,7 @@
+import { inForm, isRefusal } from "../../bench/amounts.ts";
 import type { Run } from "../../bench/run.ts";
 import type { Example, Recipe } from "../../model/declaration.ts";
-import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import type { MeasureSlot, NameSlot, Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, type Quantity, showQuantity, toUnit } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -113,6 +114,7 @@ function isToldElsewhere(what: string, run: Run, { recipe, runs }: RecipeContext
 function* judged(fact: { slots: unknown; start: number; end: number }, of: Example, run: Run): Iterable<Differing> {
   const slots = fact.slots as {
     amount?: MeasureSlot;
+    salt?: NameSlot;
     from?: { name: string };
     volume?: MeasureSlot;
     strength?: MeasureSlot;
@@ -120,13 +122,18 @@ function* judged(fact: { slots: unknown; start: number; end: number }, of: Examp
     things?: { name: string };
   };
   const at = { start: fact.start, end: fact.end };
-  if (slots.amount) yield* compared(slots.amount, ofDose, { at, of }, (q) => doseIn(q, run));
+  if (slots.amount)
+    yield* compared(slots.amount, ofDose, { at, of, salt: slots.salt }, (q) => doseIn(q, slots.salt?.name, run));
   else if (slots.from && slots.volume) {
     const from = slots.from.name;
-    const found = compared(slots.volume, `a draw from ${from} of`, { at, of }, (q) => drawnIn(q, from, run));
+    const found = compared(slots.volume, `a draw from ${from} of`, { at, of, salt: undefined }, (q) =>
+      drawnIn(q, from, run),
+    );
     yield* unlessTold(found, () => isDrawTold(from, run));
   } else if (slots.strength) {
-    const found = compared(slots.strength, "a concentration of", { at, of }, (q) => strengthIn(q, run));
+    const found = compared(slots.strength, "a concentration of", { at, of, salt: slots.salt }, (q) =>
+      strengthIn(q, slots.salt?.name, run),
+    );
     yield* unlessTold(found, () => run.finals.some((vessel) => slipsOf(run).reaches(vessel)));
   } else if (slots.count && slots.things) {
     const there = run.groups.get(slots.things.name)?.things.length;
@@ -157,21 +164,26 @@ interface Derived {
 function* compared(
   stated: MeasureSlot,
   what: string,
-  base: { at: Spot; of: Example },
+  { salt, ...base }: { at: Spot; of: Example; salt: NameSlot | undefined },
   derive: (stated: Quantity) => Derived,
 ): Iterable<Differing> {
   const { quantity } = stated;
   if (!quantity) return; // the notation is told at its place
   const { value, why } = derive(quantity);
   if (value && agreement(value, quantity, stated.decimals) === "agrees") return;
-  yield { ...base, what, stated: stated.written, shown: value && shownLike(value, quantity), why, figure: stated };
+  const written = `${stated.written}${salt ? ` as ${salt.name}` : ""}`;
+  yield { ...base, what, stated: written, shown: value && shownLike(value, quantity, salt), why, figure: stated };
 }
 
-function doseIn(stated: Quantity, run: Run): Derived {
+function doseIn(stated: Quantity, as: string | undefined, run: Run): Derived {
   const dose = run.doses[0];
   if (!dose?.given)
     return { value: undefined, why: dose?.missing ? `${dose.missing} is not known` : "the order states no dose" };
-  const turned = toUnit(dose.given, stated.unit);
+  // Without a form of its own the figure is the dose as it is ordered.
+  const substance = run.setup.drugs.get(dose.drug)?.substance;
+  const given = as === undefined || !substance ? dose.given : inForm(dose.given, substance, dose.as, as);
+  if (isRefusal(given)) return { value: undefined, why: given.reason.replace(/\.$/, "") };
+  const turned = toUnit(given, stated.unit);
   return "refused" in turned
     ? { value: undefined, why: `the dose is ${showQuantity(dose.given)}` }
     : { value: turned.value, why: "" };
@@ -189,11 +201,11 @@ function drawnIn(stated: Quantity, from: string, run: Run): Derived {
   return { value: moved.over(inBase({ value: Exact.one, unit: stated.unit })), why: "" };
 }
 
-function strengthIn(stated: Quantity, run: Run): Derived {
+function strengthIn(stated: Quantity, as: string | undefined, run: Run): Derived {
   if (run.unknown) return { value: undefined, why: "a figure of the steps is not known" };
   const [first, ...others] = run.finals;
   if (!first) return { value: undefined, why: "no container is finished" };
-  const figures = [first, ...others].map((v) => derivedLike(stated, v.liquid, run));
+  const figures = [first, ...others].map((v) => derivedLike(stated, v.liquid, run, undefined, as));
   const differing = figures.find((f) => f.value && figures[0]!.value && !f.value.equals(figures[0]!.value));
   return differing ? { value: undefined, why: "the finished containers differ" } : figures[0]!;
 }

@@ -1,4 +1,7 @@
+import type { DoseSlots } from "../../bench/dose-asked.ts";
 import { happened } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
+import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { fallsInNoBand } from "../units/band-rows.ts";
@@ -24,10 +27,19 @@ export const figureNotKnown = recipeCheck({
   ),
   good: example(),
   happening: "figure-not-known",
-  find: ({ run }) =>
+  find: ({ run, lookup }) =>
     happened(run, "figure-not-known")
       // A dose that falls between the bands is told at the order, with the bands.
+      // A drug that the library does not declare is told as that.
+      .filter(({ step }) => !isDrugNotDeclared(step, lookup))
       .filter(({ data }) => !(data.figure === "dose" && run.doses.some((dose) => fallsInNoBand(dose, run))))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ figure, why }) => ({ text: `\`${figure}\` cannot be computed: ${why}. State it in the order or the stock.` }),
+  say: ({ figure, why, remedy }) => ({
+    text: `\`${figure}\` cannot be computed: ${why}. ${remedy ?? "State it in the order or the stock"}.`,
+  }),
 });
+
+function isDrugNotDeclared({ slots }: StepRun, lookup: Lookup): boolean {
+  const named = (slots as DoseSlots).drug?.name;
+  return named !== undefined && !lookup.find("drug", named);
+}

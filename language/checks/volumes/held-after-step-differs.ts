@@ -1,5 +1,5 @@
 import type { Run } from "../../bench/run.ts";
-import type { Claim, StepRun } from "../../bench/step-run.ts";
+import { type Claim, claimText, type StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { agrees } from "../agreement.ts";
@@ -8,7 +8,7 @@ import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { slipsOf } from "../slips.ts";
-import { agreement, derivedLike, leftBehind, shownLike } from "./held-after.ts";
+import { agreement, derivedLike, leftBehind, otherFormText, shownLike } from "./held-after.ts";
 import { orderedVolume } from "./ordered.ts";
 
 const twoDraws = "    draw 4 g from mag into syringe  = 8 mL\n";
@@ -42,17 +42,17 @@ export const heldAfterStepDiffers = recipeCheck({
       }
     }
   },
-  say({ number, kind, written, value, stated, why, verdict }) {
-    const shown = value && shownLike(value, stated);
+  say({ number, kind, written, value, stated, as, why, verdict, otherForm }) {
+    const shown = value && shownLike(value, stated, as);
     const said = `Step ${number} is said to ${kind === "giving" ? "give" : "leave"} ${written}`;
     if (verdict === "too-coarse" && value && isNear(value, stated))
       return { text: `${said}; the figure is ${shown}. Write three digits at least, or the exact figure.` };
     if (shown === undefined)
       return {
-        text: `${said}, but that cannot be derived: ${why}. Take the figure out, or write one that can be checked.`,
+        text: `${said}, but that cannot be derived: ${why}. Write the drug in front of the figure where there are several, or take it out.`,
       };
     return {
-      text: `${said}; ${kind === "giving" ? "it gives" : "what is left is"} ${shown}. Find out which is wrong and mend it.`,
+      text: `${said}; ${kind === "giving" ? "it gives" : "what is left is"} ${shown}${otherForm}. Find out which is wrong and mend it.`,
     };
   },
   fixes({ from, value, stated }) {
@@ -77,8 +77,8 @@ function isNear(value: Exact, stated: Quantity): boolean {
 function* judged(claim: Claim, step: StepRun, run: Run) {
   if (claim.kind === "moves" || !claim.from.quantity) return;
   const stated: Quantity = claim.from.quantity;
-  const { from } = claim;
-  const base = { at: claim.spot, number: step.number, kind: claim.kind, written: from.written, from };
+  const { from, as, drug } = claim;
+  const base = { at: claim.spot, number: step.number, kind: claim.kind, written: claimText(claim), from, as };
   const liquid = claim.kind === "leaving" ? leftBehind(step) : step.result && step.after.get(step.result);
   if (!liquid) {
     yield {
@@ -87,13 +87,16 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
       value: undefined,
       stated,
       why: "the step fills no container and takes from none",
+      otherForm: "",
     };
     return;
   }
-  const { value, why } = derivedLike(stated, liquid, run);
+  const { value, why } = derivedLike(stated, liquid, run, drug?.name, as?.name);
   if (value && isRightForTheVolume(value, stated, step, run)) return;
   const verdict = value ? agreement(value, stated, from.decimals) : "unknown";
-  if (verdict !== "agrees") yield { ...base, verdict, value, stated, why };
+  if (verdict === "agrees") return;
+  const of = drug?.name ?? (liquid.drugs.length === 1 ? liquid.drugs[0] : undefined);
+  yield { ...base, verdict, value, stated, why, otherForm: value && !as ? otherFormText(value, stated, of, run) : "" };
 }
 
 /** A strength that the liquid would have in the ordered volume: what is wrong is the volume, which is told. */

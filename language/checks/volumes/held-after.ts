@@ -1,9 +1,10 @@
 /** What containers hold after a step, for the figures that an author writes beside it. */
-import { amountOf, isRefusal, strengthOf } from "../../bench/amounts.ts";
+import { amountOf, inForm, isRefusal, strengthOf } from "../../bench/amounts.ts";
 import { type Liquid, pour } from "../../bench/liquid.ts";
 import type { Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { Vessel } from "../../bench/things.ts";
+import type { NameSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 
@@ -63,17 +64,28 @@ export function isWithinHalf(derived: Exact, stated: Exact, decimals: number): b
 
 /** Whether the step is said to give another strength, amount or volume than the container then holds. */
 export function givingDiffers(step: StepRun, run: Run): boolean {
-  return step.claims.some(({ kind, from }) => {
+  return step.claims.some(({ kind, from, as, drug }) => {
     const liquid = kind === "giving" && step.result ? step.after.get(step.result) : undefined;
     if (!liquid || !from.quantity) return false;
-    const { value } = derivedLike(from.quantity, liquid, run);
+    const { value } = derivedLike(from.quantity, liquid, run, drug?.name, as?.name);
     return value !== undefined && agreement(value, from.quantity, from.decimals) === "differs";
   });
 }
 
-/** A derived figure in the unit of the stated one: all its digits, or four. */
-export function shownLike(value: Exact, stated: Quantity): string {
-  return showQuantity({ value, unit: stated.unit });
+/** A derived figure in the unit of the stated one, and in the form of the drug that it names: all its digits, or four. */
+export function shownLike(value: Exact, stated: Quantity, as?: NameSlot): string {
+  return `${showQuantity({ value, unit: stated.unit })}${as ? ` as ${as.name}` : ""}`;
+}
+
+/** A figure that names no form and is that of another form of the drug: `, that is 1 mg/mL as morphine-hydrochloride; then say so`; else nothing. */
+export function otherFormText(value: Exact, stated: Quantity, drug: string | undefined, run: Run): string {
+  const substance = drug === undefined ? undefined : run.setup.drugs.get(drug)?.substance;
+  for (const { name } of substance?.salts ?? []) {
+    const turned = inForm({ value, unit: stated.unit }, substance!, undefined, name);
+    if (!isRefusal(turned) && turned.value.equals(stated.value))
+      return `, that is ${showQuantity(turned)} as ${name}; if that is meant, say \`as ${name}\``;
+  }
+  return "";
 }
 
 /** The liquid left in what a step took from; a syringe that only passed it on does not count. Undefined where nothing was taken. */

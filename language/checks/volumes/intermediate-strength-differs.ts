@@ -1,3 +1,5 @@
+import type { Liquid } from "../../bench/liquid.ts";
+import type { NameSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { factorBetween } from "../factor-between.ts";
 import { stepName } from "../showing.ts";
@@ -20,33 +22,43 @@ export const intermediateStrengthDiffers = recipeCheck({
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       for (const { intermediate, name, vessel, filled, labelled } of lives(run)) {
-        const at = intermediate.facts.one("at")?.slots.concentration;
-        if (!at?.quantity) continue;
         const step = labelled ?? filled;
         const liquid = step.after.get(vessel);
-        const { value, why } = liquid
-          ? derivedLike(at.quantity, liquid, run)
-          : { value: undefined, why: "it is empty" };
-        if (value && agreement(value, at.quantity, at.decimals) === "agrees") continue;
         if (slipsOf(run).reaches(vessel)) continue;
-        yield {
-          at,
-          written: at.written,
-          called: intermediate.name.name,
-          name,
-          step,
-          labelled: labelled !== undefined,
-          why,
-          value,
-          stated: at.quantity,
-        };
+        for (const { slots } of intermediate.facts.all("at")) {
+          const { concentration: at, salt, drug } = slots;
+          if (!at.quantity) continue;
+          const { value, why } = liquid
+            ? derivedLike(at.quantity, liquid, run, drug?.name, salt?.name)
+            : { value: undefined, why: "it is empty" };
+          if (value && agreement(value, at.quantity, at.decimals) === "agrees") continue;
+          const of = drug ? `${drug.name} ` : "";
+          yield {
+            at,
+            written: `${of}${at.written}${salt ? ` as ${salt.name}` : ""}`,
+            salt,
+            called: intermediate.name.name,
+            name,
+            step,
+            labelled: labelled !== undefined,
+            why: whyNot(why, drug, liquid),
+            value,
+            stated: at.quantity,
+          };
+        }
       }
     }
   },
-  say: ({ written, called, name, step, labelled, why, value, stated }) => ({
+  say: ({ written, called, name, step, labelled, why, value, stated, salt }) => ({
     text:
       value === undefined
         ? `${called} is declared at ${written}; its strength after ${stepName(step)} cannot be derived: ${why}. Mend the steps or the figure.`
-        : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
+        : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated, salt)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
   }),
 });
+
+/** Of several drugs each has a line of its own. */
+function whyNot(why: string, drug: NameSlot | undefined, liquid: Liquid | undefined): string {
+  const [one, other] = liquid?.drugs ?? [];
+  return drug || !one || !other ? why : `${why}; write \`at ${one} …\` and \`at ${other} …\``;
+}

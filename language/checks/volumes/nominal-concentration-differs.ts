@@ -6,9 +6,11 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
 import { slipsOf } from "../slips.ts";
+import { isFormTold } from "../units/salt-forms.ts";
 import { derivedLike, isWithinHalf, shownLike } from "./held-after.ts";
 
 const stated = "    concentration  37.04 mg/mL\n";
@@ -23,7 +25,8 @@ export const nominalConcentrationDiffers = recipeCheck({
   rows: ["limits nominal-vs-true-vaso"],
   bad: example([stated, `${stated}    nominal-concentration  50 mg/mL\n`]),
   good: example([stated, `${stated}    nominal-concentration  40 mg/mL\n`]),
-  *find({ recipe, runs, policy }) {
+  *find(context) {
+    const { recipe, runs, policy } = context;
     for (const run of runs) {
       if (run.unknown || run.overfill !== "label") continue;
       for (const preparation of recipe.preparations) {
@@ -34,9 +37,9 @@ export const nominalConcentrationDiffers = recipeCheck({
             const { value, why } = slots.ion
               ? ionLike(measure.quantity, slots.ion.name, vessel, run)
               : derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name, slots.salt?.name);
-            if (slipsOf(run).reaches(vessel)) continue;
-            const written = slots.ion ? `${measure.written} of ${slots.ion.name}` : measure.written;
-            const base = { at: measure, written, vessel };
+            if (slipsOf(run).reaches(vessel) || isOfFormTold(slots.salt?.name, run, context)) continue;
+            const counted = slots.ion ? ` of ${slots.ion.name}` : slots.salt ? ` as ${slots.salt.name}` : "";
+            const base = { at: measure, written: `${measure.written}${counted}`, vessel, salt: slots.salt };
             if (!value) {
               yield { ...base, value, nominal: measure.quantity, why };
               continue;
@@ -50,15 +53,20 @@ export const nominalConcentrationDiffers = recipeCheck({
       }
     }
   },
-  say: ({ written, vessel, value, nominal, why }) =>
+  say: ({ written, vessel, value, nominal, why, salt }) =>
     value === undefined
       ? {
           text: `${written} nominal is stated for ${thingName(vessel)}, but it cannot be compared: ${why}. Write the drug's name before the figure or \`of\` an ion behind it, or take it out.`,
         }
       : {
-          text: `${thingName(vessel)} is called ${written} nominal; the true concentration is ${shownLike(value, nominal)}${factorBetween(nominal.value, value)}, which does not round to it. Mend the nominal figure or the steps.`,
+          text: `${thingName(vessel)} is called ${written} nominal; the true concentration is ${shownLike(value, nominal, salt)}${factorBetween(nominal.value, value)}, which does not round to it. Mend the nominal figure or the steps.`,
         },
 });
+
+/** No drug here declares the form. */
+function isOfFormTold(as: string | undefined, { setup }: Run, context: RecipeContext): boolean {
+  return as !== undefined && [...setup.drugs.values()].every((drug) => isFormTold(drug, as, context));
+}
 
 /** What the vessel holds of an ion, in the unit of the stated figure. */
 function ionLike(stated: Quantity, ion: string, vessel: Vessel, run: Run): { value: Exact | undefined; why: string } {

@@ -47,7 +47,7 @@ export const drugFacts = {
   ),
   never: fact("<route:name>", "A route by which it must never be given.", { many: true, sourced: true }),
   dose: fact(
-    "<limits:bound> [of <ion?:name>] [for (any route | route <route?:name>)]",
+    "<limits:bound> [(of <ion?:name> | as <salt?:name>)] [for (any route | route <route?:name>)]",
     "Window outside which a dose is surely a slip. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
@@ -57,17 +57,17 @@ export const drugFacts = {
     { sourced: true },
   ),
   concentration: fact(
-    "<limits:bound> [of <ion?:name>] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "<limits:bound> [(of <ion?:name> | as <salt?:name>)] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Concentrations that are allowed; several rows leave the gaps between them forbidden. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
   "usual-concentration": fact(
-    "<limits:bound> [of <ion?:name>] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "<limits:bound> [(of <ion?:name> | as <salt?:name>)] for (<any?:any route> | route <route?:name>) [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Concentrations that are usual; outside is a warning.",
     { many: true, sourced: true },
   ),
   rate: fact(
-    "<limits:bound> [of <ion?:name>] [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
+    "<limits:bound> [(of <ion?:name> | as <salt?:name>)] [for (<any?:any route> | route <route?:name>)] [access <access?:peripheral|central>] [use <use?:bolus|infusion>]",
     "Rates of giving that are allowed. Of an ion, over all that brings it.",
     { many: true, sourced: true },
   ),
@@ -97,7 +97,9 @@ export const stableFacts = {
   source: fact("<source:source>", "Where the study or label says so."),
   in: fact("<fluid:name>", "The fluid, or any.", { required: true }),
   at: fact("<place:name>", "The storage place, or any.", { required: true }),
-  concentration: fact("<limits:bound>", "The concentrations that were covered, or any.", { required: true }),
+  concentration: fact("<limits:bound> [as <salt?:name>]", "The concentrations that were covered, or any.", {
+    required: true,
+  }),
   "made-of": fact("<material:name>", "The container material, or any.", { required: true }),
   light: fact("<light:protected|any>", "Whether it was kept from light, or any.", { required: true }),
   "counted-from": fact("<event:opening|reconstitution|mixing>", "What starts the clock.", { required: true }),

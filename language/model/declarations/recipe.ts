@@ -28,9 +28,12 @@ export const orderFacts = {
     "Ordered strength of the finished liquid, in place of a dose; in a series of dilutions that of each container.",
     { onceFor: "container" },
   ),
-  round: fact("dose <way:to nearest|upward to|downward to> <step:measure>", "How the calculated dose is rounded."),
-  maximum: fact("dose <limit:measure>", "Cap of the dose, applied after rounding."),
-  minimum: fact("dose <limit:measure>", "Floor of the dose, applied after rounding."),
+  round: fact(
+    "dose <way:to nearest|upward to|downward to> <step:measure> [as <salt?:name>]",
+    "How the calculated dose is rounded.",
+  ),
+  maximum: fact("dose <limit:measure> [as <salt?:name>]", "Cap of the dose, applied after rounding."),
+  minimum: fact("dose <limit:measure> [as <salt?:name>]", "Floor of the dose, applied after rounding."),
   diluent: fact(
     "<fluid:name> [<volume?:measure>]",
     "The fluid that the drug goes into; of several, each with its volume, but for one that makes up to `final-volume` or `diluent-volume`.",
@@ -62,7 +65,7 @@ export const orderFacts = {
   population: fact("<who:adult|child|neonate>", "For whom."),
   "in-line-filter": fact("<pore:measure>", "Filter on the giving set that it is given through."),
   "infuse-over": fact("<time:measure>", "How long it is given over."),
-  "infuse-at": fact("<rate:measure>", "The rate it is given at."),
+  "infuse-at": fact("<rate:measure> [as <salt?:name>]", "The rate it is given at."),
   weight: fact("<range:range> [in steps of <step?:measure>]", "Body weight, or its range."),
   age: fact("<range:range> [in steps of <step?:measure>]", "Age, or its range."),
   "body-surface": fact("<range:range> [in steps of <step?:measure>]", "Body surface area, or its range."),
@@ -108,7 +111,11 @@ export const labelTextFacts = { line: fact("<text:text>", "A line of extra label
 
 export const intermediateFacts = {
   in: fact("<container:name>", "The container that holds it.", { required: true }),
-  at: fact("<concentration:measure>", "Its concentration.", { required: true }),
+  at: fact(
+    "[<drug?:name>] <concentration:measure> [as <salt?:name>]",
+    "Its concentration; of several drugs in it that of each.",
+    { required: true, many: true },
+  ),
   use: fact("<when:at-once|same-session>", "When it is used up.", { required: true }),
 } as const;
 
@@ -119,7 +126,7 @@ export const exampleFacts = {
   lumen: fact("<value:measure>", "Lumen volume in this example."),
   clearance: fact("<value:measure>", "Clearance by the kidneys in this example."),
   expect: fact(
-    "(<dose?:dose> <amount?:measure> | <draw?:draw> from <from?:name> <volume?:measure> | <concentration?:concentration> <strength?:measure> | <count?:number> x <things?:name> | <finding?:finding> <check?:name> | <none?:no finding>)",
+    "(<dose?:dose> <amount?:measure> [as <salt?:name>] | <draw?:draw> from <from?:name> <volume?:measure> | <concentration?:concentration> <strength?:measure> [as <salt?:name>] | <count?:number> x <things?:name> | <finding?:finding> <check?:name> | <none?:no finding>)",
     "What must come out.",
     { many: true },
   ),

@@ -74,7 +74,7 @@ export const stockFacts = {
 export const reconstituteFacts = {
   source: fact("<source:source>", "The label that says so."),
   with: fact("<volume:measure> of <fluid:name>", "What goes in.", { required: true }),
-  gives: fact("[<about?:about>] <strength:strength>", "The strength it gives."),
+  gives: fact("[<about?:about>] <strength:strength> [as <salt?:name>]", "The strength it gives."),
   withdrawable: fact("<volume:measure>", "What can be drawn out."),
 } as const;
 
