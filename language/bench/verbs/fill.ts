@@ -6,7 +6,7 @@ import { verb } from "../verb.ts";
 
 export const fill = verb({
   word: "fill",
-  form: "<target:name> with (<amount?:measure> | <figure?:dose|diluent-volume|all>) from <from:names> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
+  form: "<target:name> with (<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all>) from <from:names> using <syringe:name> [at <pressure?:equal pressure|negative pressure>]",
   about:
     "Fills an infusor or cassette in as many syringe loads as it takes: with a volume, an amount of drug, or the ordered dose.",
   moves: true,

@@ -12,7 +12,7 @@ import { targets } from "./inject.ts";
 
 export const transfer = verb({
   word: "transfer",
-  form: "(<amount?:measure> [of <ion?:name>] | <figure?:dose|diluent-volume|all>) from <source:name> to [<each?:each of>] <target:name> using <device:name>",
+  form: "(<amount?:measure> [of <ion?:name>] [as <as?:name>] | <figure?:dose|diluent-volume|all>) from <source:name> to [<each?:each of>] <target:name> using <device:name>",
   about: "Moves liquid from one container to another through tubing or a pump.",
   moves: true,
   act(bench, slots, run) {
