@@ -95,8 +95,10 @@ export class Bench {
     withdrawnFrom: new Map(),
     overfilled: new Set(),
   };
-  /** mL that the steps so far could not draw from a set whose count is derived, all of them together. */
+  /** mL that a step could not draw from a set whose count is derived, however often it draws. */
   readonly shortages = new Map<string, Exact>();
+  /** The first step that found such a set too small. Only its demands count: what follows it rests on what was missing. */
+  shortIn: StepRun | undefined;
   /** Set when a figure could not be computed: what rests on it is not judged. */
   unknown = false;
   /** The last step in which a person checked the work. */

@@ -6,6 +6,7 @@ import { enter, passParts, watchContent } from "./entering.ts";
 import { isAlike, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import { isOneLiquid } from "./one-liquid.ts";
 import { countOverfill } from "./overfill.ts";
+import { readingOf } from "./reading.ts";
 import { mostOfOne } from "./setup.ts";
 import type { StepRun } from "./step-run.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
@@ -177,32 +178,6 @@ function balanceAfterDraw(
   }
 }
 
-/** The mark at which the plunger stops, half up, less what was in the syringe before. */
-function readingOf(bench: Bench, syringe: Vessel, before: Exact, ask: Ask, spot: Spot): Exact {
-  const { graduation, capacity } = syringe;
-  const place = ask.stated ?? spot;
-  if (capacity && ask.volume.isPositive()) {
-    const smallest = capacity.times(bench.policy.smallestShare);
-    const measured = ask.toMark ? before.plus(ask.volume) : ask.volume;
-    if (!ask.lastLoad && measured.isBelow(smallest))
-      bench.note("too-small-to-measure", place, { syringe, asked: ask.volume, smallest });
-    const most = capacity.times(bench.policy.largestShare);
-    const total = before.plus(ask.volume);
-    if (total.isAbove(most) && total.isAtMost(capacity))
-      bench.note("syringe-too-full", place, { syringe, total, most });
-  }
-  if (!graduation?.isPositive() || ask.all) return ask.volume;
-  const total = before.plus(ask.volume).toNearest(graduation);
-  const reading = total.minus(before);
-  if (!reading.equals(ask.volume)) {
-    const stated = ask.stated !== undefined;
-    const byLabel = ask.byLabel === true;
-    const data = { syringe, asked: ask.volume, reading, interval: graduation, stated, byLabel };
-    bench.note("not-on-graduation", place, data);
-  }
-  return ask.byLabel ? ask.volume : reading;
-}
-
 function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest: Exact, spot: Spot): void {
   const first = from.find((vessel) => isCountDerived(bench, vessel)) ?? from[0];
   if (!first) return;
@@ -214,6 +189,9 @@ function noteShortage(bench: Bench, from: readonly Vessel[], asked: Exact, rest:
     const needed = group.things.length + Number(short.over(full).ceil().toText());
     // A count that no bench can hold is a wrong figure, told as a shortage with its volumes.
     if (group.stated === undefined && needed <= mostOfOne) {
+      // What later steps lack they may lack for that alone: it is asked again once this is there.
+      bench.shortIn ??= bench.current;
+      if (bench.shortIn !== bench.current) return;
       bench.shortages.set(first.name, short);
       bench.demands.counts.set(first.name, needed);
       return;

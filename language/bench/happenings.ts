@@ -25,6 +25,7 @@ export interface HappeningData {
     interval: Exact;
     stated: boolean;
     byLabel: boolean;
+    how: "drawn" | "pushed" | "kept";
   };
   "container-overfilled": { vessel: Vessel; volume: Exact; capacity: Exact };
   "too-few-containers": { name: string; stated: number; needed: number };

@@ -30,7 +30,10 @@ export function moveInLoads(bench: Bench, { from, syringe, to, ask, drawn, fille
     wipe();
     const isLast = rest.isAtMost(load);
     const lastLoad = isLast && rest !== ask.volume;
-    const part: Ask = isLast && !lastLoad ? ask : { volume: isLast ? rest : load, stated: undefined, lastLoad };
+    const part: Ask =
+      isLast && !lastLoad
+        ? ask
+        : { volume: isLast ? rest : load, stated: undefined, lastLoad, all: isLast && ask.all === true };
     const moved = drawUp(bench, from, syringe, part, drawn, pressure);
     if (!moved.isPositive()) break;
     push(bench, syringe, to, moved, filled, pressure);

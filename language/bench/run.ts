@@ -48,7 +48,7 @@ export interface Run {
   makes: number;
 }
 
-/** A count is found in one round and a volume in the next, each for good; a chain of so many sets stands on no bench. */
+/** Beside a round for each step that may lack something; a chain of so many sets, each changing another one, stands on no bench. */
 const mostRounds = 12;
 
 export interface RunOptions {
@@ -76,7 +76,8 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     overfilled: new Set(),
   };
   let bench!: Bench;
-  for (let round = 0; round < mostRounds; round++) {
+  const rounds = mostRounds + plan.steps.length;
+  for (let round = 0; round < rounds; round++) {
     const materials = recipe.materials.filter((m) => !m.when || holds(m.when, options.point, doses) !== false);
     const setup = layOut(materials, lookup, foresight.counts, {
       which: options.overfill,
@@ -108,7 +109,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     const next = learned(foresight, bench);
     if (!next) break;
     foresight = next;
-    if (round + 1 === mostRounds) leaveOpen(bench, recipe);
+    if (round + 1 === rounds) leaveOpen(bench, recipe);
   }
   const groups = bench.setup.groups;
   return {

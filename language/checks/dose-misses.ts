@@ -29,7 +29,7 @@ function missing(dose: OrderedDose, run: Run): StepRun[] {
   const finals = run.finals.filter((vessel) => containerShare(dose, vessel, run) instanceof Exact);
   if (!ordered?.isPositive() || finals.length === 0) return [];
   const held = finals.map(({ liquid }) => liquid.amounts.get(dose.drug) ?? Exact.zero);
-  const draws = run.steps.filter((step) => brings(dose.drug, step));
+  const draws = withoutDilutions(run.steps.filter((step) => brings(dose.drug, step)));
   const all = ordered.times(Exact.of(finals.length));
   const asks = ({ slots, movements }: StepRun) => {
     const { amount, as, ion } = slots as unknown as { amount: MeasureSlot; as?: NameSlot; ion?: NameSlot };
@@ -46,6 +46,12 @@ function missing(dose: OrderedDose, run: Run): StepRun[] {
 
 function brings(drug: string, { skipped, verb, movements }: StepRun): boolean {
   return !skipped && verb === "draw" && movements.some(({ liquid }) => liquid.amounts.get(drug)?.isPositive());
+}
+
+/** A draw into what is drawn from again makes a dilution: how much goes into that is no dose. */
+function withoutDilutions(draws: readonly StepRun[]): StepRun[] {
+  const sources = new Set(draws.flatMap(({ movements }) => movements.map(({ from }) => from)));
+  return draws.filter(({ movements }) => !movements.some(({ to }) => sources.has(to)));
 }
 
 function isByAmount(step: StepRun): boolean {

@@ -33,6 +33,30 @@ describe("counts that follow from each other", () => {
     expect(happened(result, "draw-beyond-content")).toEqual([]);
   });
 
+  // 39 mL from vials that yield 10.2 mL are 4 vials; their 40 mL of water are 4 ampoules. What the vials lack for want of water is no lack of vials.
+  it("do not count what is missing for want of another", () => {
+    const result = run({
+      stock: "container  powder-vial\n  content  520 mg\n  capacity  20 mL\n  displacement  0.2 mL",
+      more: `stock water-ampoule {\n  fluid  vehicle\n  container  ampoule\n  fill  10 mL\n}`,
+      materials: "water  water-ampoule",
+      order: "dose  1,988 mg per syringe",
+      steps: "reconstitute each of source with 10 mL from water using spare\n    draw 39 mL from source into syringe",
+    });
+    expect(counts(result)).toEqual(["4", "4"]);
+    expect(result.steps[0]?.moved?.toText()).toBe("40");
+  });
+
+  // 15 mL of vials of 10 mL, made up to 60 mL: 45 mL, 3 ampoules of 15 mL; beside one vial it would be 50 mL, and a fourth.
+  it("do not count the diluent that stands in for a missing drug", () => {
+    const result = run({
+      stock: "container  vial\n  strength  10 mg/mL\n  fill  10 mL",
+      more: `stock water-ampoule {\n  fluid  vehicle\n  container  ampoule\n  fill  15 mL\n}`,
+      materials: "water  water-ampoule",
+      steps: "draw 15 mL from source into syringe\n    make up syringe to 60 mL with water",
+    });
+    expect(counts(result)).toEqual(["2", "3"]);
+  });
+
   it("are told where one is stated and too few", () => {
     const told = happened(powder("300 mg", "7 x "), "too-few-containers");
     expect(told.map(({ data }) => [data.name, data.stated, data.needed])).toEqual([["water", 7, 8]]);

@@ -64,3 +64,35 @@ describe.each(labels.map((label) => [label.id, label] as const))("%s", (_, label
     expect(doubts(label, times)).toHaveLength(passes ? 0 : 1);
   });
 });
+
+test("a misfit is told with the content as its label counts it", () => {
+  const library = new Library({ asOf: "2026-11-25" });
+  library.open(
+    "a.misce",
+    `${powderLibrary}
+drug salted {
+  source      guide "salted"
+  name        "salted"
+  counted-as  base
+  salt        acetate 1.2 g for 1 g
+}
+
+stock salted-vial {
+  drug       salted
+  container  powder-vial
+  content    240 mg as acetate
+  doses      single
+  storage    room-temperature
+  reconstitute {
+    source        guide "salted"
+    with          4 mL of water-for-injection
+    gives         50 mg/mL
+    withdrawable  4 mL
+  }
+}
+`,
+  );
+  const found = library.findings("a.misce").find((f) => f.name === "powder-figures-do-not-fit");
+  // 240 mg are counted as the acetate; of 200 mg of the base 50 mg/mL would make 4 mL.
+  expect(found?.message).toContain("240 mg at 50 mg/mL makes 4.8 mL");
+});

@@ -1,6 +1,7 @@
 /** `expel air from syringe`, `expel air from syringe to 8 mL`. */
 import { inBase } from "../../quantities/quantity.ts";
 import { noLiquid, takePart } from "../liquid.ts";
+import { partReading } from "../reading.ts";
 import { verb } from "../verb.ts";
 
 export const expel = verb({
@@ -18,7 +19,8 @@ export const expel = verb({
         bench.note("push-beyond-content", slots.volume, { syringe, asked: volume, held });
         continue;
       }
-      syringe.liquid = volume.isPositive() ? takePart(syringe.liquid, volume).taken : noLiquid;
+      const kept = partReading(bench, syringe, { volume, stated: slots.volume }, slots.volume, "kept");
+      syringe.liquid = kept.isPositive() ? takePart(syringe.liquid, kept).taken : noLiquid;
     }
   },
   sentence: (slots) =>

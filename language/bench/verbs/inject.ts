@@ -5,6 +5,7 @@ import { askedVolume } from "../asked.ts";
 import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { push } from "../pushing.ts";
+import { partReading } from "../reading.ts";
 import { asAsked, showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
@@ -38,8 +39,9 @@ export const inject = verb({
       }
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
-      if (isSyringe) push(bench, source, target, ask.volume, slots.amount ?? slots.syringe, slots.pressure?.choice);
-      else drawUp(bench, [source], target, ask, slots.amount ?? slots.syringe, slots.pressure?.choice);
+      const spot = slots.amount ?? slots.syringe;
+      if (isSyringe) push(bench, source, target, partReading(bench, source, ask, spot), spot, slots.pressure?.choice);
+      else drawUp(bench, [source], target, ask, spot, slots.pressure?.choice);
     }
   },
   sentence(slots, run) {

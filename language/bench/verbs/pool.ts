@@ -24,7 +24,7 @@ export const pool = verb({
         bench,
         [vessel],
         syringe,
-        { volume: held, stated: undefined },
+        { volume: held, stated: undefined, all: true },
         slots.from[0]!,
         slots.pressure?.choice,
       );

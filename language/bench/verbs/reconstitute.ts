@@ -10,7 +10,7 @@ import { watchContent, wipedEachTime } from "../entering.ts";
 import { givenForm } from "../labelled-form.ts";
 import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
-import { showVolume } from "../spoken.ts";
+import { showEach, showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
@@ -35,19 +35,19 @@ export const reconstitute = verb({
     for (const vial of targets(bench, slots.vials, slots.each)) {
       if (sources.length === 0 || !syringe) return;
       wipe();
-      run.moved = undefined;
+      const before: Exact = run.moved ?? Exact.zero;
       // What the step says of pressure is said of the powder vial; an opened ampoule takes air by itself.
       const air = sources[0]!.kind === "ampoule" ? undefined : "equal pressure";
       const byLabel = labelVolume(vial)?.equals(volume) === true;
       const ask = { volume, stated: slots.volume, byLabel };
       const moved = drawUp(bench, sources, syringe, ask, slots.volume, air);
       dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
-      run.moved = moved;
+      run.moved = before.plus(moved);
       run.result = vial;
     }
   },
   sentence: (slots, run) =>
-    `Add ${showVolume(run) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}.`,
+    `Add ${(slots.each ? showEach(run) : showVolume(run)) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}.`,
   cautions: [
     {
       text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.",

@@ -4,7 +4,7 @@ import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { libraryCheck } from "../check.ts";
 import { powderLibrary } from "../example.ts";
-import { amount, ml } from "../showing.ts";
+import { ml } from "../showing.ts";
 import { type PowderLabel, powderLabel } from "./powder-label.ts";
 
 /*
@@ -61,11 +61,11 @@ export function isPowderMisfit(stock: Stock, lookup: Lookup): boolean {
 function* misfitsOf(declaration: Declaration, lookup: Lookup): Generator<{ at: MeasureSlot; text: string }, void> {
   const label = powderLabel(declaration, lookup);
   if (!label) return;
-  const { content, added, gives, displacement, kind } = label;
+  const { content, added, gives, displacement } = label;
   if (displacement && added && displacement.volume.isAbove(mostRoom(label, added.volume))) {
     yield {
       at: displacement.slot,
-      text: `The displacement of ${ml(displacement.volume)} is more room than ${amount(content.held, kind)} of powder takes. Correct \`displacement\` or \`content\`.`,
+      text: `The displacement of ${ml(displacement.volume)} is more room than ${content.slot.written} of powder takes. Correct \`displacement\` or \`content\`.`,
     };
   }
   if (!gives || !added) return;
@@ -74,7 +74,7 @@ function* misfitsOf(declaration: Declaration, lookup: Lookup): Generator<{ at: M
   const isTooMuch = whole.over(slack).minus(added.volume).isAbove(mostRoom(label, added.volume));
   const isTooLittle = whole.times(slack).isBelow(added.volume.times(leastKept));
   if (!isTooMuch && !isTooLittle) return;
-  const made = `${amount(content.held, kind)} at ${gives.slot.written} makes ${ml(whole)}, and ${ml(added.volume)} goes in`;
+  const made = `${content.slot.written} at ${gives.slot.written} makes ${ml(whole)}, and ${ml(added.volume)} goes in`;
   const why = isTooLittle
     ? "liquid cannot become less"
     : `the powder would take up ${ml(whole.minus(added.volume))}, far more than it can`;

@@ -1,4 +1,4 @@
-import type { Run } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import { type Claim, claimText, type StepRun } from "../../bench/step-run.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
@@ -32,7 +32,7 @@ export const heldAfterStepDiffers = recipeCheck({
       // What more or less overfill changes is no fault of a figure that speaks of the label.
       if (run.unknown || run.overfill !== "label") continue;
       for (const step of run.steps) {
-        if (step.skipped || isDoseMissing(step, run)) continue;
+        if (step.skipped || isDoseMissing(step, run) || isNotMadeUp(step, run)) continue;
         const found = step.claims.flatMap((claim) => [...judged(claim, step, run)]);
         if (found.length === 0) continue;
         // What a wrong step made gives another figure for no fault of this one; a wrong volume is told as that.
@@ -67,6 +67,11 @@ function isDoseMissing(step: StepRun, run: Run): boolean {
   const { result } = step;
   if (!result || !run.finals.includes(result) || step.after.get(result)?.drugs.length !== 0) return false;
   return run.doses.length > 0 && result.liquid.drugs.length === 0 && isTold("dose-not-delivered", run);
+}
+
+/** It makes up to less than is there already, which is told: nothing was done that could give the strength. */
+function isNotMadeUp(step: StepRun, run: Run): boolean {
+  return isTold("volume-below-zero", run) && happened(run, "volume-below-zero").some((h) => h.step === step);
 }
 
 /** So near that the missing digits are what is wrong with the figure. */

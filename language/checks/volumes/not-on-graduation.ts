@@ -47,10 +47,10 @@ export const notOnGraduation = recipeCheck({
           ),
       )
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ syringe, asked, reading, interval, stated, byLabel }) => ({
+  say: ({ syringe, asked, reading, interval, stated, byLabel, how }) => ({
     text: byLabel
       ? `Adds the label's ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}. Use a syringe with finer marks.`
-      : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is drawn. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
+      : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is ${how}. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),
 });
 

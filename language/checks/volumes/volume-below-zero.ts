@@ -1,7 +1,6 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
-import { followsSlip } from "../consequences.ts";
 import { powderExample } from "../example.ts";
 import { slipsOf } from "../slips.ts";
 
@@ -21,7 +20,7 @@ export const volumeBelowZero = recipeCheck({
   happening: "volume-below-zero",
   find: ({ run }) =>
     happened(run, "volume-below-zero")
-      .filter((h) => !(followsSlip(h.step, run) || slipsOf(run).changesVolumeOf(h.data.vessel)))
+      .filter((h) => !(slipsOf(run).follows(h.step) || slipsOf(run).changesVolumeOf(h.data.vessel)))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
   say: ({ step, vessel }) => ({
     text: `Step ${step.number} makes ${thingName(vessel)} up to a volume that it already holds or exceeds. Correct the volume.`,
