@@ -2,6 +2,7 @@
 
 import type { Drug } from "../model/declaration.ts";
 import type { BoundSlot, MeasureSlot } from "../model/slots.ts";
+import { isSameMaterial, isSamePlace } from "../model/usual-words.ts";
 import { Exact } from "../quantities/exact.ts";
 import { hours } from "../quantities/hours.ts";
 import { inBase, type Quantity } from "../quantities/quantity.ts";
@@ -60,10 +61,11 @@ function judge(row: StableRow, drug: Drug, vessel: Vessel, place: string, run: R
   else if (fluid !== "any" && fluid !== main)
     misses.push(`in ${fluid ?? "no stated fluid"}, not ${main === undefined ? "undiluted" : `in ${main}`}`);
   const at = row.one("at")?.slots.place.name;
-  if (at !== "any" && at !== place) misses.push(`at ${at ?? "no stated place"}, not at ${place}`);
+  if (at !== "any" && (at === undefined || !isSamePlace(at, place)))
+    misses.push(`at ${at ?? "no stated place"}, not at ${place}`);
   const material = row.one("made-of")?.slots.material.name;
   const made = vessel.stock?.facts.one("made-of")?.slots.material.name;
-  if (material !== "any" && material !== made)
+  if (material !== "any" && (material === undefined || made === undefined || !isSameMaterial(material, made)))
     misses.push(`in ${material ?? "no stated material"}, not in ${made ?? "a container whose material is not said"}`);
   const light = row.one("light")?.slots.light.choice;
   if (light === undefined) misses.push("silent on light");

@@ -87,6 +87,9 @@ const places: Readonly<Record<string, TablePlace>> = {
   frozen: "freezer",
 };
 
+/** Every name of a place that the tables know. */
+export const tablePlaceNames: readonly string[] = Object.keys(places);
+
 /** The row that holds; undefined where the table has none for such a preparation or place. */
 export function policyRow(edition: PolicyEdition, making: Making, place: string): PolicyRow | undefined {
   const at = tablePlace(place);

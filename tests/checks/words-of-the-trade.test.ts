@@ -148,6 +148,61 @@ describe("names in several words", () => {
   ])("%s written%s is no name", (from, to) => expect(fix(from, to)).toEqual([undefined]));
 });
 
+describe("words that are declared nowhere", () => {
+  const light = "  light          not-sensitive\n";
+  const drug = (line: string) =>
+    findingsOf(example([light, `${light}  ${line}\n`])).map((f) => [f.name, f.fixes?.[0]?.title] as const);
+
+  test.each([
+    ["never intratecal", "Write intrathecal"],
+    ["never epidurral", "Write epidural"],
+    ["never-stored refrigirator", "Write refrigerator"],
+    ["container-material polyolefine unsuitable", "Write polyolefin"],
+  ])("%s is told as a slip", (line, fix) => expect(drug(line)).toContainEqual(["word-misspelt", fix]));
+
+  test.each([
+    "never intracisternal",
+    "never intraurethral",
+    "never intracavernosal",
+    "never intralumbar",
+    "never perivascular",
+    "never-stored cellar",
+    "never-stored cupboard-2",
+    "container-material steel unsuitable",
+  ])("%s may be meant", (line) => expect(drug(line).map(([name]) => name)).not.toContain("word-misspelt"));
+
+  const held = (line: string) =>
+    findingsOf(example(["  contains    sodium 154 mmol/L", `  contains    ${line} 154 mmol/L`]))
+      .filter((f) => f.name === "word-misspelt")
+      .map((f) => f.fixes?.[0]?.title);
+  test.each([
+    ["sodim", "Write sodium"],
+    ["Na", "Write sodium"],
+    ["phospate", "Write phosphate"],
+    ["bicarbonat", "Write bicarbonate"],
+  ])("contains %s is told", (name, fix) => expect(held(name)).toEqual([fix]));
+  test.each(["lactate", "acetate", "iodide", "amino-acids", "sodium-chloride", "creatine", "edetate", "carnitine"])(
+    "contains %s may be meant",
+    (name) => expect(held(name)).toEqual([]),
+  );
+
+  it("a ban by another name of the place or the material holds", () => {
+    const fridge = example(
+      [light, `${light}  never-stored   fridge\n`],
+      ["24 h at room-temperature", "24 h at refrigerator"],
+    );
+    expect(findingsOf(fridge).map((f) => f.name)).toContain("storage-contradicts-drug");
+    const chloride = example(
+      [light, `${light}  container-material  pvc unsuitable\n`],
+      ["  made-of    polyolefin", "  made-of    polyvinyl-chloride"],
+    );
+    expect(findingsOf(chloride).map((f) => f.name)).toContain("container-material-unsuitable");
+  });
+
+  it("`route` is no name of a route", () =>
+    expect(drug("never route intrathecal")).toEqual([["fact-not-understood", "Leave it out"]]));
+});
+
 describe("routes", () => {
   const named = (route: string, limits = "up to 10 mg/mL for route intravenous") =>
     findingsOf(
@@ -201,6 +256,9 @@ describe("plain writing", () => {
     ["    draw 4 g from mag", "    draw up 4 g from mag", "Leave it out"],
     [ampoule, "    mag:          magnesium-ampoule\n", "Leave it out"],
     [ampoule, "    mag          magnesium-ampoule x 2\n", "Write 2 x magnesium-ampoule"],
+    ["    attach filter to syringe\n", "    attach filter syringe\n", "Write to syringe"],
+    ['  lot "KQ-2291"  expires', "  lot KQ-2291  expires", 'Write "KQ-2291"'],
+    ['  lot "KQ-2291"  expires', '  lot "KQ-2291"  exp', "Write expires"],
   ])("%s written%s has one mend", (from, to, title) => expect(fixes(from, to)).toEqual([title]));
 
   test.each([

@@ -2,6 +2,7 @@
  * Names of routes that mean one route. Limits, bans and products are compared by the usual name, so that none is passed over because an
  * order says it otherwise. Short forms: common practice of charts, from memory.
  */
+import { nearNames, slips } from "../../model/near.ts";
 import { remembered } from "../../quantities/remembered.ts";
 
 /** By the usual name: short forms and forms of speech, which are to be written out. */
@@ -39,6 +40,22 @@ const otherNames: Readonly<Record<string, string>> = {
   nasal: "intranasal",
 };
 
+/** Further routes in use, so that none of them is taken for a slip of the finger. Standard terms, from memory. */
+const further =
+  "arteriovenous-fistula buccal cardioplegia catheter-lock conjunctival cutaneous dental dialysis ear enteral endocervical endosinusial " +
+  "endotracheal endotracheopulmonary epicutaneous epilesional extraamniotic extracorporeal eye gastric gastroenteral gastrostomy gingival " +
+  "haemodialysis haemofiltration hemodialysis hemofiltration implantation infiltration intestinal intraabdominal intraamniotic " +
+  "intraaortic intraarticular intrabiliary intrabronchial intrabursal intracameral intracardiac intracartilaginous intracavernosal " +
+  "intracavernous intracavitary intracerebral intracervical intracisternal intracorneal intracoronal intracoronary intracorporeal " +
+  "intradetrusor intradiscal intraductal intraduodenal intradural intraepidermal intraepithelial intragastric intraglandular " +
+  "intragluteal intrahepatic intralesional intralumbar intraluminal intralymphatic intramedullary intrameningeal intramyometrial intraocular " +
+  "intraosseous intraovarian intrapericardial intrapleural intraportal intraprostatic intrapulmonary intrasinal intraspinal " +
+  "intrasternal intrasynovial intratendinous intratesticular intrathoracic intratracheal intratubular intratumoral intratumour " +
+  "intratympanic intraurethral intrauterine intravascular irrigation jejunal laryngeal line-lock lock nebulised nebulized ophthalmic " +
+  "oromucosal oropharyngeal parenteral percutaneous periarticular peribulbar peridural perineural periodontal periosseous peritoneal " +
+  "peritumoral pleural regional retrobulbar scalp subarachnoid subconjunctival subgingival sublesional sublingual submucosal " +
+  "subretinal subtenon topical transdermal transmucosal transplacental transtracheal transtympanic tympanic urethral vaginal";
+
 const written = byWord(shortForms);
 const meant = new Map([...written, ...byWord(otherNames)]);
 
@@ -55,6 +72,19 @@ function plain(route: string): string {
 
 /** The usual name of a route; one that is not known here stays as it is, without capitals and hyphens. */
 export const routeMeant = remembered((route: string): string => meant.get(plain(route)) ?? plain(route));
+
+const inUse = new Set([
+  ...meant.keys(),
+  ...[...meant.values(), ...further.split(" "), "intravenous", "bladder-irrigation"].map(plain),
+]);
+
+/** Routes in use that a name is like without being one of them: a slip of the finger or two. Names of routes are long and alike. */
+export function routesAlike(route: string): string[] {
+  const name = plain(route);
+  return inUse.has(name) || /irrigation$|lock$/.test(name)
+    ? []
+    : nearNames(name, inUse).filter((near) => slips(name, near, 2) <= 2);
+}
 
 /** The usual name where this is a short form of it. */
 export function routeInFull(route: string): string | undefined {

@@ -1,6 +1,7 @@
 import { rowAt } from "../../bench/order-rows.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
+import { isSameMaterial } from "../../model/usual-words.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { finished, isLonger } from "./stable-rows.ts";
@@ -29,7 +30,7 @@ export const containerMaterialUnsuitable = recipeCheck({
         for (const drug of drugs) {
           for (const fact of drug.facts.all("container-material")) {
             const { material, verdict, over } = fact.slots;
-            if (verdict.choice !== "unsuitable" || material.name !== made) continue;
+            if (verdict.choice !== "unsuitable" || made === undefined || !isSameMaterial(material.name, made)) continue;
             const given = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
             // Where the order does not say for how long, nobody can say that it is short enough.
             if (over && given && isLonger(given, over) === false) continue;

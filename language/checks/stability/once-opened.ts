@@ -1,7 +1,9 @@
 /** What a drug's monograph says of a product that is opened or dissolved and not yet in the finished container. */
+
 import { isLongerTime } from "../../bench/stable-rows.ts";
 import type { Drug, Stock } from "../../model/declaration.ts";
 import type { MeasureSlot, Spot } from "../../model/slots.ts";
+import { isSamePlace } from "../../model/usual-words.ts";
 import type { StableRow } from "./stable-rows.ts";
 
 /** A row's line `for 24 h`. */
@@ -16,7 +18,7 @@ export function rowsOnceOpened(stock: Stock, drug: Drug, place: string | undefin
   const fluid = stock.reconstitute?.one("with")?.slots.fluid.name;
   return drug.stable.filter((row) => {
     const at = row.one("at")?.slots.place.name;
-    if (place !== undefined && at !== "any" && at !== place) return false;
+    if (place !== undefined && at !== "any" && (at === undefined || !isSamePlace(at, place))) return false;
     const event = row.one("counted-from")?.slots.event.choice;
     return isPowder ? event === "reconstitution" && isIn(row, fluid) : event === "opening";
   });

@@ -1,3 +1,4 @@
+import { isSamePlace } from "../../model/usual-words.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { finished } from "./stable-rows.ts";
@@ -25,7 +26,7 @@ export const storageContradictsDrug = recipeCheck({
           for (const never of drug.facts.all("never-stored")) {
             const { place, fluid } = never.slots;
             if (fluid && !vessel.liquid.fluids.has(fluid.name)) continue;
-            const kept = places.find((p) => p.slots.place.name === place.name);
+            const kept = places.find((p) => isSamePlace(p.slots.place.name, place.name));
             if (!kept || seen.has(`${drug.name.name} ${place.name}`)) continue;
             seen.add(`${drug.name.name} ${place.name}`);
             yield { at: kept, drug, never };

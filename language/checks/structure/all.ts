@@ -52,6 +52,8 @@ import { unknownName } from "./unknown-name.ts";
 import { unknownThing } from "./unknown-thing.ts";
 import { unknownVerb } from "./unknown-verb.ts";
 
+import { wordMisspelt } from "./word-misspelt.ts";
+
 export const structureChecks: readonly AnyCheck[] = [
   blockNotClosed,
   blockStatedTwice,
@@ -94,6 +96,7 @@ export const structureChecks: readonly AnyCheck[] = [
   unknownName,
   unknownThing,
   unknownVerb,
+  wordMisspelt,
   orderRowDoesNotHold,
   neverHappens,
   rangeEndBetweenSteps,

@@ -1,11 +1,15 @@
 /** Names that are written as people write them: in several words, between quotation marks. A name is one word here. */
 import type { Problem } from "../../model/facts.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
+import { factsByBlock } from "../../syntax/words.ts";
 import { word } from "../problems.ts";
 import type { OrderForm } from "./order-forms.ts";
 
 /** Placeholders of a form that no name fills. */
 const notNames: ReadonlySet<string> = new Set(["QUANTITY", "LIMITS", "NUMBER", "TEXT", "DATE", "CONDITION"]);
+
+/** Words that begin lines, such as `route`: no name is meant by them in the middle of one. */
+const allWords: ReadonlySet<string> = new Set(Object.values(factsByBlock).flat());
 
 /** Undefined where the line holds no such name. */
 export function nameForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
@@ -39,6 +43,11 @@ function inWords(tokens: readonly Token[], at: number, problem: Problem): OrderF
   const [own, ...others] = form;
   const hasName = others.some((each) => /^[A-Z]{2,}$/.test(each) && !notNames.has(each));
   const first = tokens[at - 1]!;
+  if (at > 1 && hasName && allWords.has(first.text) && tokens[at]?.kind === "word" && first.text !== own)
+    return {
+      text: `What kind of thing it is, is known there. Leave \`${first.text}\` out.`,
+      instead: { at: { start: first.start, end: tokens[at]!.start }, text: "" },
+    };
   const isName = at > 1 && first.kind === "word" && first.text !== own && !form.includes(first.text);
   if (!hasName || !isName || tokens[at]?.kind !== "word" || form.includes(tokens[at]!.text)) return undefined;
   // `normal saline 100 mL`: a figure with its unit is no part of the name, a percentage is.

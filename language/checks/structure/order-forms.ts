@@ -140,6 +140,8 @@ const ofUse: readonly Row[] = [
   ],
 ];
 
+const ofContent: readonly Row[] = [[/^per\b/, "What it states is the content of one container. Leave the rest out."]];
+
 const ofPlace: readonly Row[] = [
   [/^(?:in|@|in the) /, "Write `at` and the place, such as `at refrigerator`."],
   [/^$/, "Write `at` and the place where that holds, such as `at room-temperature`."],
@@ -171,6 +173,11 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   use: ofUse,
   "after-opening": ofOpening,
   "use-within": ofPlace,
+  "never-stored": ofPlace,
+  storage: ofPlace,
+  store: ofPlace,
+  at: ofPlace,
+  content: ofContent,
 };
 
 /** What the line means on a chart and how an order says it; undefined where that is not known. */

@@ -1,5 +1,6 @@
 /** What slips into a line from plain writing: articles, `and`, a full stop, a colon, numbers in front, one preposition for another. */
 import type { Problem } from "../../model/facts.ts";
+import { nearNames } from "../../model/near.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
 import type { OrderForm } from "./order-forms.ts";
@@ -19,7 +20,19 @@ export function plainForm(problem: Problem, line: Line | undefined): OrderForm |
   if (!line || at < 0) return undefined;
   const expected = [...word(problem, "expected").matchAll(/`([^`]+)`/g)].map(([, each]) => each!);
   const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected };
-  for (const slip of [article, strayMark, fullStop, and, drawUp, preposition, counted]) {
+  for (const slip of [
+    article,
+    strayMark,
+    fullStop,
+    and,
+    list,
+    drawUp,
+    preposition,
+    shortened,
+    missing,
+    unquoted,
+    counted,
+  ]) {
     const form = slip(place);
     if (form) return form;
   }
@@ -62,6 +75,16 @@ function and({ tokens, at, form }: Place): OrderForm | undefined {
   return { text: "Between names stands a comma.", instead: { at: { start: before.end, end: next.start }, text: ", " } };
 }
 
+/** `compatible water-for-injection, glucose-5`, where a line names one. */
+function list({ tokens, at, form }: Place): OrderForm | undefined {
+  if (!/^(?:,|and|&|;)$/.test(tokens[at]!.text) || tokens[at - 1]?.kind !== "word" || tokens[at + 1]?.kind !== "word")
+    return undefined;
+  const own = tokens[0]!.text;
+  return /\b(?:THINGS|NAMES|VIALS)\b/.test(form)
+    ? undefined
+    : { text: `A line names one. Write one, or begin a line with \`${own}\` for each where several may stand.` };
+}
+
 function drawUp({ tokens, at }: Place): OrderForm | undefined {
   const [verb, now, next] = [tokens[0]!, tokens[at]!, tokens[at + 1]];
   if (verb.text !== "draw" || now.text !== "up" || at !== 1 || !next) return undefined;
@@ -87,6 +110,49 @@ const alike: ReadonlyMap<string, readonly string[]> = new Map([
   ["by", ["using"]],
   ["off", ["from"]],
 ]);
+
+/** `exp` for `expires`. */
+function shortened({ tokens, at, expected }: Place): OrderForm | undefined {
+  const [own, ...others] = expected;
+  const { text, start, end } = tokens[at]!;
+  if (own === undefined || others.length > 0 || text.length < 3 || text === own) return undefined;
+  const isShort = own.startsWith(text.replace(/\.$/, "")) || nearNames(text, [own]).length > 0;
+  return isShort ? { text: `Write \`${own}\`.`, instead: { at: { start, end }, text: own } } : undefined;
+}
+
+/** `40 mL water-for-injection`: one word alone may stand there, and what stands there goes on behind it. */
+function missing({ tokens, at, expected, form }: Place): OrderForm | undefined {
+  const [own, ...others] = expected;
+  const now = tokens[at]!;
+  const isLiteral = form.split(/[^\w-]+/).includes(now.text);
+  if (own === undefined || others.length > 0 || !/^[a-z]+$/.test(own) || now.kind !== "word" || isLiteral)
+    return undefined;
+  const next = tokens[at + 1]?.text;
+  const goesOn = next === undefined || form.split(/[^\w-]+/).includes(next);
+  if (!goesOn || smallWord.test(now.text) || tokens.slice(at).some(({ text }) => text === own)) return undefined;
+  const text = `${own} ${now.text}`;
+  return {
+    text: `\`${own}\` is missing before it. Write \`${text}\`.`,
+    instead: { at: { start: now.start, end: now.end }, text },
+  };
+}
+
+const smallWord =
+  /^(?:and|as|at|by|down|for|from|gently|in|into|of|off|on|onto|or|out|over|per|slowly|then|through|to|up|via|well|with)$/;
+
+/** `lot M1 expires …`. */
+function unquoted({ tokens, at, form }: Place): OrderForm | undefined {
+  const now = tokens[at]!;
+  const next = tokens[at + 1]?.text;
+  const isAlone = next === undefined || form.split(/[^\w-]+/).includes(next);
+  if (!/^\S+ (?:\S+ )?"TEXT"/.test(form) || !isAlone || !/^(?:word|number)$/.test(now.kind) || now.text.includes('"'))
+    return undefined;
+  const text = `"${now.text}"`;
+  return {
+    text: `Text stands between quotation marks. Write \`${text}\`.`,
+    instead: { at: { start: now.start, end: now.end }, text },
+  };
+}
 
 /** `mag  magnesium-vial x 2`, and a device by its size. */
 function counted({ tokens, at, form }: Place): OrderForm | undefined {

@@ -1,0 +1,97 @@
+/**
+ * Names of storage places, materials, ions and other substances that libraries do not declare: what means the same, and which are in
+ * common use. A ban or a study under one of the names holds under the others. From memory.
+ */
+import { remembered } from "../quantities/remembered.ts";
+import { tablePlace, tablePlaceNames } from "./beyond-use-policy.ts";
+import { nearNames, slips } from "./near.ts";
+
+/** `fridge` is `refrigerator`; places that no table knows are the same by their name alone. */
+export function isSamePlace(one: string, other: string): boolean {
+  if (one === other) return true;
+  const place = tablePlace(one);
+  return place !== undefined && place === tablePlace(other);
+}
+
+const materials: readonly string[] = [
+  "polyvinyl-chloride polyvinylchloride pvc",
+  "polyolefin po",
+  "polyethylene polythene pe",
+  "low-density-polyethylene ldpe",
+  "high-density-polyethylene hdpe",
+  "polypropylene pp",
+  "polycarbonate pc",
+  "polyurethane pur",
+  "polyisoprene",
+  "polystyrene ps",
+  "ethylene-vinyl-acetate ethylvinyl-acetate eva",
+  "glass",
+  "silicone",
+  "latex",
+  "rubber",
+  "nylon",
+  "non-pvc pvc-free",
+];
+
+const materialOf = new Map(
+  materials.flatMap((row) => row.split(" ").map((name, _, [usual]): [string, string] => [plain(name), usual!])),
+);
+
+/** `pvc` is `polyvinyl-chloride`. */
+export function isSameMaterial(one: string, other: string): boolean {
+  return one === other || materialMeant(one) === materialMeant(other);
+}
+
+const materialMeant = remembered((name: string): string => materialOf.get(plain(name)) ?? plain(name));
+
+function plain(name: string): string {
+  return name.toLowerCase().replaceAll("-", "");
+}
+
+const substances: ReadonlySet<string> = new Set(
+  (
+    "sodium potassium calcium magnesium lithium zinc copper iron manganese chromium cobalt selenium iodine aluminium aluminum silver ammonium " +
+    "chloride bromide iodide fluoride phosphate diphosphate phosphite sulfate sulphate sulfite bisulfite metabisulfite thiosulfate nitrate " +
+    "nitrite bicarbonate carbonate hydroxide acetate lactate gluconate citrate malate maleate tartrate succinate glutamate aspartate " +
+    "pyruvate borate molybdate selenate selenite edetate glucose dextrose fructose sucrose lactose maltose mannitol sorbitol xylitol " +
+    "glycerol glycerin ethanol alcohol water lipid lipids fat soybean olive nitrogen amino-acids protein albumin gelatin gelatine starch " +
+    "dextran glycine alanine arginine aspartic-acid cysteine cystine glutamine histidine isoleucine leucine lysine methionine ornithine " +
+    "phenylalanine proline serine taurine threonine tryptophan tyrosine valine"
+  ).split(" "),
+);
+
+const symbols: ReadonlyMap<string, string> = new Map([
+  ["na", "sodium"],
+  ["k", "potassium"],
+  ["ca", "calcium"],
+  ["mg", "magnesium"],
+  ["li", "lithium"],
+  ["zn", "zinc"],
+  ["cl", "chloride"],
+  ["po4", "phosphate"],
+  ["hco3", "bicarbonate"],
+  ["so4", "sulfate"],
+]);
+
+/**
+ * Ions and other substances that a name stands for or is a slip away from: what is held under another name is added to nothing. One
+ * letter in short names, two in long ones: `acetate` and `lactate` are both in use.
+ */
+export function substancesAlike(name: string): string[] {
+  const symbol = symbols.get(name.toLowerCase());
+  if (symbol !== undefined) return [symbol];
+  if (name.length < 5 || substances.has(name)) return [];
+  const most = name.length < 8 ? 1 : 2;
+  return nearNames(name, substances).filter((near) => near.length > 4 && slips(name, near, most) <= most);
+}
+
+/** Names in common use, to tell a slip of the finger from a name that is the site's own. */
+export const usualPlaces: readonly string[] = [
+  ...tablePlaceNames,
+  "ambient",
+  "ambient-temperature",
+  "body-temperature",
+  "cool-place",
+  "deep-freezer",
+];
+export const usualMaterials: readonly string[] = [...materials.flatMap((row) => row.split(" ")), "any"];
