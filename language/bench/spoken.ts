@@ -27,6 +27,23 @@ export function asAsked({ amount, ion, as, figure, drug }: AskSlots): string {
   return `${amount.written}${ion ? ` of ${ion.name}` : ""}${as ? ` as ${as.name}` : ""}`;
 }
 
+/** How a step moves liquid, beside what and where. */
+interface MannerSlots {
+  pressure?: { choice: string };
+  onTop?: unknown;
+  deadSpace?: { choice: string };
+}
+
+/** `, at equal pressure, dead space included`, for the end of a sentence; empty where the step says nothing of it. */
+export function manner({ pressure, onTop, deadSpace }: MannerSlots): string {
+  const words = [
+    pressure && `at ${pressure.choice}`,
+    onTop !== undefined && "on top of what it holds",
+    deadSpace && `dead space ${deadSpace.choice}`,
+  ];
+  return words.map((each) => (each ? `, ${each}` : "")).join("");
+}
+
 export function millilitres(volume: Exact): string {
   return `${volume.toText()} mL`;
 }

@@ -85,6 +85,32 @@ export function substancesAlike(name: string): string[] {
   return nearNames(name, substances).filter((near) => near.length > 4 && slips(name, near, most) <= most);
 }
 
+const formWords: ReadonlySet<string> = new Set(
+  (
+    "solution suspension emulsion dispersion powder concentrate sterile lyophilisate lyophilizate liposomal lipid oily oil aqueous water " +
+    "for in of to or and with by as non use infusion injection inhalation nebuliser nebulizer nebulisation nebulization irrigation " +
+    "instillation rinse bladder intravesical oral enteral mouthwash eye eyes ear ears nasal nose drops spray ointment gel cream lotion " +
+    "implant depot prolonged release cardioplegia dialysis haemodialysis hemodialysis haemofiltration hemofiltration peritoneal lock " +
+    "catheter line parenteral nutrition admixture mixture flush bolus syringe bag cassette infusor pump reservoir vial bottle intravenous " +
+    "intrathecal epidural intramuscular subcutaneous intravitreal intracameral ophthalmic otic topical cutaneous rectal enema vaginal " +
+    "wound skin joint solvent diluent diluted undiluted ready unit dose"
+  ).split(" "),
+);
+
+/** The dosage form with the words set right that are a slip away from a word of dosage forms. */
+export function formsAlike(form: string): string[] {
+  let isSlip = false;
+  const words = form.toLowerCase().split("-");
+  const meant = words.map((word) => {
+    if (word.length < 2 || formWords.has(word) || formWords.has(word.replace(/s$/, ""))) return word;
+    const most = word.length < 8 ? 1 : 2;
+    const [near] = nearNames(word, formWords).filter((each) => slips(word, each, most) <= most);
+    isSlip ||= near !== undefined;
+    return near ?? word;
+  });
+  return isSlip ? [meant.join("-")] : [];
+}
+
 /** Names in common use, to tell a slip of the finger from a name that is the site's own. */
 export const usualPlaces: readonly string[] = [
   ...tablePlaceNames,

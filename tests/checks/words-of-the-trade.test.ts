@@ -186,6 +186,33 @@ describe("words that are declared nowhere", () => {
     (name) => expect(held(name)).toEqual([]),
   );
 
+  const formed = (form: string) =>
+    findingsOf(example(["solution-for-infusion", form]))
+      .filter((f) => f.name === "word-misspelt")
+      .map((f) => f.fixes?.[0]?.title);
+  test.each([
+    ["solution-fro-infusion", "Write solution-for-infusion"],
+    ["soluton-for-infusion", "Write solution-for-infusion"],
+    ["emulsion-for-infusoin", "Write emulsion-for-infusion"],
+  ])("%s is told", (form, fix) => expect(formed(form)).toEqual([fix]));
+  test.each([
+    "solution-for-injection",
+    "concentrate-for-solution-for-infusion",
+    "parenteral-nutrition",
+    "cardioplegia-solution",
+    "pca-syringe",
+    "intravitreal-injection",
+    "eye-drops",
+  ])("%s may be meant", (form) => expect(formed(form)).toEqual([]));
+
+  it("a check by a role that the site does not name is told, with those who may", () => {
+    const by = (role: string) =>
+      findingsOf(example(["    inspect bag\n", `    inspect bag\n    check by ${role}\n`])).map((f) => f.message);
+    expect(by("pharmcist")).toEqual([expect.stringContaining("Did you mean `pharmacist`?")]);
+    expect(by("nurse")).toEqual([expect.stringMatching(/Those who may check here: .*pharmacist/)]);
+    expect(by("aseptic-lead")).toEqual([]);
+  });
+
   it("a ban by another name of the place or the material holds", () => {
     const fridge = example(
       [light, `${light}  never-stored   fridge\n`],

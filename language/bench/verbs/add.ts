@@ -3,7 +3,7 @@ import { askedForEach } from "../asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
 import { push } from "../pushing.ts";
-import { asAsked, showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, manner, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -29,7 +29,7 @@ export const add = verb({
     }
   },
   sentence: (slots, run) =>
-    `Add ${asAsked(slots)} (${slots.each ? showEach(run) : showVolume(run)}) from ${spoken(slots.from)} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.syringe.name}.`,
+    `Add ${asAsked(slots)} (${slots.each ? showEach(run) : showVolume(run)}) from ${spoken(slots.from)} to ${slots.each ? "each of " : ""}${slots.target.name} with ${slots.syringe.name}${manner(slots)}.`,
   cautions: [
     { text: "Keep hands and objects out of the first air.", rows: ["first-air"] },
     { text: "Wipe the port again before each entry.", rows: ["port-disinfect-dry"], when: "port-again" },

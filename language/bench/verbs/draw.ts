@@ -3,7 +3,7 @@ import { askedForEach } from "../asked.ts";
 import { doseWords, isRest } from "../dose-asked.ts";
 import { drawUp } from "../drawing.ts";
 import { wipedEachTime } from "../entering.ts";
-import { asAsked, showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, manner, showByContainer, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -54,7 +54,7 @@ export const draw = verb({
     const volume = slots.each ? showEach(run) : showVolume(run);
     const byContainer = isRest(slots) ? showByContainer(run) : "";
     const shown = volume && volume !== slots.amount?.written ? ` (${volume}${byContainer})` : "";
-    return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.each ? "each of " : ""}${slots.syringe.name}.`;
+    return `Draw ${what}${shown} from ${spoken(slots.from)} into ${slots.each ? "each of " : ""}${slots.syringe.name}${manner(slots)}.`;
   },
   cautions: [
     {

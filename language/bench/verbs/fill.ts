@@ -2,7 +2,7 @@
 import { askedForEach } from "../asked.ts";
 import { wipedEachTime } from "../entering.ts";
 import { moveInLoads } from "../loads.ts";
-import { asAsked, showEach, showVolume, spoken } from "../spoken.ts";
+import { asAsked, manner, showEach, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -33,6 +33,6 @@ export const fill = verb({
     const what = asAsked(slots);
     const volume = slots.each ? showEach(run) : showVolume(run);
     const shown = volume && volume !== what ? ` (${volume})` : "";
-    return `Fill ${slots.each ? "each of " : ""}${slots.target.name} with ${what}${shown} from ${spoken(slots.from)} with ${slots.syringe.name}.`;
+    return `Fill ${slots.each ? "each of " : ""}${slots.target.name} with ${what}${shown} from ${spoken(slots.from)} with ${slots.syringe.name}${manner(slots)}.`;
   },
 });

@@ -6,7 +6,7 @@ import type { Bench } from "../bench.ts";
 import { drawUp } from "../drawing.ts";
 import { push } from "../pushing.ts";
 import { partReading } from "../reading.ts";
-import { asAsked, showEach, showVolume } from "../spoken.ts";
+import { asAsked, manner, showEach, showVolume } from "../spoken.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
@@ -46,9 +46,10 @@ export const inject = verb({
   },
   sentence(slots, run) {
     const volume = slots.each ? showEach(run) : showVolume(run);
-    const what = slots.amount ? `${asAsked(slots)} from ${slots.syringe.name}` : slots.syringe.name;
-    const shown = volume && !slots.amount ? ` (${volume})` : "";
-    return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}.`;
+    const isPart = slots.amount !== undefined || slots.figure !== undefined;
+    const what = isPart ? `${asAsked(slots)} from ${slots.syringe.name}` : slots.syringe.name;
+    const shown = volume && volume !== slots.amount?.written ? ` (${volume})` : "";
+    return `Inject ${what}${shown} into ${slots.each ? "each of " : ""}${slots.target.name}${manner(slots)}.`;
   },
   cautions: [
     { text: "Squeeze the bag before and after: look for leaks.", rows: ["squeeze-test"], when: "bag" },

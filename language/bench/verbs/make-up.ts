@@ -6,7 +6,7 @@ import { pierce, watchContent } from "../entering.ts";
 import { type Liquid, takePart } from "../liquid.ts";
 import { moveInLoads } from "../loads.ts";
 import { receive } from "../pushing.ts";
-import { millilitres, shortened, showVolume } from "../spoken.ts";
+import { manner, millilitres, shortened, showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
 import { verb } from "../verb.ts";
 
@@ -75,7 +75,7 @@ export const makeUp = verb({
     });
   },
   sentence: (slots, run) =>
-    `Make up ${slots.target.name} to ${slots.volume?.written ?? madeUpTo(run)} with ${slots.source.name} (${showVolume(run)}).`,
+    `Make up ${slots.target.name} to ${slots.volume?.written ?? madeUpTo(run)} with ${slots.source.name} (${showVolume(run)})${slots.syringe ? `, using ${slots.syringe.name}` : ""}${manner(slots)}.`,
   cautions: [{ text: "To the mark, at eye level." }],
 });
 

@@ -2,7 +2,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import { availableIn, drawUp } from "../drawing.ts";
 import { push } from "../pushing.ts";
-import { showVolume, spoken } from "../spoken.ts";
+import { manner, showVolume, spoken } from "../spoken.ts";
 import { verb } from "../verb.ts";
 
 export const pool = verb({
@@ -36,6 +36,6 @@ export const pool = verb({
     run.result = target;
   },
   sentence: (slots, run) =>
-    `Pool ${spoken(slots.from)} in ${slots.target.name} with ${slots.syringe.name}: ${showVolume(run)}.`,
+    `Pool ${spoken(slots.from)} in ${slots.target.name} with ${slots.syringe.name}${manner(slots)}: ${showVolume(run)}.`,
   cautions: [{ text: "Pool within one session only; discard what is left.", rows: ["sdv-single"] }],
 });

@@ -10,7 +10,7 @@ import { watchContent, wipedEachTime } from "../entering.ts";
 import { givenForm } from "../labelled-form.ts";
 import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
-import { showEach, showVolume } from "../spoken.ts";
+import { manner, showEach, showVolume } from "../spoken.ts";
 import type { StepRun } from "../step-run.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
@@ -47,7 +47,7 @@ export const reconstitute = verb({
     }
   },
   sentence: (slots, run) =>
-    `Add ${(slots.each ? showEach(run) : showVolume(run)) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}.`,
+    `Add ${(slots.each ? showEach(run) : showVolume(run)) || slots.volume.written} from ${slots.source.name} to ${slots.each ? "each of " : ""}${slots.vials.name} with ${slots.syringe.name}${manner(slots)}.`,
   cautions: [
     {
       text: "Let the same volume of air out before the needle leaves, unless the vial is packed under vacuum.",

@@ -37,6 +37,7 @@ import { rangeNotDecided } from "./range-not-decided.ts";
 import { rangeWithoutOrder } from "./range-without-order.ts";
 import { recipeIncomplete } from "./recipe-incomplete.ts";
 import { revisionInRecipe } from "./revision-in-recipe.ts";
+import { roleUnknown } from "./role-unknown.ts";
 import { severityNotAllowed } from "./severity-not-allowed.ts";
 import { severityWithoutReason } from "./severity-without-reason.ts";
 import { stepNotUnderstood } from "./step-not-understood.ts";
@@ -82,6 +83,7 @@ export const structureChecks: readonly AnyCheck[] = [
   namesLookAlike,
   recipeIncomplete,
   revisionInRecipe,
+  roleUnknown,
   severityNotAllowed,
   severityWithoutReason,
   stepNotUnderstood,

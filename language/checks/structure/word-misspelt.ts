@@ -1,7 +1,7 @@
 import type { Fact } from "../../model/facts.ts";
 import { nearNames } from "../../model/near.ts";
 import type { NameSlot } from "../../model/slots.ts";
-import { substancesAlike, usualMaterials, usualPlaces } from "../../model/usual-words.ts";
+import { formsAlike, substancesAlike, usualMaterials, usualPlaces } from "../../model/usual-words.ts";
 import { declarationCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -16,6 +16,7 @@ const slotKinds = {
   ion: "ion",
   one: "ion",
   other: "ion",
+  form: "form",
 } as const;
 type Kind = (typeof slotKinds)[keyof typeof slotKinds] | "substance";
 
@@ -31,7 +32,7 @@ export const wordMisspelt = declarationCheck<Misspelt>({
   name: "word-misspelt",
   family: "structure",
   severity: "error",
-  title: "A route, storage place, material or ion whose name is a slip away from a common one",
+  title: "A route, storage place, material, ion or dosage form whose name is a slip away from a common one",
   why: "These names are declared nowhere: a ban or a limit under a name that nobody else writes holds for nothing, without a sound.",
   source: "common practice",
   bad: example([light, `${light}  never          intratecal\n`]),
@@ -53,7 +54,7 @@ export const wordMisspelt = declarationCheck<Misspelt>({
     }
   },
   say: ({ at, kind, near }) => ({
-    text: `\`${at.name}\` is no name of ${kind === "ion" ? "an" : "a"} ${kind} in common use.${didYouMean(near)} What is written by another name is laid against nothing.`,
+    text: `\`${at.name}\` is no name of ${kind === "ion" ? "an" : "a"} ${kind === "form" ? "dosage form" : kind} in common use.${didYouMean(near)} What is written by another name is laid against nothing.`,
   }),
   fixes: ({ at, near }) => near.map((name) => ({ title: `Write ${name}`, edits: [replaceText(at, name)] })),
 });
@@ -67,6 +68,7 @@ function* namesIn({ word, slots }: Fact): Iterable<[NameSlot, Kind]> {
 
 function alike(kind: Kind, name: string): readonly string[] {
   if (kind === "route") return routesAlike(name);
+  if (kind === "form") return formsAlike(name);
   if (kind === "ion" || kind === "substance") return substancesAlike(name);
   const usual = kind === "place" ? usualPlaces : usualMaterials;
   return name.length < 4 || usual.includes(name) ? [] : nearNames(name, usual);
