@@ -8,6 +8,7 @@ import type { Recipe } from "../model/declaration.ts";
 import { keptWith } from "../model/kept-with.ts";
 import type { Lookup } from "../model/lookup.ts";
 import type { Policy } from "../model/policy.ts";
+import { isShownAsError } from "../model/shown-as-error.ts";
 import { Exact } from "../quantities/exact.ts";
 import { Bench, type Errors, type Foresight } from "./bench.ts";
 import type { Happening, HappeningKind } from "./happenings.ts";
@@ -112,6 +113,7 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     if (round + 1 === rounds) leaveOpen(bench, recipe);
   }
   const groups = bench.setup.groups;
+  const leaving = leavingContainers(finalNames, recipe, policy, bench);
   return {
     recipe,
     policy,
@@ -123,8 +125,8 @@ export function runRecipe(recipe: Recipe, lookup: Lookup, policy: Policy, option
     groups,
     steps: bench.steps,
     happenings: bench.happenings,
-    finals: [...finalNames].flatMap((name) => vesselsOf(groups.get(name))),
-    finalNames,
+    finals: [...leaving].flatMap((name) => vesselsOf(groups.get(name))),
+    finalNames: leaving,
     unknown: bench.unknown || plan.broken,
     passedUnknown: bench.passedUnknown,
     withdrawn: bench.demands.withdrawnFrom,
@@ -164,6 +166,27 @@ function finalContainers(recipe: Recipe): ReadonlySet<string> {
   ];
   for (const name of per) if (name) names.add(name.name);
   return names;
+}
+
+/**
+ * A container that the order is per and that has no `preparation` is named by a slip, which is told at the order, where the steps leave
+ * it empty, such as the syringe that was emptied into the bag, or only take from it: nothing is wanted of it.
+ */
+function leavingContainers(
+  names: ReadonlySet<string>,
+  recipe: Recipe,
+  policy: Policy,
+  { setup: { groups }, steps }: Bench,
+): ReadonlySet<string> {
+  const prepared = new Set(recipe.preparations.map((p) => p.name.name));
+  if (prepared.size === 0 || !isShownAsError("ordered-container-not-finished", recipe, policy)) return names;
+  const moves = steps.flatMap(({ movements }) => movements);
+  const isSource = (vessel: Vessel) =>
+    moves.some(({ from }) => from === vessel) && !moves.some(({ to }) => to === vessel);
+  const isLeaving = (name: string) =>
+    prepared.has(name) ||
+    vesselsOf(groups.get(name)).some((vessel) => vessel.liquid.volume.isPositive() && !isSource(vessel));
+  return new Set([...names].filter(isLeaving));
 }
 
 function makesCount(recipe: Recipe): number {

@@ -167,7 +167,9 @@ describe("words that are declared nowhere", () => {
     "never intralumbar",
     "never perivascular",
     "never-stored cellar",
-    "never-stored cupboard-2",
+    "never-stored fridge-2",
+    "never-stored freezer-1",
+    "never-stored cold-room",
     "container-material steel unsuitable",
   ])("%s may be meant", (line) => expect(drug(line).map(([name]) => name)).not.toContain("word-misspelt"));
 
@@ -300,4 +302,21 @@ describe("plain writing", () => {
     expect(findingsOf(example([ampoule, "    mag          2 magnesium-ampoule\n"])).map((f) => f.name)).toEqual([
       "unknown-unit",
     ]));
+});
+
+describe("an order per the wrong container", () => {
+  const per = (name: string, ...more: [string, string][]) =>
+    findingsOf(example(["    dose            4 g per bag", `    dose            4 g per ${name}`], ...more)).map(
+      (f) => f.name,
+    );
+
+  test.each(["syringe", "mag"])("%s is one slip", (name) =>
+    expect(per(name)).toEqual(["ordered-container-not-finished"]),
+  );
+
+  it("a container that is filled and has no preparation is looked at all the same", () => {
+    const left = per("syringe", ["    inject syringe into bag\n", "    inject 7 mL from syringe into bag\n"]);
+    expect(left).toContain("ordered-container-not-finished");
+    expect(left.length).toBeGreaterThan(1);
+  });
 });

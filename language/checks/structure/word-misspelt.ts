@@ -71,5 +71,6 @@ function alike(kind: Kind, name: string): readonly string[] {
   if (kind === "form") return formsAlike(name);
   if (kind === "ion" || kind === "substance") return substancesAlike(name);
   const usual = kind === "place" ? usualPlaces : usualMaterials;
-  return name.length < 4 || usual.includes(name) ? [] : nearNames(name, usual);
+  // `fridge-2` is one of several.
+  return name.length < 4 || /\d/.test(name) || usual.includes(name) ? [] : nearNames(name, usual);
 }
