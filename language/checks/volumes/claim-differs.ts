@@ -95,8 +95,8 @@ export const claimDiffers = recipeCheck({
     };
   },
   fixes({ value, low, high, number }, { runs }) {
-    // Stating what no syringe or container there can hold would only hide which figure is wrong.
-    if (!low || !high || runs.some((run) => isTooMuch(number, run))) return [];
+    // Stating what no syringe or container there can hold, or that nothing is moved, would only hide which figure is wrong.
+    if (!low?.isPositive() || !high || runs.some((run) => isTooMuch(number, run))) return [];
     const moved = between(low, high);
     return [{ title: `State ${moved}`, edits: [replaceText({ start: value.from.start, end: value.to.end }, moved)] }];
   },

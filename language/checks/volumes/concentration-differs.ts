@@ -138,10 +138,16 @@ export const concentrationDiffers = recipeCheck({
         ? {
             text: `${stated} is stated for ${finalOrEach(vessel, run)}, but it does not say of which drug. Write the drug's name before the figure.`,
           }
-        : {
-            text: `States ${stated}; the steps give ${shown} of ${drug} in ${finalOrEach(vessel, run)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
-          },
+        : approximate.test(drug)
+          ? {
+              text: `\`${drug}\` stands where the name of a drug may stand, and is read as one. Write the figure alone; one that is rounded as spoken is \`nominal-concentration ${stated}\`.`,
+            }
+          : {
+              text: `States ${stated}; the steps give ${shown} of ${drug} in ${finalOrEach(vessel, run)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
+            },
 });
+
+const approximate = /^(?:about|approx\w*|around|ca|circa|nearly|roughly)$/;
 
 interface Found {
   at: MeasureSlot;
