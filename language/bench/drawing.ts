@@ -220,15 +220,9 @@ function fullYield(bench: Bench, vessel: Vessel): Exact {
 }
 
 /** Takes liquid out and throws it away. */
-export function waste(bench: Bench, vessel: Vessel, syringe: Vessel | undefined, ask: Ask, spot: Spot): Exact {
-  if (syringe) {
-    const moved = drawUp(bench, [vessel], syringe, ask, spot, undefined);
-    syringe.liquid = noLiquid;
-    const movement = bench.current.movements.at(-1);
-    if (movement) movement.how = "waste";
-    return moved;
-  }
-  const moved = Exact.least(ask.volume, vessel.liquid.volume);
-  if (moved.isPositive()) vessel.liquid = takePart(vessel.liquid, moved).left;
-  return moved;
+export function waste(bench: Bench, vessel: Vessel, syringe: Vessel, ask: Ask, spot: Spot): void {
+  drawUp(bench, [vessel], syringe, ask, spot, undefined);
+  syringe.liquid = noLiquid;
+  const movement = bench.current.movements.at(-1);
+  if (movement) movement.how = "waste";
 }

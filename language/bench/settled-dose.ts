@@ -102,7 +102,8 @@ function inUnit(base: Exact, like: Quantity): Quantity {
 function bandFor(dose: Quantity, name: string, lookup: Pick<Lookup, "find">): Quantity | undefined {
   for (const { slots } of lookup.find("bands", name)?.facts.all("from") ?? []) {
     const { low, high, given } = slots;
-    if (!low.quantity || !high.quantity || !given.quantity || !sameKind(dose, low.quantity)) continue;
+    if (!low.quantity || !high.quantity || !given.quantity) continue;
+    if (!sameKind(dose, low.quantity) || !sameKind(dose, high.quantity)) continue;
     if (compareQuantities(dose, low.quantity) >= 0 && compareQuantities(dose, high.quantity) < 0) return given.quantity;
   }
   return undefined;

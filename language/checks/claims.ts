@@ -59,3 +59,9 @@ export function states(stated: Exact, derived: Exact): boolean {
 }
 
 const mostFigures = 9;
+
+/** The step withdraws what steps add, and one of those moves another volume than stated beside it. */
+export function makesRoomForWrongStep(step: StepRun, run: Run): boolean {
+  if (step.verb !== "withdraw" || !(step.slots as { figure?: unknown }).figure) return false;
+  return run.steps.some((other) => other !== step && other.verb !== "withdraw" && contradictsItsClaim(other, run));
+}

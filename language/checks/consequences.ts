@@ -9,7 +9,7 @@ import type { StepRun } from "../bench/step-run.ts";
 import type { Thing, Vessel } from "../bench/things.ts";
 import { isShownAsError } from "../model/shown-as-error.ts";
 import type { MeasureSlot } from "../model/slots.ts";
-import { contradictsItsClaim } from "./claims.ts";
+import { makesRoomForWrongStep } from "./claims.ts";
 import type { RecipeContext } from "./context.ts";
 import { slipsOf } from "./slips.ts";
 
@@ -36,8 +36,7 @@ export function followsSlip(step: StepRun, run: Run): boolean {
  * wrong for no fault of its own.
  */
 export function followsAnotherStep(step: StepRun, run: Run): boolean {
-  if (run.unknown || step.verb !== "withdraw" || !(step.slots as { figure?: unknown }).figure) return false;
-  return run.steps.some((other) => other !== step && other.verb !== "withdraw" && contradictsItsClaim(other, run));
+  return !run.unknown && makesRoomForWrongStep(step, run);
 }
 
 /**

@@ -13,7 +13,7 @@ import type { Lookup } from "../model/lookup.ts";
 import { isShownAsError } from "../model/shown-as-error.ts";
 import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
-import { contradictsItsClaim } from "./claims.ts";
+import { contradictsItsClaim, makesRoomForWrongStep } from "./claims.ts";
 import { amountsMissing } from "./dose-misses.ts";
 import { isRoundedToNothing } from "./units/dose-rounded-to-nothing.ts";
 import { isOutside, judgedAt } from "./units/dose-windows.ts";
@@ -151,6 +151,8 @@ function faultsIn(run: Run): (step: StepRun) => Fault | undefined {
     isTold("dose-not-delivered") && !isRanged(run) ? amountsMissing(run, (drug) => isDoseSlip(drug, run)) : nothing;
   const withoutVolume = new Set(isPowderTold ? happened(run, "displacement-ignored").map((h) => h.step) : []);
   return (step) => {
+    // The other step is told, and would be silent as one that follows from this.
+    if (isClaimTold && makesRoomForWrongStep(step, run)) return undefined;
     if (isClaimTold && isContradicted(step, run)) return "volume";
     if (givesDoseSlip(step, run)) return "volume";
     if (missed.has(step)) return "amount";

@@ -6,11 +6,11 @@
 import { describe, expect, it } from "vitest";
 import type { Run } from "../../language/bench/run.ts";
 import { differences } from "./compare.ts";
-import { weightsOf } from "./faults.ts";
 import { program, shapeNames } from "./generate.ts";
 import { Told } from "./language-run.ts";
 import { lawsBroken } from "./laws.ts";
-import type { Program, Weight } from "./program.ts";
+import { patientsOf } from "./patients.ts";
+import type { Patient, Program } from "./program.ts";
 import { carriedOut } from "./run.ts";
 import { type Written, written } from "./write-recipe.ts";
 
@@ -26,22 +26,22 @@ const shown = ({ shape }: Program, seed: number, what: readonly string[]): strin
   `MISCE_SEED=${seed} (${shape}): ${what.slice(0, 3).join("; ")}`;
 
 /** Both ends of the order's range and the middle of it. */
-function sampled(each: Program): Weight[] {
-  const all = weightsOf(each);
+function sampled(each: Program): Patient[] {
+  const all = patientsOf(each);
   return [...new Set([all[0], all[Math.floor(all.length / 2)], all.at(-1)])];
 }
 
 function compared(each: Program, { text, stepOf }: Written, withOverfill: boolean): string[] {
   const told = new Told(text);
   const hasOverfill = withOverfill && each.stocks.some(({ overfill }) => overfill);
-  return sampled(each).flatMap((weight) => {
-    const point: Run["point"] = weight ? told.point(weight.toString()) : new Map();
+  return sampled(each).flatMap((patient) => {
+    const point: Run["point"] = patient ? told.point(each.order.range!.of, patient.toString()) : new Map();
     const run = told.run(point);
-    const ours = carriedOut(each, weight);
-    const found = [...differences(each, ours, run, stepOf), ...lawsBroken(each, run)];
+    const ours = carriedOut(each, patient);
+    const found = [...differences(each, ours, run, stepOf), ...lawsBroken(ours.program, run)];
     if (!hasOverfill) return found;
     for (const filling of ["least", "most"] as const) {
-      const really = carriedOut(each, weight, filling, ours.volumes);
+      const really = carriedOut(each, patient, filling, ours.volumes);
       const others = differences(each, really, told.run(point, filling, run), stepOf);
       found.push(...others.map((other) => `with the ${filling} overfill: ${other}`));
     }

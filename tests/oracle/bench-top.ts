@@ -15,11 +15,18 @@ export interface Container {
   left: Fraction | undefined;
 }
 
-export function countsOverfill({ actions }: Program, name: string): boolean {
+export function countsOverfill({ actions, final }: Program, name: string): boolean {
   const filled = actions.findIndex((each) => "into" in each && each.into === name);
   return actions.some((each, i) => {
     if (each.do === "withdraw") return each.from === name && each.much === "added-volume and overfill";
-    const isTaken = "from" in each && each.from === name && each.do !== "discard" && each.do !== "pool";
+    // The finished container goes by its label.
+    const isTaken =
+      name !== final &&
+      "from" in each &&
+      each.from === name &&
+      each.do !== "discard" &&
+      each.do !== "pool" &&
+      each.do !== "pass";
     return isTaken && filled >= 0 && i > filled && !("much" in each && each.much === "all");
   });
 }

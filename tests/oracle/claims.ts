@@ -1,12 +1,13 @@
 /** Writes figures beside a program: what its steps move and give, and what the finished container holds. */
 
 import { countedIn, named } from "./facts.ts";
-import { strengthIn, weightsOf } from "./faults.ts";
+import { strengthIn } from "./faults.ts";
 import { type Figure, figure, fits, writtenNumber } from "./figure.ts";
 import { Fraction } from "./fraction.ts";
-import type { Action, Program } from "./program.ts";
+import { holds, patientsOf } from "./patients.ts";
+import type { Action, Condition, Program } from "./program.ts";
 import type { Random } from "./random.ts";
-import { carriedOut, type Outcome } from "./run.ts";
+import { type Carried, carriedOut, type Outcome } from "./run.ts";
 import type { Shares } from "./vessel.ts";
 
 const strengthUnits = {
@@ -23,19 +24,45 @@ function stated(value: Fraction, unit: string, more: Partial<Figure> = {}): Figu
   return figure(isLong ? number.nearest(Fraction.one) : number.toFigures(4), unit, more);
 }
 
-export function withClaims(program: Program, random: Random): Program {
-  const outcomes = weightsOf(program).map((weight) => carriedOut(program, weight));
+/** @param rows where the order has a range: for which patients the finished container is told apart */
+export function withClaims(program: Program, random: Random, rows: readonly Condition[] = []): Program {
+  const outcomes = patientsOf(program).map((patient) => carriedOut(program, patient));
   const first = outcomes[0]!;
   const actions = program.actions.map((action, i) => withClaim(program, random, action, outcomes, i));
-  const { holds } = first.top.one(program.final);
-  const ranged = program.order.weight !== undefined;
+  const { holds: inIt } = first.top.one(program.final);
+  const ranged = program.order.range !== undefined;
   const concentrations = ranged
     ? []
-    : first.top.contents.drugs(holds).map((drug) => strength(program, random, first, holds, drug));
-  const volume = first.top.contents.volume(holds);
+    : first.top.contents.drugs(inIt).map((drug) => strength(program, random, first, inIt, drug));
+  const volume = first.top.contents.volume(inIt);
   const isStated = !ranged && random.chance(0.4) && fits(volume, "mL");
-  const preparation = { concentrations, ...(isStated ? { volume: { value: volume, unit: "mL" } } : {}) };
+  const volumes = isStated ? [{ figure: { value: volume, unit: "mL" } }] : [];
+  const preparation = ranged ? toldApart(program, random, outcomes, rows) : { concentrations, volumes };
   return { ...program, actions, preparation };
+}
+
+/** For each of the conditions, by the first patient for whom it holds. */
+function toldApart(
+  program: Program,
+  random: Random,
+  outcomes: readonly Carried[],
+  rows: readonly Condition[],
+): Program["preparation"] {
+  const patients = patientsOf(program);
+  const told = rows.map((when) => {
+    const outcome = outcomes[patients.findIndex((patient) => holds(when, program, patient, undefined))]!;
+    const { contents } = outcome.top;
+    const { holds: inIt } = outcome.top.one(program.final);
+    const value = contents.volume(inIt);
+    return {
+      concentrations: contents.drugs(inIt).map((drug) => ({ ...strength(program, random, outcome, inIt, drug), when })),
+      volumes: fits(value, "mL") ? [{ figure: { value, unit: "mL" }, when }] : [],
+    };
+  });
+  return {
+    concentrations: told.flatMap((each) => each.concentrations),
+    volumes: told.flatMap((each) => each.volumes),
+  };
 }
 
 function withClaim(program: Program, random: Random, action: Action, outcomes: readonly Outcome[], i: number): Action {
@@ -43,7 +70,7 @@ function withClaim(program: Program, random: Random, action: Action, outcomes: r
   let claimed: Action = action;
   const moved = steps.flatMap((step) => step.moved ?? []).sort((a, b) => a.against(b));
   const [least, most] = [moved[0], moved.at(-1)];
-  const isMeasured = action.do !== "pool" && action.do !== "sample";
+  const isMeasured = action.do !== "pool" && action.do !== "sample" && action.do !== "pass";
   if (least && most && isMeasured && random.chance(0.6)) {
     const unit = random.pick(
       ["mL", "mL", "mL", "L", "mcL"].filter((each) => fits(least, each) && fits(most, each)).concat("mL"),
@@ -60,12 +87,15 @@ function withClaim(program: Program, random: Random, action: Action, outcomes: r
   if (
     made &&
     outcomes.length === 1 &&
-    (action.do === "make-up" || action.do === "reconstitute") &&
+    (action.do === "make-up" || action.do === "reconstitute" || action.do === "inject") &&
+    !action.giving &&
     random.chance(0.5)
   ) {
     const drugs = outcomes[0]!.top.contents.drugs(made);
-    if (drugs.length === 1 && !named(program.drugs, drugs[0]!).salt) {
-      claimed = { ...claimed, giving: strength(program, random, outcomes[0]!, made, drugs[0]!, false).figure };
+    const drug = drugs.length > 0 ? random.pick(drugs) : undefined;
+    if (drug !== undefined) {
+      const giving = strength(program, random, outcomes[0]!, made, drug, false).figure;
+      claimed = { ...claimed, giving, ...(drugs.length > 1 || random.chance(0.2) ? { givingOf: drug } : {}) };
     }
   }
   return claimed;

@@ -7,7 +7,7 @@ import type { Container } from "./bench-top.ts";
 import { ionsOf } from "./facts.ts";
 import { Fraction } from "./fraction.ts";
 import type { Program } from "./program.ts";
-import type { Outcome } from "./run.ts";
+import type { Carried, Outcome } from "./run.ts";
 import type { Shares } from "./vessel.ts";
 
 export function fractionOf(value: Exact): Fraction {
@@ -16,7 +16,7 @@ export function fractionOf(value: Exact): Fraction {
 }
 
 /** @param stepOf which of the recipe's steps each action of the program is */
-export function differences(program: Program, outcome: Outcome, run: Run, stepOf: readonly number[]): string[] {
+export function differences(program: Program, outcome: Carried, run: Run, stepOf: readonly number[]): string[] {
   const found: string[] = [];
   const differ = (what: string, language: Exact | undefined, oracle: Fraction | undefined): void => {
     const said = language && fractionOf(language);
@@ -28,7 +28,8 @@ export function differences(program: Program, outcome: Outcome, run: Run, stepOf
     // A step that throws liquid out moves none from one container to another.
     if (step.moved) differ(`step ${stepOf[i]! + 1} moves`, run.steps[stepOf[i]!]?.moved, step.moved);
   }
-  for (const { name } of program.materials) {
+  const isVessel = outcome.program.materials.filter(({ set, device }) => !set && !device);
+  for (const { name } of isVessel) {
     const theirs = (run.setup.groups.get(name)?.things ?? []).filter((thing) => thing.is === "vessel");
     const ours = outcome.top.set(name);
     if (theirs.length !== ours.length) {

@@ -23,11 +23,11 @@ export function figurePaths(program: Program): Path[] {
     if (isFigure(value)) paths.push(path);
     else if (typeof value === "object" && value !== null) {
       for (const [key, inner] of Object.entries(value)) {
-        if (key !== "syringe" && key !== "weight") walk(inner, [...path, key]);
+        if (key !== "syringe" && key !== "range" && key !== "set") walk(inner, [...path, key]);
       }
     }
   };
-  for (const part of ["stocks", "order", "actions", "preparation", "intermediates"] as const)
+  for (const part of ["stocks", "bands", "materials", "order", "actions", "preparation", "intermediates"] as const)
     walk(program[part], [part]);
   return paths;
 }

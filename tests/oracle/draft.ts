@@ -5,6 +5,8 @@ import type { Figure } from "./figure.ts";
 import { Fraction } from "./fraction.ts";
 import type {
   Action,
+  BandsFact,
+  Condition,
   DoseFact,
   DrugFact,
   FluidFact,
@@ -22,13 +24,16 @@ export class Draft implements Program {
   readonly random: Random;
   drugs: DrugFact[] = [];
   fluids: FluidFact[] = [];
+  bands: BandsFact[] = [];
   stocks: StockFact[] = [];
   materials: MaterialFact[] = [];
   order: OrderFact = { doses: [], method: "add-to-bag" };
   actions: Action[] = [];
   final = "bag";
-  preparation: Program["preparation"] = { concentrations: [] };
+  preparation: Program["preparation"] = { concentrations: [], volumes: [] };
   intermediates: Program["intermediates"] = [];
+  /** What is stated of the finished container stands apart for these. */
+  rows: readonly Condition[] = [];
 
   constructor(shape: string, random: Random) {
     this.shape = shape;

@@ -100,7 +100,7 @@ export function ionBroughtBy(program: Program, stock: StockFact, ion: string): F
 }
 
 /** Every ion of which something is declared. */
-export function ionsOf(program: Program): string[] {
+export function ionsOf(program: Pick<Program, "fluids" | "stocks" | "drugs">): string[] {
   const rows = [...program.fluids, ...program.stocks].flatMap(({ contains }) => contains ?? []);
   return [...new Set([...rows.map((row) => row.ion), ...program.drugs.flatMap(({ ion }) => (ion ? [ion.name] : []))])];
 }

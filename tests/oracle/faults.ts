@@ -4,7 +4,8 @@ import { doseOf } from "./dose.ts";
 import { amountOf, countedIn, displacementOf, named } from "./facts.ts";
 import { type Figure, figure, measureOf, writtenNumber } from "./figure.ts";
 import { Fraction } from "./fraction.ts";
-import type { Action, Program, Weight } from "./program.ts";
+import { patientsOf, rowFigure } from "./patients.ts";
+import type { Action, Condition, Patient, Program } from "./program.ts";
 import { type Carried, carriedOut, type Outcome, type StepOutcome } from "./run.ts";
 import type { Shares } from "./vessel.ts";
 
@@ -12,21 +13,16 @@ import type { Shares } from "./vessel.ts";
 const tolerance = Fraction.of("0.05");
 const half = Fraction.of("0.5");
 
-/** Every weight of the order's range, one after another; just one run where it has none. */
-export function weightsOf({ order }: Program): Weight[] {
-  if (!order.weight) return [undefined];
-  const all: Fraction[] = [];
-  for (let at = order.weight.from.value; at.against(order.weight.to.value) <= 0; at = at.plus(order.weight.step.value))
-    all.push(at);
-  return all;
-}
+/** What rounding may take from a figure of few digits. */
+const mostByRounding = Fraction.of("0.05");
 
-/** A stated figure is right where it is what comes out, rounded as it is written. */
+/** A stated figure is right where it is what comes out, rounded as it is written, and rounded by little. */
 export function isSo(stated: Figure, really: Fraction): boolean {
   const written = writtenNumber(stated);
   const places = written.decimal()?.split(".")[1]?.length ?? 0;
   const step = Fraction.ratio(1n, 10n ** BigInt(places));
-  return writtenNumber({ value: really, unit: stated.unit }).nearest(step).is(written);
+  const number = writtenNumber({ value: really, unit: stated.unit });
+  return number.is(written) || (number.nearest(step).is(written) && isWithin(number, written, mostByRounding));
 }
 
 /**
@@ -62,15 +58,20 @@ const isWrong = (stated: Figure, really: Fraction | undefined): boolean =>
 /** @returns a line for each fault; none where everything that is stated comes out */
 export function faultsOf(program: Program): string[] {
   try {
-    const weights = weightsOf(program);
-    const outcomes = weights.map((weight) => carriedOut(program, weight));
+    const patients = patientsOf(program);
+    const outcomes = patients.map((patient) => carriedOut(program, patient));
     return [
       ...stockFaults(program),
+      ...bandFaults(program),
       ...outcomes.flatMap((outcome) => outcome.faults),
       ...claimFaults(program, outcomes),
       ...outcomes.flatMap((outcome, i) => {
         if (outcome.broken) return [];
-        return [...resultFaults(program, outcome, weights[i]), ...overfillFaults(program, outcome, weights[i])];
+        return [
+          ...rowFaults(program, outcome),
+          ...resultFaults(outcome, patients[i]),
+          ...overfillFaults(program, outcome, patients[i]),
+        ];
       }),
     ];
   } catch (stopped) {
@@ -89,6 +90,15 @@ function stockFaults({ stocks }: Program): string[] {
       found.push(`${name} has its overfill upside down`);
     if (!powder) return found;
     const taken = displacementOf(stock);
+    if (powder.label && powder.givesAbout) {
+      const [labelled, really] = [
+        powder.givesAbout.value,
+        powder.content.value.over(powder.label.with.value.plus(taken)),
+      ];
+      const tenth = Fraction.of("1.1");
+      if (labelled.against(really.times(tenth)) > 0 || really.against(labelled.times(tenth)) > 0)
+        found.push(`the label of ${name} gives something else than its powder`);
+    }
     if (taken.against(Fraction.zero) < 0) found.push(`the powder of ${name} takes up less than nothing`);
     if (powder.label && taken.over(half).against(powder.label.with.value) > 0)
       found.push(`the powder of ${name} takes up much too much room`);
@@ -99,7 +109,21 @@ function stockFaults({ stocks }: Program): string[] {
   });
 }
 
-function claimFaults(program: Program, outcomes: readonly Outcome[]): string[] {
+/** Bands follow one upon the other, and each gives a dose of its own. */
+function bandFaults({ bands }: Program): string[] {
+  return bands.flatMap(({ rows }) =>
+    rows.flatMap(({ from, below, gives }, i) => {
+      const isUpsideDown = from.value.against(below.value) >= 0;
+      const isOutside = gives.value.against(from.value) < 0 || gives.value.against(below.value) >= 0;
+      const next = rows[i + 1];
+      return isUpsideDown || isOutside || (next && !next.from.value.is(below.value))
+        ? [`band ${i + 1} does not fit`]
+        : [];
+    }),
+  );
+}
+
+function claimFaults(program: Program, outcomes: readonly Carried[]): string[] {
   return program.actions.flatMap((action, i) => {
     const steps = outcomes.flatMap(({ steps }) => steps[i] ?? []);
     if (steps.length < outcomes.length) return [];
@@ -110,18 +134,19 @@ function claimFaults(program: Program, outcomes: readonly Outcome[]): string[] {
 function claimFault(
   program: Program,
   action: Action,
-  outcomes: readonly Outcome[],
+  outcomes: readonly Carried[],
   steps: readonly StepOutcome[],
 ): string[] {
   const found: string[] = [];
   if (action.moves) {
-    const moved = steps.map((step) => step.moved!).sort((a, b) => a.against(b));
+    const moved = steps.flatMap((step) => step.moved ?? []).sort((a, b) => a.against(b));
+    if (moved.length === 0) return found;
     if (isWrong(action.moves, moved[0])) found.push(`moves ${moved[0]} mL`);
     else if (isWrong(action.movesMost ?? action.moves, moved.at(-1))) found.push(`moves up to ${moved.at(-1)} mL`);
   }
   if (action.giving) {
     const made = steps[0]!.made!;
-    const [drug] = outcomes[0]!.top.contents.drugs(made);
+    const drug = action.givingOf ?? outcomes[0]!.top.contents.drugs(made)[0];
     const really = drug && strengthIn(program, outcomes[0]!, made, drug, action.giving);
     if (!really || isWrong(action.giving, really)) found.push(`gives ${really} in a mL`);
   }
@@ -129,23 +154,22 @@ function claimFault(
 }
 
 /** What comes of the printed volumes where a container holds the least or the most beyond its label. */
-function overfillFaults(program: Program, { volumes }: Carried, weight: Weight): string[] {
+function overfillFaults(program: Program, { volumes }: Carried, patient: Patient): string[] {
   if (!program.stocks.some(({ overfill }) => overfill)) return [];
   return (["least", "most"] as const).flatMap((filling) => {
-    const outcome = carriedOut(program, weight, filling, volumes);
-    return [...outcome.faults, ...(outcome.broken ? [] : doseFaults(program, outcome, weight))];
+    const outcome = carriedOut(program, patient, filling, volumes);
+    return [...outcome.faults, ...(outcome.broken ? [] : doseFaults(outcome, patient))];
   });
 }
 
-function doseFaults(program: Program, { top }: Outcome, weight: Weight): string[] {
+function doseFaults({ top, program }: Carried, patient: Patient): string[] {
   const found: string[] = [];
   for (const { holds } of top.set(program.final)) {
     for (const { drug } of program.order.doses) {
-      const dose = doseOf(program, drug, weight);
+      const dose = doseOf(program, drug, patient);
       if (dose.isZero) found.push(`no ${drug} is ordered`);
       const given = top.contents.amount(holds, drug);
-      const off = given.minus(dose);
-      if ((off.isPositive ? off : Fraction.zero.minus(off)).against(dose.times(tolerance)) > 0) {
+      if (!isWithin(given, dose)) {
         found.push(`${given} ${countedIn(program, drug)} of ${drug} in place of ${dose}`);
       }
     }
@@ -153,10 +177,11 @@ function doseFaults(program: Program, { top }: Outcome, weight: Weight): string[
   return found;
 }
 
-function resultFaults(program: Program, outcome: Outcome, weight: Weight): string[] {
+function resultFaults(outcome: Carried, patient: Patient): string[] {
+  const { program } = outcome;
   const { order, preparation } = program;
   const { contents } = outcome.top;
-  const found = doseFaults(program, outcome, weight);
+  const found = doseFaults(outcome, patient);
   const finals = outcome.top.set(program.final);
   for (const { holds } of finals) {
     for (const { drug, figure: stated } of preparation.concentrations) {
@@ -164,33 +189,94 @@ function resultFaults(program: Program, outcome: Outcome, weight: Weight): strin
       if (isWrong(stated, really)) found.push(`${really} of ${drug} in a mL`);
     }
     const volume = contents.volume(holds);
-    if (preparation.volume && isWrong(preparation.volume, volume)) found.push(`${volume} mL are in ${program.final}`);
-    if (order.finalVolume && !order.finalVolume.value.is(volume))
+    for (const { figure: stated } of preparation.volumes)
+      if (isWrong(stated, volume)) found.push(`${volume} mL are in ${program.final}`);
+    if (order.finalVolume && !rowFigure(order.finalVolume, patient).is(volume))
       found.push(`${volume} mL in place of the final volume`);
   }
   for (const { name, in: holder, at } of program.intermediates) {
     const last = program.actions.findLastIndex((action) => action.do !== "discard" && intoOf(action) === holder);
     const made = outcome.steps[last]?.made;
-    const drug = made && contents.drugs(made)[0];
-    if (made && drug && isWrong(at, strengthIn(program, outcome, made, drug, at)))
-      found.push(`${name} has another strength`);
+    for (const { drug, figure: stated } of made ? at : [])
+      if (isWrong(stated, strengthIn(program, outcome, made!, drug, stated)))
+        found.push(`${name} has another strength`);
   }
-  return [...found, ...diluentFaults(program, outcome)];
+  return [...found, ...diluentFaults(outcome, patient), ...targetFaults(outcome)];
 }
 
 const intoOf = (action: Action): string | undefined => ("into" in action ? action.into : undefined);
 
 /** The ordered volume of diluent is what the bag's label says; what is prepared beyond the order is the overage. */
-function diluentFaults({ order, final, stocks, materials, actions }: Program, { top }: Outcome): string[] {
+function diluentFaults({ top, program }: Carried, patient: Patient): string[] {
+  const { order, final, stocks, materials, actions } = program;
   const found: string[] = [];
   const held = materials.find(({ name }) => name === final)?.stock;
   const fill = held && named(stocks, held).fill;
-  if (order.diluentVolume && fill && !fill.value.is(order.diluentVolume.value))
-    found.push(`the bag is labelled ${fill.value} mL`);
+  const [row] = order.diluentVolumes ?? [];
+  const goesIn = (fluid: string) => top.contents.fluid(top.one(final).holds, fluid);
+  const ordered = row && rowFigure(row, patient);
+  if (ordered && fill && !fill.value.is(ordered)) found.push(`the bag is labelled ${fill.value} mL`);
+  if (ordered && !fill && order.diluent && !goesIn(order.diluent).is(ordered))
+    found.push(`other than ${ordered} mL go in`);
+  for (const { fluid, figure: stated } of order.diluents ?? [])
+    if (stated && !goesIn(fluid).is(stated.value)) found.push(`${goesIn(fluid)} mL of ${fluid} go in`);
   if (order.overage) {
     const wasted = top.contents.volume(top.wasted);
     if (actions.some(({ do: what }) => what === "discard") && !wasted.is(order.overage.value))
       found.push(`${wasted} mL are left over`);
   }
   return found;
+}
+
+function targetFaults({ top, program }: Carried): string[] {
+  return (program.order.targets ?? []).flatMap(({ ion, figure: stated }) => {
+    const charge = program.drugs.find((each) => each.ion?.name === ion)?.ion?.charge;
+    // What an order asks in mEq is turned by declared charges alone.
+    if (measureOf(stated.unit) === "equivalents" && !charge) return [`the charge of ${ion} is not declared`];
+    const moles = measureOf(stated.unit) === "equivalents" ? stated.value.over(Fraction.of(charge!)) : stated.value;
+    const held = top.contents.ion(top.one(program.final).holds, ion);
+    return isWithin(held, moles) ? [] : [`${held} mmol of ${ion} in place of ${moles}`];
+  });
+}
+
+function isWithin(given: Fraction, wanted: Fraction, share = tolerance): boolean {
+  const off = given.minus(wanted);
+  return (off.isPositive ? off : Fraction.zero.minus(off)).against(wanted.times(share)) <= 0;
+}
+
+/** Of lines for some patients one must hold for each patient, and no drug may come to whom it is not ordered. */
+function rowFaults(whole: Program, { program, top }: Carried): string[] {
+  const found: string[] = [];
+  for (const name of new Set(whole.materials.map((each) => each.name))) {
+    const held = program.materials.filter((each) => each.name === name).length;
+    if (held > 1) found.push(`${held} lines of ${name} hold`);
+  }
+  const isOtherMeasure = conditionsOf(whole).some(({ of, ...ends }) => {
+    const dose = whole.order.doses[0]!.figure.unit;
+    return of === "dose" && Object.values(ends).some(({ unit }) => measureOf(unit) !== measureOf(dose));
+  });
+  if (isOtherMeasure) found.push("a condition measures something else than the dose");
+  const rows = program.order.diluentVolumes;
+  if (rows && rows.length !== 1) found.push(`${rows.length} volumes of diluent hold`);
+  const { minimum, maximum } = program.order;
+  if (minimum && maximum && minimum.value.against(maximum.value) > 0) found.push("the floor is above the cap");
+  for (const { holds: inIt } of top.set(program.final)) {
+    for (const drug of top.contents.drugs(inIt)) {
+      if (program.order.doses.every((dose) => dose.drug !== drug))
+        found.push(`${drug} is not ordered for this patient`);
+    }
+  }
+  return found;
+}
+
+function conditionsOf({ materials, order, actions, preparation }: Program): Condition[] {
+  const rows = [
+    materials,
+    order.doses,
+    order.diluentVolumes ?? [],
+    actions,
+    preparation.concentrations,
+    preparation.volumes,
+  ];
+  return rows.flat().flatMap(({ when }) => when ?? []);
 }

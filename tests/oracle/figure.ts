@@ -12,7 +12,7 @@ export interface Figure {
 }
 
 /** What a figure measures. */
-export type Measure = "volume" | "mass" | "moles" | "equivalents" | "activity" | "weight";
+export type Measure = "volume" | "mass" | "moles" | "equivalents" | "activity" | "weight" | "surface";
 
 const plain: Readonly<Record<string, readonly [measure: Measure, size: string]>> = {
   mcL: ["volume", "0.001"],
@@ -27,6 +27,7 @@ const plain: Readonly<Record<string, readonly [measure: Measure, size: string]>>
   mEq: ["equivalents", "1"],
   units: ["activity", "1"],
   kg: ["weight", "1"],
+  m2: ["surface", "1"],
 };
 
 /** A percent is g in 100 mL; a ratio is one g in so many mL. */

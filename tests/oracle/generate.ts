@@ -5,12 +5,18 @@ import { Draft } from "./draft.ts";
 import { faultsOf } from "./faults.ts";
 import type { Program } from "./program.ts";
 import { Random } from "./random.ts";
+import * as patients from "./shapes-for-patients.ts";
 import * as empty from "./shapes-from-empty.ts";
 import * as bags from "./shapes-into-bags.ts";
+import * as drugs from "./shapes-of-several-drugs.ts";
+import * as lines from "./shapes-through-lines.ts";
 
 const shapes: readonly (readonly [name: string, make: (draft: Draft) => void])[] = [
   ...Object.entries(bags),
   ...Object.entries(empty),
+  ...Object.entries(patients),
+  ...Object.entries(drugs),
+  ...Object.entries(lines),
 ];
 
 export const shapeNames = shapes.map(([name]) => name);
@@ -25,21 +31,10 @@ export function program(seed: number): Program {
     try {
       const draft = new Draft(name, random);
       make(draft);
-      const { shape, drugs, fluids, stocks, materials, order, actions, final, preparation, intermediates } = draft;
-      const plain = withDose({
-        shape,
-        drugs,
-        fluids,
-        stocks,
-        materials,
-        order,
-        actions,
-        final,
-        preparation,
-        intermediates,
-      });
+      const { random: _, rows, ...made } = draft;
+      const plain = withDose(made);
       if (faultsOf(plain).length > 0) continue;
-      return withClaims(plain, random);
+      return withClaims(plain, random, rows);
     } catch (stopped) {
       if (!(stopped instanceof RangeError || stopped instanceof CannotBeDone)) throw stopped;
     }

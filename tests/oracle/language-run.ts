@@ -21,9 +21,9 @@ export class Told {
     return this.library.findings(file);
   }
 
-  /** The order for one body weight in kg. */
-  point(weight: string): Run["point"] {
-    const at = orderPoint(this.recipe, new Map([["weight", `${weight} kg`]]));
+  /** The order for one body weight in kg, or one body surface in m2. */
+  point(of: "weight" | "body-surface", value: string): Run["point"] {
+    const at = orderPoint(this.recipe, new Map([[of, `${value} ${of === "weight" ? "kg" : "m2"}`]]));
     if (isSheetRefusal(at)) throw new Error(at.refusal);
     return at;
   }

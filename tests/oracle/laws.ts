@@ -14,9 +14,12 @@ export function lawsBroken(program: Program, run: Run): string[] {
   const vessels = [...run.setup.groups.values()].flatMap(({ things }) =>
     things.filter((thing) => thing.is === "vessel"),
   );
-  const gone = run.steps.flatMap(({ movements }) =>
-    movements.filter(({ how }) => how === "waste").map(({ liquid }) => liquid),
-  );
+  const movements = run.steps.flatMap((step) => step.movements);
+  const gone = movements
+    .filter(({ how, to }) => how === "waste" || (how === "line" && !to))
+    .map(({ liquid }) => liquid);
+  // What a set was filled with had been let through as waste; a part of it comes back with the set.
+  const back = movements.filter(({ how, from }) => how === "line" && !from).map(({ liquid }) => liquid);
   const liquids = [...vessels.map(({ liquid }) => liquid), ...gone];
   const pushedOut = expelled(run);
   const found: string[] = [];
@@ -27,11 +30,14 @@ export function lawsBroken(program: Program, run: Run): string[] {
     of.reduce<Fraction>((sum, each) => sum.plus(each ?? Fraction.zero), Fraction.zero);
   check(
     "mL",
-    total(vessels.map((vessel) => broughtVolume(program, vessel))),
+    total([...vessels.map((vessel) => broughtVolume(program, vessel)), ...back.map((l) => fractionOf(l.volume))]),
     total([...liquids.map((l) => fractionOf(l.volume)), ...pushedOut.map(({ volume }) => volume)]),
   );
   for (const { name } of program.drugs) {
-    const brought = vessels.map((vessel) => broughtAmount(program, vessel, name));
+    const brought = [
+      ...vessels.map((vessel) => broughtAmount(program, vessel, name)),
+      ...back.map(({ amounts }) => amounts.get(name) && fractionOf(amounts.get(name)!)),
+    ];
     const held = liquids.map(({ amounts }) => amounts.get(name));
     const undissolved = vessels.map(({ powder }) => (powder?.drug === name ? fractionOf(powder.amount) : undefined));
     const lost = pushedOut.map(({ amounts }) => amounts.get(name));

@@ -1,10 +1,12 @@
 /** Carries out the actions of a program, one after another, as tests/spec/steps.md and its neighbours tell them. */
 import { BenchTop, CannotBeDone, type Container, type Filling, OneMore } from "./bench-top.ts";
 import { doseOf } from "./dose.ts";
-import { amountOf } from "./facts.ts";
+import { amountOf, named } from "./facts.ts";
+import type { Figure } from "./figure.ts";
 import { Fraction } from "./fraction.ts";
-import type { Action, Much, Program, Weight } from "./program.ts";
-import { part, type Shares, sum } from "./vessel.ts";
+import { forPatient, rowFigure } from "./patients.ts";
+import type { Action, Much, Patient, Program } from "./program.ts";
+import { nothing, part, type Shares, sum } from "./vessel.ts";
 
 export interface StepOutcome {
   /** mL that the step moved in all; undefined for what moves nothing. */
@@ -24,8 +26,9 @@ export interface Outcome {
   broken: boolean;
 }
 
-/** With the volumes that each step measured, one after another, as a printed sheet states them. */
+/** The program as it stands for the patient, with the volumes that each step measured, one after another, as a printed sheet states them. */
 export interface Carried extends Outcome {
+  program: Program;
   volumes: Fraction[][];
 }
 
@@ -33,19 +36,20 @@ export interface Carried extends Outcome {
  * @param volumes what each step measures where that is known beforehand: the printed sheet's, for a run with other filling
  */
 export function carriedOut(
-  program: Program,
-  weight: Weight = undefined,
+  whole: Program,
+  patient: Patient = undefined,
   filling: Filling = "label",
   volumes?: readonly (readonly Fraction[])[],
 ): Carried {
+  const program = forPatient(whole, patient, firstDose(whole, patient));
   const counts = new Map<string, number>();
   let added = new Map<string, Fraction>();
   for (;;) {
-    const run = new Follower(program, weight, new BenchTop(program, counts, filling), added, volumes);
+    const run = new Follower(program, patient, new BenchTop(program, counts, filling), added, volumes);
     try {
       const outcome = run.follow();
       const settled = [...run.addedNow].every(([name, volume]) => added.get(name)?.is(volume));
-      if (settled || outcome.broken) return { ...outcome, volumes: run.volumes };
+      if (settled || outcome.broken) return { ...outcome, program, volumes: run.volumes };
       added = run.addedNow;
     } catch (stopped) {
       if (!(stopped instanceof OneMore)) throw stopped;
@@ -54,16 +58,30 @@ export function carriedOut(
   }
 }
 
+/** What a condition on the dose is asked about. */
+function firstDose(program: Program, patient: Patient): Fraction | undefined {
+  const [first] = program.order.doses;
+  if (!first || !program.order.range) return undefined;
+  try {
+    return doseOf(program, first.drug, patient);
+  } catch (stopped) {
+    if (stopped instanceof CannotBeDone) return undefined;
+    throw stopped;
+  }
+}
+
 class Follower {
   readonly volumes: Fraction[][] = [];
   /** Container → mL that steps put into one of it. */
   readonly addedNow = new Map<string, Fraction>();
   private readonly drawn = new Map<string, Fraction>();
+  /** Set → what stands in it once it is filled. */
+  private readonly primed = new Map<string, Shares>();
   private offMark = false;
 
   constructor(
     private readonly program: Program,
-    private readonly weight: Weight,
+    private readonly patient: Patient,
     private readonly top: BenchTop,
     private readonly added: ReadonlyMap<string, Fraction>,
     private readonly printed: readonly (readonly Fraction[])[] | undefined,
@@ -116,6 +134,7 @@ class Follower {
           const volume = action.much
             ? this.measured(action.much, action.from, action.from, action.into)
             : top.allIn(action.from);
+          if (top.allIn(action.from).isZero) throw new CannotBeDone(`${action.from} is empty`);
           return this.push(top.take(action.from, volume), volume, target);
         });
         return { moved: total(moved), made: into[0]! };
@@ -145,8 +164,8 @@ class Follower {
         const target = top.one(action.into);
         const now = top.volume(target);
         const wanted = target.syringe
-          ? this.read(action.much.value, action.into).minus(now)
-          : this.read(action.much.value.minus(now), action.using!);
+          ? this.read(this.madeUpTo(action.much), action.into).minus(now)
+          : this.read(this.madeUpTo(action.much).minus(now), action.using!);
         if (!wanted.isPositive) throw new CannotBeDone(`${action.into} holds as much already`);
         return { moved: this.push(top.take(action.from, this.kept(wanted)), wanted, target), made: target };
       }
@@ -179,7 +198,45 @@ class Follower {
           each.holds = new Map();
         }
         return {};
+      case "pass": {
+        const volume = top.allIn(action.from);
+        const target = top.one(action.into);
+        return { moved: this.push(top.take(action.from, volume), volume, target), made: target };
+      }
+      case "prime": {
+        const through = top.take(action.from, this.kept(action.much.value));
+        const room = named(this.program.materials, action.set).set!.value;
+        const stays = room.least(action.much.value).over(action.much.value);
+        this.primed.set(action.set, part(through, stays));
+        this.waste(part(through, Fraction.one.minus(stays)));
+        return {};
+      }
+      case "connect": {
+        const stands = this.primed.get(action.set) ?? nothing;
+        if (this.program.order.line === "included") top.pour(stands, top.one(action.to));
+        else this.waste(stands);
+        return {};
+      }
+      case "own-line": {
+        const filled = top.one(action.of);
+        const room = filled.stock?.ownLine?.value;
+        if (!room) throw new CannotBeDone(`${action.of} has no line of its own`);
+        const taken = room.least(top.volume(filled));
+        if (taken.against(room) < 0) top.faults.push(`the line of ${action.of} is not filled`);
+        if (this.program.order.line === "excluded") this.waste(top.take(action.of, taken));
+        return {};
+      }
+      case "activate":
+      case "skipped":
+        return {};
     }
+  }
+
+  private madeUpTo(much: Figure | "final-volume"): Fraction {
+    if (much !== "final-volume") return much.value;
+    const { finalVolume } = this.program.order;
+    if (!finalVolume) throw new CannotBeDone("no final volume is ordered");
+    return rowFigure(finalVolume, this.patient);
   }
 
   private load(much: Much, from: string, syringe: Container): Fraction {
@@ -226,18 +283,26 @@ class Follower {
       const more = much === "added-volume" ? Fraction.zero : top.meanOverfill(top.one(into).stock!);
       return (this.added.get(into) ?? Fraction.zero).plus(more);
     }
-    if (typeof much !== "string" && much.unit.match(/^(mcL|mL|L)$/)) return much.value;
+    if (much === "diluent-volume") {
+      const [row] = this.program.order.diluentVolumes ?? [];
+      if (!row) throw new CannotBeDone("no volume of diluent is ordered");
+      return rowFigure(row, this.patient);
+    }
+    if (isFigure(much) && much.unit.match(/^(mcL|mL|L)$/)) return much.value;
     const source = top.source(from);
-    const [drug] = top.contents.drugs(source.holds);
+    const held = top.contents.drugs(source.holds);
+    const asked = typeof much === "string" || isFigure(much) ? undefined : "doseOf" in much ? much.doseOf : much.restOf;
+    const drug = asked === undefined ? held[0] : held.find((each) => each === asked);
     if (drug === undefined) throw new CannotBeDone(`${from} holds no drug`);
     const strength = top.contents.amount(source.holds, drug).over(top.volume(source));
     return this.amount(much, drug).over(strength);
   }
 
   private amount(much: Much, drug: string): Fraction {
-    if (much === "dose") return doseOf(this.program, drug, this.weight);
-    if (much === "rest of dose") {
-      const rest = doseOf(this.program, drug, this.weight).minus(this.drawn.get(drug) ?? Fraction.zero);
+    if (much === "dose") return doseOf(this.program, drug, this.patient);
+    if (typeof much === "object" && "doseOf" in much) return doseOf(this.program, drug, this.patient);
+    if (much === "rest of dose" || (typeof much === "object" && "restOf" in much)) {
+      const rest = doseOf(this.program, drug, this.patient).minus(this.drawn.get(drug) ?? Fraction.zero);
       if (!rest.isPositive) throw new CannotBeDone(`nothing is left of the dose of ${drug}`);
       return rest;
     }
@@ -253,6 +318,10 @@ class Follower {
     if (!reading.is(volume)) this.offMark = true;
     return reading;
   }
+}
+
+function isFigure(much: Much): much is Figure {
+  return typeof much === "object" && "unit" in much;
 }
 
 function total(volumes: readonly Fraction[]): Fraction {

@@ -23,7 +23,7 @@ export function emptyBag(draft: Draft): void {
   const strength = draft.strength("product");
   const dose = draft.amountIn(kind, volume, strength);
   draft.doses({ drug: kind.fact.name, figure: dose });
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(all), method: "build-from-empty" };
+  draft.order = { ...draft.order, diluent: saline.name, finalVolume: { figure: mL(all) }, method: "build-from-empty" };
   draft.actions.push({ do: "draw", much: draft.asked(kind, volume, strength, dose), from: "med", into: "measure" });
   draft.actions.push({ do: "inject", from: "measure", into: "sack" });
   const rest = all.minus(volume);
@@ -71,7 +71,7 @@ export function finalSyringe(draft: Draft): void {
   const all = Fraction.of(random.between(Math.floor(capacity / 2) + 1, capacity)).nearest(scale);
   if (all.against(volume) <= 0) throw new RangeError("no room for the diluent");
   draft.fluidOf("saline", saline, vialOfFluid(saline, random.pick([10, 20, 50]), "saline-vial"));
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(all), method: "build-from-empty" };
+  draft.order = { ...draft.order, diluent: saline.name, finalVolume: { figure: mL(all) }, method: "build-from-empty" };
   if (random.chance(0.5)) {
     draft.actions.push({ do: "draw", much, from: "med", into: "syringe" });
     draft.actions.push({ do: "make-up", into: "syringe", much: mL(all), from: "saline" });
@@ -107,8 +107,15 @@ export function dilutedTwice(draft: Draft): void {
   draft.actions.push({ do: "make-up", into: "working", much: mL(all), from: "saline" });
   draft.actions.push({ do: "draw", much: draft.asked(kind, taken, weak, dose), from: "working", into: "syringe" });
   draft.actions.push({ do: "discard", from: "working" });
-  draft.intermediates = [{ name: "weaker", in: "working", at: { value: weak, unit: "mcg/mL" } }];
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(taken), method: "build-from-empty" };
+  draft.intermediates = [
+    { name: "weaker", in: "working", at: [{ drug: kind.fact.name, figure: { value: weak, unit: "mcg/mL" } }] },
+  ];
+  draft.order = {
+    ...draft.order,
+    diluent: saline.name,
+    finalVolume: { figure: mL(taken) },
+    method: "build-from-empty",
+  };
 }
 
 /** Many syringes alike: from one bag in which the drug was mixed, or one by one. */
@@ -126,7 +133,7 @@ export function syringesAlike(draft: Draft): void {
   const own = Fraction.of(random.between(1, 2));
   const dose = draft.amountIn(kind, own, strength);
   draft.doses({ drug: kind.fact.name, figure: dose });
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(all), method: "build-from-empty" };
+  draft.order = { ...draft.order, diluent: saline.name, finalVolume: { figure: mL(all) }, method: "build-from-empty" };
   if (random.chance(0.5)) {
     draft.actions.push({ do: "draw", much: mL(all.minus(own)), from: "saline", into: "syringes", each: true });
     const much = draft.asked(kind, own, strength, dose);
@@ -147,7 +154,13 @@ export function syringesAlike(draft: Draft): void {
   draft.actions.push({ do: "discard", from: "sack" });
   const unit = kind.units[0] === "mmol" || kind.units[0] === "units" ? `${kind.units[0]}/mL` : "mcg/mL";
   const is = own.times(strength).over(all);
-  draft.intermediates = [{ name: "mixture", in: "sack", at: { value: fits(is, unit) ? is : is.toFigures(4), unit } }];
+  draft.intermediates = [
+    {
+      name: "mixture",
+      in: "sack",
+      at: [{ drug: kind.fact.name, figure: { value: fits(is, unit) ? is : is.toFigures(4), unit } }],
+    },
+  ];
 }
 
 /** Powder vials pooled in an empty bag, made thinner, and an infusor filled from it in loads. */
@@ -174,7 +187,12 @@ export function pooledInfusor(draft: Draft): void {
   const filled = Fraction.of(random.pick([50, 60, 70]));
   draft.actions.push({ do: "fill", into: "pump", much: mL(filled), from: "sack", using: "filler" });
   draft.actions.push({ do: "discard", from: "sack" });
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(filled), method: "build-from-empty" };
+  draft.order = {
+    ...draft.order,
+    diluent: saline.name,
+    finalVolume: { figure: mL(filled) },
+    method: "build-from-empty",
+  };
 }
 
 /** Filled straight from the vials and made up. */
@@ -193,7 +211,7 @@ export function infusor(draft: Draft): void {
   draft.final = "pump";
   const dose = draft.amountIn(kind, volume, strength);
   draft.doses({ drug: kind.fact.name, figure: dose });
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(all), method: "build-from-empty" };
+  draft.order = { ...draft.order, diluent: saline.name, finalVolume: { figure: mL(all) }, method: "build-from-empty" };
   draft.actions.push({
     do: "fill",
     into: "pump",
@@ -230,6 +248,17 @@ export function fromMixedBag(draft: Draft): void {
   draft.actions.push({ do: "draw", much: mL(volume), from: "med", into: "measure" });
   draft.actions.push({ do: "inject", from: "measure", into: "mixture" });
   draft.actions.push({ do: "draw", much: random.chance(0.5) ? "dose" : mL(taken), from: "mixture", into: "syringe" });
-  draft.intermediates = [{ name: "weaker", in: "mixture", at: { value: weak.toFigures(4), unit: "mcg/mL" } }];
-  draft.order = { ...draft.order, diluent: saline.name, finalVolume: mL(taken), method: "build-from-empty" };
+  draft.intermediates = [
+    {
+      name: "weaker",
+      in: "mixture",
+      at: [{ drug: kind.fact.name, figure: { value: weak.toFigures(4), unit: "mcg/mL" } }],
+    },
+  ];
+  draft.order = {
+    ...draft.order,
+    diluent: saline.name,
+    finalVolume: { figure: mL(taken) },
+    method: "build-from-empty",
+  };
 }

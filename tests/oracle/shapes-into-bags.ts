@@ -21,7 +21,7 @@ function bagStands(draft: Draft, overfill = false): Fraction {
   draft.order = {
     ...draft.order,
     diluent: fluid.name,
-    diluentVolume: { ...bag.fill!, unit: random.pick([bag.fill!.unit, "mL"]) },
+    diluentVolumes: [{ figure: { ...bag.fill!, unit: random.pick([bag.fill!.unit, "mL"]) } }],
   };
   return bag.fill!.value;
 }
@@ -137,7 +137,7 @@ export function bagsAlike(draft: Draft): void {
   const bag = bagOf(random, saline, "diluent-bag");
   draft.final = "bags";
   draft.fluidOf("bags", saline, bag, makes);
-  draft.order = { ...draft.order, diluent: saline.name, diluentVolume: bag.fill! };
+  draft.order = { ...draft.order, diluent: saline.name, diluentVolumes: [{ figure: bag.fill! }] };
   const strength = draft.strength("product");
   const dose = draft.amountIn(kind, volume, strength);
   draft.doses({ drug: kind.fact.name, figure: dose });
@@ -160,7 +160,8 @@ export function byWeight(draft: Draft): void {
   const strength = draft.strength("product");
   const step = random.pick([5, 10]);
   const from = random.between(2, 5) * 10;
-  const weight = {
+  const range = {
+    of: "weight" as const,
     from: figure(from, "kg"),
     to: figure(from + step * random.between(2, 6), "kg"),
     step: figure(step, "kg"),
@@ -168,10 +169,10 @@ export function byWeight(draft: Draft): void {
   // A tenth of a mL for each kg; rounded to whole mL, and capped at some of it.
   const perKilogram = strength.over(Fraction.of(10));
   const dose = { value: perKilogram, unit: "mg/kg" };
-  draft.doses({ drug: kind.fact.name, figure: dose, perKilogram: true });
-  draft.order = { ...draft.order, weight, round: { value: strength, unit: "mg" } };
+  draft.doses({ drug: kind.fact.name, figure: dose, perEach: "kg" });
+  draft.order = { ...draft.order, range, round: { to: { value: strength, unit: "mg" }, way: "to nearest" } };
   if (random.chance(0.5)) {
-    const most = weight.to.value.over(Fraction.of(10)).times(Fraction.ratio(3n, 4n)).nearest(Fraction.one);
+    const most = range.to.value.over(Fraction.of(10)).times(Fraction.ratio(3n, 4n)).nearest(Fraction.one);
     draft.order = { ...draft.order, maximum: { value: most.times(strength), unit: "mg" } };
   }
   draft.syringe("measure", syringeFor(Fraction.of(20)));

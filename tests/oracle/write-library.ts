@@ -1,6 +1,6 @@
 /** The declarations of a program as a pharmacist would write them: site, drugs, fluids, products, syringes, lots. */
-import { amountText, figureText } from "./figure.ts";
-import type { DrugFact, FluidFact, Program, StockFact, SyringeFact } from "./program.ts";
+import { amountText, type Figure, figureText } from "./figure.ts";
+import type { BandsFact, DrugFact, FluidFact, Program, StockFact, SyringeFact } from "./program.ts";
 
 const head = `site {
   name           "Kestrel Quay Infirmary"
@@ -26,8 +26,20 @@ export const block = (opening: string, lines: readonly string[]): string =>
   `${opening} {\n${lines.map((line) => `  ${line.replaceAll("\n", "\n  ")}`).join("\n")}\n}`;
 
 /** The name under which a syringe of this size is declared. */
-export function syringeName({ capacity }: SyringeFact): string {
-  return `measure-${capacity.value.toString().replace(".", "-")}mL`;
+export function syringeName({ capacity, deadSpace }: SyringeFact): string {
+  return `measure-${capacity.value}mL${deadSpace ? "-with-nozzle" : ""}`;
+}
+
+/** A giving set by what it holds. */
+export function setName(holds: Figure): string {
+  return `set-of-${holds.value}mL`;
+}
+
+function bandsText({ name, rows }: BandsFact): string {
+  const lines = rows.map(
+    ({ from, below, gives }) => `from ${figureText(from)} below ${figureText(below)} gives ${figureText(gives)}`,
+  );
+  return block(`bands ${name}`, ['source guide "banding"', ...lines]);
 }
 
 function drugText({ name, formulaText, ion, salt }: DrugFact, fluids: readonly FluidFact[]): string {
@@ -77,6 +89,7 @@ function stockText(stock: StockFact): string {
     ...(stock.fill ? [`fill ${figureText(stock.fill)}`] : []),
     ...(overfill ? [`overfill ${figureText(overfill.least)} to ${figureText(overfill.most)}`] : []),
     ...(stock.capacity ? [`capacity ${figureText(stock.capacity)}`] : []),
+    ...(stock.ownLine ? [`priming-volume ${figureText(stock.ownLine)}`] : []),
     ...(stock.osmolarity === undefined ? [] : [`osmolarity ${stock.osmolarity} mOsm/L`]),
     ...(powder?.displacement ? [`displacement ${figureText(powder.displacement)}`] : []),
     ...(stock.container === "powder-vial" ? [] : [`made-of ${stock.container === "vial" ? "glass" : "polyolefin"}`]),
@@ -90,7 +103,9 @@ function stockText(stock: StockFact): string {
           block("reconstitute", [
             'source guide "label"',
             `with ${figureText(powder.label.with)} of ${powder.label.fluid}`,
-            `gives ${figureText(powder.label.gives)}`,
+            powder.givesAbout
+              ? `gives about ${figureText(powder.givesAbout)}`
+              : `gives ${figureText(powder.label.gives)}`,
             `withdrawable ${figureText(powder.label.withdrawable)}`,
           ]),
         ]
@@ -104,6 +119,7 @@ function syringeText(syringe: SyringeFact): string {
     "kind syringe",
     `capacity ${figureText(syringe.capacity)}`,
     `graduation ${figureText(syringe.graduation)}`,
+    ...(syringe.deadSpace ? [`dead-space ${figureText(syringe.deadSpace)}`] : []),
   ]);
 }
 
@@ -111,12 +127,17 @@ export function libraryText(program: Program): string {
   const syringes = new Map(
     program.materials.flatMap(({ syringe }) => (syringe ? [[syringeName(syringe), syringe]] : [])),
   );
+  const sets = new Map(program.materials.flatMap(({ set }) => (set ? [[setName(set), set]] : [])));
   return [
     head,
     ...program.drugs.map((drug) => drugText(drug, program.fluids)),
     ...program.fluids.map(fluidText),
+    ...program.bands.map(bandsText),
     ...program.stocks.map(stockText),
     ...[...syringes.values()].map(syringeText),
+    ...[...sets].map(([name, holds]) =>
+      block(`device ${name}`, ['source guide "sets"', "kind tubing", `priming-volume ${figureText(holds)}`]),
+    ),
     ...program.stocks.map(({ name }, i) => block(`lots ${name}`, [`lot "KQ-${2000 + i}"  expires 2027-11`])),
   ].join("\n\n");
 }

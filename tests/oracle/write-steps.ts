@@ -5,7 +5,7 @@
 import { named } from "./facts.ts";
 import { amountText, figureText } from "./figure.ts";
 import { Fraction } from "./fraction.ts";
-import type { Action, MaterialFact, Much, Program, StockFact } from "./program.ts";
+import type { Action, Condition, MaterialFact, Much, Program, StockFact } from "./program.ts";
 import { carriedOut, type StepOutcome } from "./run.ts";
 
 export interface WrittenSteps {
@@ -22,6 +22,8 @@ export function stepsOf(program: Program): WrittenSteps {
 
 class Writer {
   private readonly lines: string[] = [];
+  /** Of each line the patients that it is for; absent for all. */
+  private readonly only = new Map<number, string>();
   private readonly stepOf: number[] = [];
   private readonly parts: string[] = [];
   /** Syringe → the needle on it. */
@@ -32,7 +34,7 @@ class Writer {
     // What the steps come to decides only how small draws are said.
     let steps: readonly StepOutcome[] = [];
     try {
-      steps = carriedOut(program, program.order.weight?.to.value).steps;
+      steps = carriedOut(program, program.order.range?.to.value).steps;
     } catch {
       // A spoilt program is written as it stands.
     }
@@ -41,21 +43,44 @@ class Writer {
 
   write(): WrittenSteps {
     const { program, lines } = this;
-    const stocks = program.materials.filter(({ stock }) => stock);
+    const stocks = program.materials.filter(({ stock }, i) => stock && this.firstOf(i));
     lines.push(`check label and expiry of ${stocks.map(({ name }) => name).join(", ")}`);
     for (const { name } of stocks.filter((each) => this.stock(each)?.container === "ampoule")) {
       lines.push(`tap ${name}`, `disinfect ${name}`, `open ${name}`);
     }
-    for (const { name, syringe, count } of program.materials) {
-      if (!syringe || !this.entersAnything(name)) continue;
+    for (const [i, { name, syringe, count }] of program.materials.entries()) {
+      if (!syringe || !this.firstOf(i) || !this.entersAnything(name)) continue;
       const needle = `needle-for-${name}`;
       this.parts.push(`${needle} ${count === undefined ? "" : `${count} x `}needle-18-gauge`);
       this.needles.set(name, needle);
       lines.push(`attach ${needle} to ${name}`);
     }
-    for (const [i, action] of program.actions.entries()) this.writeAction(action, i);
+    for (const [i, action] of program.actions.entries()) {
+      const from = lines.length;
+      this.writeAction(action, i);
+      if (action.when) for (let at = from; at < lines.length; at++) this.only.set(at, whenText(action.when).trim());
+    }
     this.finish();
-    return { lines, stepOf: this.stepOf, parts: this.parts };
+    return { lines: this.inBlocks(), stepOf: this.stepOf, parts: this.parts };
+  }
+
+  /** Of several lines of one name, each for some patients, whether this is the first. */
+  private firstOf(i: number): boolean {
+    const { materials } = this.program;
+    return materials.findIndex(({ name }) => name === materials[i]!.name) === i;
+  }
+
+  private inBlocks(): string[] {
+    let open: string | undefined;
+    const all: string[] = [];
+    for (const [i, line] of this.lines.entries()) {
+      const only = this.only.get(i);
+      if (only !== open && open) all.push("}");
+      if (only !== open && only) all.push(`only ${only} {`);
+      open = only;
+      all.push(only ? `  ${line}` : line);
+    }
+    return all;
   }
 
   private stock({ stock }: MaterialFact): StockFact | undefined {
@@ -92,10 +117,12 @@ class Writer {
     return kinds.includes("vial") || kinds.includes("powder-vial") ? " at equal pressure" : "";
   }
 
-  private step(text: string, { moves, movesMost, giving }: Action): void {
+  private step(text: string, { moves, movesMost, giving, givingOf }: Action): void {
     const range = moves && movesMost ? `${figureText(moves)} to ${figureText(movesMost)}` : moves && figureText(moves);
     this.stepOf.push(this.lines.length);
-    this.lines.push(`${text}${range ? `  = ${range}` : ""}${giving ? `  giving ${figureText(giving)}` : ""}`);
+    this.lines.push(
+      `${text}${range ? `  = ${range}` : ""}${giving ? `  giving ${givingOf ? `${givingOf} ` : ""}${amountText(giving)}` : ""}`,
+    );
   }
 
   private writeAction(action: Action, i: number): void {
@@ -137,15 +164,17 @@ class Writer {
       case "make-up": {
         this.wipe(action.from, action.into);
         const using = action.using ? ` using ${action.using}` : "";
-        this.step(`make up ${action.into} to ${figureText(action.much)} with ${action.from}${using}`, action);
+        this.step(`make up ${action.into} to ${much(action.much)} with ${action.from}${using}`, action);
         if (this.isSyringe(action.into)) this.lines.push(`expel air from ${action.into}`);
         this.mix(action.into);
         return;
       }
       case "transfer":
         this.wipe(action.from, action.into);
-        if (!this.parts.includes("tube transfer-tubing")) this.parts.push("tube transfer-tubing");
-        this.step(`transfer ${much(action.much)} from ${action.from} to ${each}${action.into} using tube`, action);
+        this.step(
+          `transfer ${much(action.much)} from ${action.from} to ${each}${action.into} using ${this.tubeFrom(action.from)}`,
+          action,
+        );
         if (!this.isSyringe(action.into)) this.mix(action.into);
         return;
       case "pool":
@@ -156,9 +185,10 @@ class Writer {
       case "fill":
         this.wipe(action.from, action.into);
         this.step(
-          `fill ${action.into} with ${much(action.much)} from ${action.from} using ${action.using}${this.pressure(action.from)}`,
+          `fill ${each}${action.into} with ${much(action.much)} from ${action.from} using ${action.using}${this.pressure(action.from)}`,
           action,
         );
+        this.mix(action.into);
         return;
       case "sample":
         this.wipe(action.from);
@@ -167,7 +197,42 @@ class Writer {
         return;
       case "discard":
         this.step(`discard ${action.from}`, action);
+        return;
+      case "pass": {
+        const needle = this.needles.get(action.from);
+        if (needle) this.lines.push(`remove ${needle} from ${action.from}`);
+        this.needles.delete(action.from);
+        this.wipe(action.into);
+        this.step(`pass ${action.from} through ${action.through} into ${action.into}`, action);
+        this.lines.push(`test bubble-point of ${action.through}`);
+        this.mix(action.into);
+        return;
+      }
+      case "activate":
+        this.step(`activate ${action.bag}`, action);
+        return;
+      case "prime":
+        this.wipe(action.from);
+        this.step(`prime ${action.set} with ${figureText(action.much)} from ${action.from}`, action);
+        return;
+      case "connect":
+        this.wipe(action.to);
+        this.step(`connect ${action.set} to ${action.to}`, action);
+        this.lines.push(`clamp ${action.set}`);
+        return;
+      case "own-line":
+        this.step(`prime line of ${action.of}`, action);
+        return;
+      case "skipped":
+        throw new RangeError("a step for no patient is not written");
     }
+  }
+
+  /** Each source has tubing of its own. */
+  private tubeFrom(source: string): string {
+    const name = `tube-from-${source}`;
+    if (!this.parts.includes(`${name} transfer-tubing`)) this.parts.push(`${name} transfer-tubing`);
+    return name;
   }
 
   private writeDraw(action: Action & { do: "draw" }, i: number, each: string): void {
@@ -183,8 +248,9 @@ class Writer {
     const moved = this.outcomes[i]?.moved;
     const targets = each ? (this.material(action.into).count ?? 1) : 1;
     const isSmall = moved !== undefined && moved.against(Fraction.of(targets)) <= 0;
+    const counted = action.deadSpace ?? (isSmall ? "excluded" : undefined);
     this.step(
-      `draw ${much(action.much)} from ${action.from} into ${each}${action.into}${action.onTop ? " on top" : ""}${this.pressure(action.from)}${isSmall ? " dead-space excluded" : ""}`,
+      `draw ${much(action.much)} from ${action.from} into ${each}${action.into}${action.onTop ? " on top" : ""}${this.pressure(action.from)}${counted ? ` dead-space ${counted}` : ""}`,
       action,
     );
     lines.push(`expel air from ${action.into}`);
@@ -215,11 +281,26 @@ class Writer {
     }
     lines.push(`inspect ${final}`, `seal ${final}`, `label ${final}`);
     const gone = new Set(program.actions.flatMap((action) => (action.do === "discard" ? [action.from] : [])));
-    const kept = program.materials.map(({ name }) => name).filter((name) => name !== final && !gone.has(name));
+    const kept = program.materials
+      .filter(({ set }, i) => !set && this.firstOf(i))
+      .map(({ name }) => name)
+      .filter((name) => name !== final && !gone.has(name));
     lines.push(`keep ${kept.join(", ")} for check`, "check by pharmacist");
   }
 }
 
-function much(asked: Much): string {
-  return typeof asked === "string" ? asked : amountText(asked);
+function much(asked: Much | "final-volume"): string {
+  if (typeof asked === "string") return asked;
+  if ("doseOf" in asked) return `dose of ${asked.doseOf}`;
+  return "restOf" in asked ? `rest of ${asked.restOf}` : amountText(asked);
+}
+
+/** ` when dose above 1.5 g`; nothing for all patients. */
+export function whenText(condition: Condition | undefined): string {
+  if (!condition) return "";
+  const ends = (["from", "above", "upTo", "below"] as const).flatMap((end) => {
+    const at = condition[end];
+    return at ? [`${end === "upTo" ? "up to" : end} ${figureText(at)}`] : [];
+  });
+  return ` when ${condition.of} ${ends.join(" ")}`;
 }

@@ -147,7 +147,7 @@ const told: readonly [Place, string, string, ...string[]][] = [
   ["strength", "500 mg.mL-1", "unknown-unit", "Write mg/mL"],
   ["strength", "500 mg／mL", "unknown-unit", "Write mg/mL"],
   ["strength", "1 in 200", "unit-missing"],
-  ["strength", "1:200", "ratio-strength"],
+  ["strength", "1:200", "number-with-two-readings"],
   ["strength", "1/1000", "figure-below-slash"],
   ["time", "4:00", "number-with-two-readings", "Write 4 h"],
   ["time", "1:30", "number-with-two-readings", "Write 1.5 h"],

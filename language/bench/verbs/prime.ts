@@ -1,12 +1,12 @@
 /** `prime set with 20 mL from bag`, `prime line of each of pumps`. */
 import type { NameSlot, Spot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import type { Bench } from "../bench.ts";
-import { waste } from "../drawing.ts";
 import { fillOwnLine, fixedLine } from "../lines.ts";
-import { takePart } from "../liquid.ts";
 import { millilitres } from "../spoken.ts";
 import type { Part, Vessel } from "../things.ts";
+import { enterSource, letOut } from "../through-tubing.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -16,7 +16,7 @@ export const prime = verb({
   about:
     "Fills a line with fluid so that no air is left; for hazardous drugs before the drug is added. The line fixed to an infusor or cassette is filled with its own liquid.",
   moves: true,
-  act(bench, slots) {
+  act(bench, slots, run) {
     if (slots.own) {
       for (const vessel of targets(bench, slots.own, slots.each)) {
         watchHazard(bench, vessel, slots.own);
@@ -30,12 +30,16 @@ export const prime = verb({
     watchHazard(bench, source, slots.source!);
     const { volume } = slots;
     if (volume?.quantity?.unit.dimension.key !== "volume") return;
-    const stated = { volume: inBase(volume.quantity), stated: volume };
+    const asked = inBase(volume.quantity);
+    enterSource(bench, source, slots.source!);
     // Of a line that is not known the fluid is let through all the same.
     for (const line of lines.length > 0 ? lines : [undefined]) {
-      const before = source.liquid;
-      const moved = waste(bench, source, undefined, stated, volume);
-      if (line && moved.isPositive()) line.primed = takePart(before, moved).taken;
+      const out = letOut(bench, source, asked, { at: volume, spot: slots.source! });
+      if (!out) return;
+      const { taken, moved } = out;
+      if (line) line.primed = taken;
+      run.moved = (run.moved ?? Exact.zero).plus(moved);
+      run.movements.push({ how: "waste", from: source, to: undefined, asked, moved, liquid: taken, spot: volume });
     }
   },
   sentence(slots, run) {

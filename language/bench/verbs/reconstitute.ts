@@ -3,11 +3,10 @@
 import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase, volumeOf } from "../../quantities/quantity.ts";
-import { isRefusal, strengthOf } from "../amounts.ts";
 import type { Bench } from "../bench.ts";
+import { dissolvedVolume } from "../dissolved-volume.ts";
 import { drawUp } from "../drawing.ts";
 import { watchContent, wipedEachTime } from "../entering.ts";
-import { givenForm } from "../labelled-form.ts";
 import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
 import { push } from "../pushing.ts";
 import { manner, showEach, showVolume } from "../spoken.ts";
@@ -84,7 +83,7 @@ function dissolveInto(
   else if (vial.pressure.isPositive() && !mayVent(syringe) && pressure === undefined) {
     bench.note("vial-under-pressure", spot, { vessel: vial, volume: vial.pressure, cause: "diluent" });
   }
-  const whole = wholeVolume(bench, vial, moved, spot);
+  const whole = dissolvedVolume(bench, vial, moved, spot);
   const added: Liquid = {
     volume: whole.minus(moved),
     amounts: new Map([[powder.drug, powder.amount]]),
@@ -129,56 +128,4 @@ function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spo
       label: label.fluid.name,
     });
   }
-}
-
-/** Volume in the vial once dissolved: from the label's `gives`, from displacement, or (noted) from the diluent alone. */
-function wholeVolume(bench: Bench, vial: Vessel, moved: Exact, spot: Spot): Exact {
-  const powder = vial.powder!;
-  const label = vial.stock?.reconstitute;
-  const gives = label?.one("gives")?.slots.strength.quantity;
-  const labelVolume = label?.one("with")?.slots.volume.quantity;
-  const fromDisplacement = powder.displacement ? moved.plus(powder.displacement) : undefined;
-  const implied = gives && labelVolume ? impliedDisplacement(bench, vial, gives, inBase(labelVolume)) : undefined;
-  if (implied?.isNegative()) {
-    bench.note("displacement-negative", spot, { vessel: vial, implied });
-    return fromDisplacement ?? moved;
-  }
-  const fromGives = implied ? moved.plus(implied) : undefined;
-  if (fromGives && fromDisplacement && !fromGives.equals(fromDisplacement)) {
-    bench.note("gives-and-displacement-differ", spot, { vessel: vial, fromGives, fromDisplacement });
-  }
-  if (!fromGives && !fromDisplacement) {
-    // A figure of the label that cannot be read is not one that it does not state.
-    vial.contentUnread ||= isPowderLabelUnread(vial);
-    if (watchContent(bench, vial, spot)) bench.note("displacement-ignored", spot, { vessel: vial });
-  }
-  return fromGives ?? fromDisplacement ?? moved;
-}
-
-function isPowderLabelUnread({ stock }: Vessel): boolean {
-  const label = stock?.reconstitute;
-  const isUnread = (block: { isUnread(word: string): boolean } | undefined, word: string) =>
-    block?.isUnread(word) === true;
-  const [volume, strength] = [label?.one("with")?.slots.volume, label?.one("gives")?.slots.strength];
-  const displacement = stock?.facts.one("displacement")?.slots.volume;
-  return (
-    ["with", "gives"].some((word) => isUnread(label, word)) ||
-    isUnread(stock?.facts, "displacement") ||
-    [volume, strength, displacement].some((figure) => figure !== undefined && !figure.quantity)
-  );
-}
-
-function impliedDisplacement(
-  bench: Bench,
-  vial: Vessel,
-  gives: NonNullable<import("../../model/slots.ts").MeasureSlot["quantity"]>,
-  labelVolume: Exact,
-): Exact | undefined {
-  const powder = vial.powder!;
-  const kind = bench.setup.kinds.get(powder.drug) ?? "mass";
-  const substance = bench.setup.drugs.get(powder.drug)?.substance;
-  if (!substance) return undefined;
-  const strength = strengthOf(gives, kind, substance, givenForm(vial.stock!));
-  if (isRefusal(strength) || !strength.isPositive()) return undefined;
-  return powder.amount.over(strength).minus(labelVolume);
 }

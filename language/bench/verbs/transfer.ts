@@ -2,11 +2,11 @@
 
 import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
-import { pierce, watchContent } from "../entering.ts";
+import { pierce } from "../entering.ts";
 import { takePart } from "../liquid.ts";
-import { countOverfill } from "../overfill.ts";
 import { receive } from "../pushing.ts";
 import { showEach, showVolume } from "../spoken.ts";
+import { enterSource, letOut } from "../through-tubing.ts";
 import { verb } from "../verb.ts";
 import { targets } from "./inject.ts";
 
@@ -23,21 +23,10 @@ export const transfer = verb({
       const ask = askedVolume(bench, slots, [source]);
       if (!ask) return;
       // The tubing stays in the source while it serves a set.
-      if (run.movements.length === 0) pierce(bench, source, slots.source);
-      if (source.unmixed) bench.note("drawn-before-mixed", slots.source, { vessel: source, since: source.unmixed });
-      const available = source.liquid.volume;
-      if (ask.volume.isAbove(available) && watchContent(bench, source, slots.source)) {
-        bench.note("draw-beyond-content", slots.amount ?? slots.source, {
-          vessel: source,
-          asked: ask.volume,
-          held: available,
-        });
-      }
-      const moved = Exact.least(ask.volume, available);
-      if (!moved.isPositive()) return;
-      countOverfill(bench, source);
-      const { taken, left } = takePart(source.liquid, moved);
-      source.liquid = left;
+      if (run.movements.length === 0) enterSource(bench, source, slots.source);
+      const out = letOut(bench, source, ask.volume, { at: slots.amount, spot: slots.source });
+      if (!out) return;
+      const { taken, moved } = out;
       pierce(bench, target, slots.target);
       // What fills an empty tube is missing in the first container that it leads to.
       const stays = run.movements.length === 0 ? bench.options.errors?.stays(run) : undefined;

@@ -33,7 +33,9 @@ export const numberWithTwoReadings = chunkCheck({
       "leading-zero",
     ),
     // With a safe form these are findings of their own; without one the figure has no value.
-    ...faultsNamed(context, "half-tablet", "mixed-fraction", "unit-case").filter((f) => f.safe === undefined),
+    ...faultsNamed(context, "half-tablet", "mixed-fraction", "unit-case", "ratio-single-drug").filter(
+      (f) => f.safe === undefined,
+    ),
   ],
   say: sayWritten,
   // Which reading is meant only the author knows; each that is likely is offered.

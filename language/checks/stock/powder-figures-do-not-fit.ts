@@ -1,3 +1,4 @@
+import { labelRounding } from "../../bench/dissolved-volume.ts";
 import type { Declaration, Stock } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
@@ -17,7 +18,6 @@ const smallest = Exact.of("0.3");
 const shareOfLiquid = Exact.of("0.1");
 /** Labels that name the strength of what can be withdrawn seem to lose up to a sixth of what goes in. */
 const leastKept = Exact.of("0.75");
-const rounding = Exact.of("1.1");
 
 const powderAnd = (content: string) => `${powderLibrary}
 stock vancomycin-vial {
@@ -70,7 +70,7 @@ function* misfitsOf(declaration: Declaration, lookup: Lookup): Generator<{ at: M
   }
   if (!gives || !added) return;
   const whole = content.held.over(gives.perMl);
-  const slack = gives.about ? rounding : Exact.one;
+  const slack = gives.about ? labelRounding : Exact.one;
   const isTooMuch = whole.over(slack).minus(added.volume).isAbove(mostRoom(label, added.volume));
   const isTooLittle = whole.times(slack).isBelow(added.volume.times(leastKept));
   if (!isTooMuch && !isTooLittle) return;

@@ -1,3 +1,4 @@
+import { labelRounding } from "../../bench/dissolved-volume.ts";
 import { libraryCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
 import { amount, ml } from "../showing.ts";
@@ -17,18 +18,18 @@ export const withdrawableBeyondContent = libraryCheck({
     if (!label?.withdrawable) return;
     const { kind, content, added, gives, displacement, withdrawable } = label;
     const { volume: out, slot: at } = withdrawable;
-    if (!gives) {
+    // A rounded strength proves little; what goes in and what the powder takes up say more.
+    if (!gives || (gives.about && displacement)) {
       const whole = added && displacement && added.volume.plus(displacement.volume);
       if (whole && out.isAbove(whole))
         yield { at, text: `${ml(out)} are to be drawn, and the vial holds ${ml(whole)}` };
       return;
     }
-    // `gives about` is a rounded figure that proves nothing.
-    if (gives.about) return;
+    const most = gives.about ? content.held.times(labelRounding) : content.held;
     // A label that implies a negative displacement is told where the vial is dissolved.
     if (added?.volume.times(gives.perMl).isAbove(content.held)) return;
     const drawn = gives.perMl.times(out);
-    if (drawn.isAbove(content.held)) {
+    if (drawn.isAbove(most)) {
       const text = `${ml(out)} of ${gives.slot.written} is ${amount(drawn, kind)}, and the vial holds ${amount(content.held, kind)}`;
       yield { at, text };
     }

@@ -16,7 +16,10 @@ const primed = (volume: string): [string, string][] => [
   ["    diluent-volume  100 mL\n", "    diluent-volume  100 mL\n    final-volume    108 mL line excluded\n"],
   [materials, `${materials}    flush        saline-bag-100\n    set          pump-line\n`],
   ["expiry of mag, bag\n", "expiry of mag, bag, flush\n"],
-  ["    tap mag\n", `    prime set with ${volume} from flush\n    connect set to bag\n    tap mag\n`],
+  [
+    "    tap mag\n",
+    `    disinfect flush\n    prime set with ${volume} from flush\n    connect set to bag\n    tap mag\n`,
+  ],
 ];
 
 export const lineNotPrimed = recipeCheck({

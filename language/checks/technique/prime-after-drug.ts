@@ -15,7 +15,7 @@ export const primeAfterDrug = recipeCheck({
     ["  hazard         not-hazardous", "  hazard         hazardous"],
     ["  cabinet        horizontal-laminar-flow", "  cabinet        containment-cabinet"],
     ["    needle       needle-18-gauge", "    needle       needle-18-gauge\n    line         giving-set"],
-    ["    inspect bag\n", "    prime line with 2 mL from bag\n    inspect bag\n"],
+    ["    inspect bag\n", "    disinfect bag\n    prime line with 2 mL from bag\n    inspect bag\n"],
   ),
   good: example(),
   happening: "prime-after-drug",

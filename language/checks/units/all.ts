@@ -5,6 +5,7 @@ import { amountNotComputable } from "./amount-not-computable.ts";
 import { aucFormulaNotDeclared } from "./auc-formula-not-declared.ts";
 import { bandEmpty } from "./band-empty.ts";
 import { bandGivesOutside } from "./band-gives-outside.ts";
+import { bandNotComparable } from "./band-not-comparable.ts";
 import { bandsGap } from "./bands-gap.ts";
 import { bandsOutOfOrder } from "./bands-out-of-order.ts";
 import { bandsOverlap } from "./bands-overlap.ts";
@@ -38,6 +39,7 @@ export const unitChecks: readonly AnyCheck[] = [
   aucFormulaNotDeclared,
   bandEmpty,
   bandGivesOutside,
+  bandNotComparable,
   bandsGap,
   bandsOutOfOrder,
   bandsOverlap,

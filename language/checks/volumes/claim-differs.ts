@@ -9,6 +9,7 @@ import { followsAnotherStep, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
+import { behindStep } from "../figures-behind.ts";
 import { missingVolumes } from "../missing-doses.ts";
 import { ml } from "../showing.ts";
 import { givesDoseSlip, isRanged, isShort, runsDry, slipsOf } from "../slips.ts";
@@ -60,6 +61,7 @@ export const claimDiffers = recipeCheck({
             high: undefined,
             stated: claim.from.written,
             instead: low && high ? between(low, high) : undefined,
+            behind: [],
           };
         } else if (!isLeastAndMost(from, to, low, high, range)) {
           if (ordinary.some((r) => r.steps[i] && isToldElsewhere(r.steps[i], r))) continue;
@@ -74,12 +76,13 @@ export const claimDiffers = recipeCheck({
             high,
             stated: claim.isRange ? `${claim.from.written} to ${claim.to.written}` : claim.from.written,
             instead: undefined,
+            behind: behindStep(step, run),
           };
         }
       }
     }
   },
-  say({ value, number, low, high, stated, instead }) {
+  say({ value, number, low, high, stated, instead, behind }) {
     if (instead !== undefined)
       return {
         text: `Beside step ${number} stands ${stated}, which is no volume; the step moves ${instead}. Write the volume, or take the figure out.`,
@@ -92,6 +95,7 @@ export const claimDiffers = recipeCheck({
     const factor = value.from.quantity && low.equals(high) ? factorBetween(inBase(value.from.quantity), low) : "";
     return {
       text: `Beside step ${number} stands ${stated}; the step moves ${moved}${factor}. Find out which is wrong and mend it.`,
+      related: behind,
     };
   },
   fixes({ value, low, high, number }, { runs }) {

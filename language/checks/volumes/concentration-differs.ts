@@ -14,6 +14,7 @@ import { lostByMarks } from "../claims.ts";
 import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
+import { labelsBehind } from "../figures-behind.ts";
 import { missingVolumes } from "../missing-doses.ts";
 import { finalOrEach, strength } from "../showing.ts";
 import { isDoseSlip, isRanged, slipsOf } from "../slips.ts";
@@ -144,6 +145,7 @@ export const concentrationDiffers = recipeCheck({
             }
           : {
               text: `States ${stated}; the steps give ${shown} of ${drug} in ${finalOrEach(vessel, run)}${factor}. A rounded figure as spoken is a \`nominal-concentration\`. Mend the figure or the steps.`,
+              related: labelsBehind(vessel.liquid.stocks, run),
             },
 });
 

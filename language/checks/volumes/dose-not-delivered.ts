@@ -12,6 +12,7 @@ import { recipeCheck } from "../check.ts";
 import { followsSlip, isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { howFarOff } from "../factor-between.ts";
+import { type Behind, drawsBehind, labelsOf } from "../figures-behind.ts";
 import { amount } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
 import { isRoundedToNothing } from "../units/dose-rounded-to-nothing.ts";
@@ -27,6 +28,8 @@ interface Missed {
   isWhole: boolean;
   /** It comes with the drug in it. */
   isReadyMade: boolean;
+  /** What the labels say of the drug that is there. */
+  behind: readonly Behind[];
 }
 
 export const doseNotDelivered = recipeCheck({
@@ -65,6 +68,7 @@ export const doseNotDelivered = recipeCheck({
             kind: "mass" as const,
             form: undefined,
             overfill: run.overfill,
+            behind: [] as readonly Behind[],
             others: [],
           };
           continue;
@@ -84,7 +88,8 @@ export const doseNotDelivered = recipeCheck({
           const where = thingOrEach(vessel, run.finals, (other) => held(other).equals(found));
           const isWhole = found.minus(ordered).abs().isAtMost(ordered.times(policy.tolerance.dose));
           const isReadyMade = vessel.stock?.facts.one("drug") !== undefined;
-          missed.push({ where, wanted, found, isWhole, isReadyMade });
+          const behind = [...drawsBehind(dose.drug, run), ...labelsOf(dose.drug, run)];
+          missed.push({ where, wanted, found, isWhole, isReadyMade, behind });
         }
         const [first, ...others] = missed.filter(({ where }, i) => missed.findIndex((m) => m.where === where) === i);
         if (!first) continue;
@@ -95,16 +100,16 @@ export const doseNotDelivered = recipeCheck({
       }
     }
   },
-  say({ dose, where, wanted, found, isWhole, isReadyMade, kind, form, overfill, others }) {
+  say({ dose, where, wanted, found, isWhole, isReadyMade, kind, form, overfill, behind, others }) {
     if (!where || !wanted)
       return {
-        text: `The order asks for ${dose.measure.written} of ${dose.drug}, but no material holds it. Add the stock and the steps.`,
+        text: `The order asks for ${dose.measure.written} of ${ofWhat(dose)}, but no material holds it. Add the stock and the steps.`,
       };
     const shown = (value: Exact) => asOrdered(value, wanted, dose.given, kind);
     const counted = form ? ` as ${form.base}` : "";
     const asked = form
       ? `${shown(wanted.over(form.share))} of ${dose.drug} as ${dose.as}, that is ${shown(wanted)}${counted}`
-      : `${shown(wanted)} of ${dose.drug}`;
+      : `${shown(wanted)} of ${isInOrderedUnit(wanted, dose.given, kind) ? ofWhat(dose) : dose.drug}`;
     const time = "time" in dose.per ? dose.per.time.written : undefined;
     const share =
       time === undefined
@@ -123,6 +128,7 @@ export const doseNotDelivered = recipeCheck({
       found.isZero() ? `none into ${where}` : `${shown(found)}${counted} into ${where}${howFarOff(wanted, found)}`;
     return {
       text: `The order asks for ${share}; ${beyond}the steps bring ${[{ where, wanted, found }, ...others].map(brought).join(", ")}. ${remedy}`,
+      related: behind,
     };
   },
 });
@@ -141,8 +147,17 @@ function otherForm(
 
 /** In mmol or mEq where the order counts so; a mass is shown in a handy size. */
 function asOrdered(value: Exact, wanted: Exact, given: Quantity | undefined, kind: AmountKind): string {
-  if (!given || kindOf(given) === kind || !wanted.isPositive()) return amount(value, kind);
+  if (!isInOrderedUnit(wanted, given, kind)) return amount(value, kind);
   return showQuantity({ value: shortened(given.value.times(value).over(wanted).plain()), unit: given.unit });
+}
+
+function isInOrderedUnit(wanted: Exact, given: Quantity | undefined, kind: AmountKind): given is Quantity {
+  return given !== undefined && kindOf(given) !== kind && wanted.isPositive();
+}
+
+/** A dose of an ion counts the ion, of which a unit of the drug may bring several. */
+function ofWhat({ drug, ion }: OrderedDose): string {
+  return ion === undefined ? drug : `${ion} from ${drug}`;
 }
 
 /** What is wrong is the ordered volume, or a reading that follows from a figure told before. */

@@ -7,6 +7,7 @@ import { recipeCheck } from "../check.ts";
 import { followsAnotherStep, followsSlip, isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { behindStep } from "../figures-behind.ts";
 import { mostHeld } from "../fitting-syringes.ts";
 import { ml } from "../showing.ts";
 import { mayHaveDone } from "../unread-steps.ts";
@@ -41,14 +42,16 @@ export const drawBeyondSyringe = recipeCheck({
         at: spot,
         most: mostHeld(data.syringe, context.run),
         rest: isDose ? `rest of ${drug?.name ?? "dose"}` : undefined,
+        behind: behindStep(step, context.run),
         ...data,
       };
     }
   },
-  say: ({ syringe, asked, already, capacity, rest }) => {
+  say: ({ syringe, asked, already, capacity, rest, behind }) => {
     const before = already.isPositive() ? ` on top of ${ml(already)}` : "";
     return {
       text: `Draws ${ml(asked)}${before} into ${thingName(syringe)}, which holds ${ml(capacity)}. ${rest !== undefined ? `Use a larger syringe, or draw a volume into one and the \`${rest}\` into another` : `Use a larger syringe, or draw in ${loads(asked, already, capacity)} steps and inject between them`}.`,
+      related: behind,
     };
   },
   fixes({ syringe, asked, already, most }, { lookup, policy }) {

@@ -1,9 +1,10 @@
 import type { DoseSlots } from "../../bench/dose-asked.ts";
-import { happened } from "../../bench/run.ts";
+import { happened, type Run } from "../../bench/run.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { type Behind, behindStep, drawsBehind } from "../figures-behind.ts";
 import { fallsInNoBand } from "../units/band-rows.ts";
 
 export const figureNotKnown = recipeCheck({
@@ -33,13 +34,25 @@ export const figureNotKnown = recipeCheck({
       // A drug that the library does not declare is told as that.
       .filter(({ step }) => !isDrugNotDeclared(step, lookup))
       .filter(({ data }) => !(data.figure === "dose" && run.doses.some((dose) => fallsInNoBand(dose, run))))
-      .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ figure, why, remedy }) => ({
+      .map((h) => ({
+        at: h.spot,
+        step: h.step,
+        ...h.data,
+        // That nothing is left of a dose may be the fault of any of the three.
+        behind: h.data.figure.startsWith("rest of") ? [...behindStep(h.step, run), ...drawsOf(h.step, run)] : [],
+      })),
+  say: ({ figure, why, remedy, behind }) => ({
     text: `\`${figure}\` cannot be computed: ${why}. ${remedy ?? "State it in the order or the stock"}.`,
+    related: behind,
   }),
 });
 
 function isDrugNotDeclared({ slots }: StepRun, lookup: Lookup): boolean {
   const named = (slots as DoseSlots).drug?.name;
   return named !== undefined && !lookup.find("drug", named);
+}
+
+function drawsOf({ slots }: StepRun, run: Run): Behind[] {
+  const named = (slots as DoseSlots).drug?.name ?? (run.doses.length === 1 ? run.doses[0]!.drug : undefined);
+  return named === undefined ? [] : drawsBehind(named, run);
 }

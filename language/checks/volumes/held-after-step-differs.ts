@@ -7,6 +7,7 @@ import { recipeCheck } from "../check.ts";
 import { isTold } from "../consequences.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
+import { labelsBehind } from "../figures-behind.ts";
 import { slipsOf } from "../slips.ts";
 import { agreement, derivedLike, leftBehind, otherFormText, shownLike } from "./held-after.ts";
 import { orderedVolume } from "./ordered.ts";
@@ -42,7 +43,7 @@ export const heldAfterStepDiffers = recipeCheck({
       }
     }
   },
-  say({ number, kind, written, value, stated, as, why, verdict, otherForm }) {
+  say({ number, kind, written, value, stated, as, why, verdict, otherForm, behind }) {
     const shown = value && shownLike(value, stated, as);
     const said = `Step ${number} is said to ${kind === "giving" ? "give" : "leave"} ${written}`;
     if (verdict === "too-coarse" && value && isNear(value, stated))
@@ -53,6 +54,7 @@ export const heldAfterStepDiffers = recipeCheck({
       };
     return {
       text: `${said}; ${kind === "giving" ? "it gives" : "what is left is"} ${shown}${otherForm}. Find out which is wrong and mend it.`,
+      related: behind,
     };
   },
   fixes({ from, value, stated }) {
@@ -93,6 +95,7 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
       stated,
       why: "the step fills no container and takes from none",
       otherForm: "",
+      behind: [],
     };
     return;
   }
@@ -101,7 +104,8 @@ function* judged(claim: Claim, step: StepRun, run: Run) {
   const verdict = value ? agreement(value, stated, from.decimals) : "unknown";
   if (verdict === "agrees") return;
   const of = drug?.name ?? (liquid.drugs.length === 1 ? liquid.drugs[0] : undefined);
-  yield { ...base, verdict, value, stated, why, otherForm: value && !as ? otherFormText(value, stated, of, run) : "" };
+  const otherForm = value && !as ? otherFormText(value, stated, of, run) : "";
+  yield { ...base, verdict, value, stated, why, otherForm, behind: labelsBehind(liquid.stocks, run, of) };
 }
 
 /** A strength that the liquid would have in the ordered volume: what is wrong is the volume, which is told. */

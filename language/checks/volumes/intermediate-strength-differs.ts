@@ -2,6 +2,7 @@ import type { Liquid } from "../../bench/liquid.ts";
 import type { NameSlot } from "../../model/slots.ts";
 import { recipeCheck } from "../check.ts";
 import { factorBetween } from "../factor-between.ts";
+import { labelsBehind } from "../figures-behind.ts";
 import { stepName } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
 import { dilutionExample, lives } from "../technique/intermediates.ts";
@@ -44,16 +45,18 @@ export const intermediateStrengthDiffers = recipeCheck({
             why: whyNot(why, drug, liquid),
             value,
             stated: at.quantity,
+            behind: labelsBehind(liquid?.stocks ?? [], run, drug?.name),
           };
         }
       }
     }
   },
-  say: ({ written, called, name, step, labelled, why, value, stated, salt }) => ({
+  say: ({ written, called, name, step, labelled, why, value, stated, salt, behind }) => ({
     text:
       value === undefined
         ? `${called} is declared at ${written}; its strength after ${stepName(step)} cannot be derived: ${why}. Mend the steps or the figure.`
         : `${called} is declared at ${written}; ${name} holds ${shownLike(value, stated, salt)} when ${stepName(step)} ${labelled ? "labels it" : "has filled it"}${factorBetween(stated.value, value)}. Find out which is wrong and mend it.`,
+    related: behind,
   }),
 });
 
