@@ -1,5 +1,6 @@
 /** Everything that must be said of a scenario, deviations and the site's own grading included. */
-import { givingVerdicts, limitVerdicts, osmolarityVerdicts } from "./judge-limits.ts";
+import { givingVerdicts, osmolarityVerdicts } from "./judge-giving.ts";
+import { limitVerdicts } from "./judge-limits.ts";
 import { stabilityVerdicts } from "./judge-stability.ts";
 import { dayOf, stockVerdicts } from "./judge-stock.ts";
 import type { Scenario, Verdict } from "./scenario.ts";
