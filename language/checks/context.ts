@@ -1,5 +1,6 @@
 /** What a check may look at. Pure values: no files, no clock; the as-of date comes in. */
 
+import type { Severity } from "../../shared/finding.ts";
 import type { OrderPoint } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import type { CalendarDate } from "../model/dates.ts";
@@ -52,6 +53,7 @@ export interface RecipeContext extends LibraryContext {
 /** A finding of another check, as far as later checks look at it. */
 export interface FoundBefore {
   name: string;
+  severity: Severity;
   silencedBy: Deviation | undefined;
 }
 

@@ -47,10 +47,10 @@ function widthOf(pieces: readonly JudgedPiece[], step: Exact): Exact {
   );
 }
 
-const dosesTold = ["dose-outside-window", "dose-rounded-to-nothing"] as const;
+export const dosesTold = ["dose-outside-window", "dose-rounded-to-nothing"] as const;
 
 /** What a step moves, and what comes of it in the container; nothing of how the work is done. */
-const restsOnDose: ReadonlySet<string> = new Set([
+export const restsOnDose: ReadonlySet<string> = new Set([
   "additive-over-share",
   "concentration-above-limit",
   "concentration-below-limit",

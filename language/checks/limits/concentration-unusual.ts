@@ -1,4 +1,5 @@
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import { example } from "../example.ts";
 import { circumstances, limitsText } from "./limit-row.ts";
 import { breaches, strengthLike } from "./limit-rows.ts";
@@ -15,7 +16,12 @@ export const concentrationUnusual = recipeCheck({
   bad: example([hard, `${hard}  usual-concentration  from 38 mg/mL up to 42 mg/mL for route intravenous\n`]),
   good: example([hard, `${hard}  usual-concentration  from 36 mg/mL up to 42 mg/mL for route intravenous\n`]),
   *find(context) {
-    const broken = breaches(context, "concentration").map((b) => `${b.vessel.name} ${b.what}`);
+    // What is told as an error already; where that is silenced or graded otherwise, this is all that is left to tell.
+    const broken = breaches(context, "concentration")
+      .filter(
+        ({ side }) => side !== "unknown" && isTold(`concentration-${side === "above" ? side : "below"}-limit`, context),
+      )
+      .map((b) => `${b.vessel.name} ${b.what}`);
     for (const breach of breaches(context, "usual-concentration")) {
       if (breach.side !== "unknown" && !broken.includes(`${breach.vessel.name} ${breach.what}`)) yield breach;
     }

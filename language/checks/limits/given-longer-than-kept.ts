@@ -4,7 +4,7 @@ import type { Run } from "../../bench/run.ts";
 import type { Policy } from "../../model/policy.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
-import { fixedHours } from "../../quantities/hours.ts";
+import { fixedHours, hours } from "../../quantities/hours.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
@@ -53,12 +53,15 @@ function longestUse(run: Run): { slot: MeasureSlot; hours: Exact } | undefined {
   let longest: { slot: MeasureSlot; hours: Exact } | undefined;
   for (const preparation of run.recipe.preparations) {
     for (const { slots } of rowsAt(preparation.facts.all("use-within"), run)) {
-      const hours = fixedHours(slots.time.quantity);
-      if (hours && (!longest || hours.isAbove(longest.hours))) longest = { slot: slots.time, hours };
+      const kept = leastHours(slots.time.quantity);
+      if (kept && (!longest || kept.isAbove(longest.hours))) longest = { slot: slots.time, hours: kept };
     }
   }
   return longest;
 }
+
+/** A month has 28 days at the least. */
+const leastHours = (time: Quantity | undefined): Exact | undefined => hours(time, 28);
 
 /** A container that at the ordered rate runs for longer than the limit, beyond the site's tolerance. A rate that is titrated says nothing of that. */
 function longerThan(limit: Exact, run: Run, policy: Policy): TooLong["runsIn"] {
@@ -66,12 +69,12 @@ function longerThan(limit: Exact, run: Run, policy: Policy): TooLong["runsIn"] {
   const most = limit.plus(limit.times(policy.tolerance.dose));
   for (const vessel of run.finals) {
     const given = volumeGiven(run, vessel) && orderedGiving(run, vessel);
-    const hours = given?.volume.over(given.rate.value);
-    if (!given || !hours?.isAbove(most)) continue;
+    const taken = given?.volume.over(given.rate.value);
+    if (!given || !taken?.isAbove(most)) continue;
     return {
       container: vessel.name,
       volume: { value: given.volume, unit: millilitre },
-      hours: { value: hours, unit: hour },
+      hours: { value: taken, unit: hour },
     };
   }
   return undefined;

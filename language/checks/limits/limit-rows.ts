@@ -107,7 +107,10 @@ export interface Limited {
   held: Exact | undefined;
 }
 
-/** What a group of rows speaks of in a container that holds so much of the drug: the drug itself, or an ion over all its sources. */
+/**
+ * What a group of rows speaks of in a container that holds so much of the drug: the drug itself, an ion over all its sources, or, of a rate
+ * in mL/h or mL/kg/h, the liquid that holds the drug.
+ */
 export function limitedBy(
   rows: readonly LimitRow[],
   { drug, vessel, kind }: { drug: Drug; vessel: Vessel; kind: AmountKind },
@@ -115,7 +118,11 @@ export function limitedBy(
 ): Limited {
   const [row] = rows;
   const ion = row?.slots.ion?.name;
-  if (!row || ion === undefined) return { what: drug.name.name, kind, held: vessel.liquid.amounts.get(drug.name.name) };
+  if (!row || ion === undefined) {
+    const what = drug.name.name;
+    if (row && kindOfLimit(row) === "volume") return { what, kind: "volume", held: vessel.liquid.volume };
+    return { what, kind, held: vessel.liquid.amounts.get(what) };
+  }
   const counted = kindOfLimit(row) ?? "moles";
   return { what: ion, kind: counted, held: ionHeld(vessel, ion, counted, run) };
 }

@@ -66,10 +66,10 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
       for (const rows of groupsFor(rowsFor(drug.facts.all("rate") as readonly LimitRow[], run), run)) {
         const { what, kind, held } = limitedBy(rows, holding, run);
         const own = rateOf(recipe, run, vessel, drug, holding.kind, holding.now, policy);
-        // All that is in the container runs in together, an ion in proportion to the drug.
+        // All that is in the container runs in together, an ion and the liquid in proportion to the drug.
         const whole = vessel.liquid.amounts.get(drug.name.name);
-        const rate =
-          what === drug.name.name ? own : whole?.isPositive() && held ? own?.times(held).over(whole) : undefined;
+        const isOfDrug = what === drug.name.name && kind === holding.kind;
+        const rate = isOfDrug ? own : whole?.isPositive() && held ? own?.times(held).over(whole) : undefined;
         // Where any rate is allowed, an order that says none leaves nothing open.
         if (!rate && rows.some(({ slots }) => !slots.limits.low && !slots.limits.high)) continue;
         const hourly = perHourOf(kind, drug, run);

@@ -1,11 +1,18 @@
 import { rowAt } from "../../bench/order-rows.ts";
+import { orderedGiving, volumeGiven } from "../../bench/rates.ts";
+import type { Run } from "../../bench/run.ts";
+import { isLongerTime } from "../../bench/stable-rows.ts";
+import type { Vessel } from "../../bench/things.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import { isSameMaterial } from "../../model/usual-words.ts";
+import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { finished, isLonger } from "./stable-rows.ts";
+import { finished } from "./stable-rows.ts";
 
+const hour = findUnit("h").unit!;
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
 
 export const containerMaterialUnsuitable = recipeCheck({
@@ -31,9 +38,9 @@ export const containerMaterialUnsuitable = recipeCheck({
           for (const fact of drug.facts.all("container-material")) {
             const { material, verdict, over } = fact.slots;
             if (verdict.choice !== "unsuitable" || made === undefined || !isSameMaterial(material.name, made)) continue;
-            const given = rowAt(recipe.order?.all("infuse-over"), run)?.slots.time;
+            const given = timeGiven(recipe, run, vessel);
             // Where the order does not say for how long, nobody can say that it is short enough.
-            if (over && given && isLonger(given, over) === false) continue;
+            if (over && given && isLongerTime(given.time, over.quantity) === false) continue;
             yield { at: vessel.material.item, vessel, drug, fact, what: `made of ${made}`, over, given };
           }
           for (const fact of drug.facts.all("container-kind")) {
@@ -58,8 +65,27 @@ export const containerMaterialUnsuitable = recipeCheck({
   }),
 });
 
-function overText(over: MeasureSlot | undefined, given: MeasureSlot | undefined, recipe: Recipe): string {
+interface TimeGiven {
+  time: Quantity | undefined;
+  /** `the order says 4 h`, `at 27 mL/h it runs in 4 h`. */
+  said: string;
+}
+
+/** As the order says, or as its rate comes to; of a rate that is changed at the bedside nobody knows it. */
+function timeGiven(recipe: Recipe, run: Run, vessel: Vessel): TimeGiven | undefined {
+  const { order } = recipe;
+  const over = rowAt(order?.all("infuse-over"), run)?.slots.time;
+  if (over) return { time: over.quantity, said: `the order says ${over.written}` };
+  const at = rowAt(order?.all("infuse-at"), run)?.slots.rate;
+  if (!at || order?.one("use")?.slots.use.choice === "titrated") return undefined;
+  const giving = volumeGiven(run, vessel) && orderedGiving(run, vessel);
+  if (!giving) return undefined;
+  const time = { value: giving.volume.over(giving.rate.value), unit: hour };
+  return { time, said: `at ${at.written} it runs in ${showQuantity(time, 3)}` };
+}
+
+function overText(over: MeasureSlot | undefined, given: TimeGiven | undefined, recipe: Recipe): string {
   if (!over) return "";
-  if (given) return ` when given over more than ${over.written}; the order says ${given.written}`;
+  if (given) return ` when given over more than ${over.written}; ${given.said}`;
   return ` when given over more than ${over.written}, and the order${recipe.order ? " does not say over what time" : " is missing"}`;
 }

@@ -1,5 +1,7 @@
 import { findingsCheck } from "../check.ts";
+import type { FindingsContext } from "../context.ts";
 import { deviationHolds } from "../deviations.ts";
+import { dosesTold, restsOnDose } from "../dose-consequences.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
 
@@ -21,6 +23,7 @@ export const deviationUnused = findingsCheck({
       // Unknown, lapsed, incomplete and forbidden ones are told by checks of their own.
       if (!checkNames.has(name) || policy.neverSilenced.has(name)) continue;
       if (!deviationHolds(deviation, { policy, asOf }) || findings.some((f) => f.silencedBy === deviation)) continue;
+      if (mayBeLeftOut(name, findings)) continue;
       const elsewhere = findings.filter((f) => f.name === name && !f.silencedBy).length;
       yield { at: deviation.check, deviation, name, on: deviation.on?.name, elsewhere };
     }
@@ -37,3 +40,16 @@ export const deviationUnused = findingsCheck({
     { title: "Take the deviation out", edits: [withoutLine(chunk.text, deviation)] },
   ],
 });
+
+/** What another finding repeats more gravely is left out, and comes back with that one mended: its deviation is still needed. */
+function mayBeLeftOut(name: string, findings: FindingsContext["findings"]): boolean {
+  const isToldOf = (each: string) =>
+    findings.some((f) => f.name === each && f.severity === "error" && f.silencedBy === undefined);
+  if (name === "concentration-unusual" && limitsOfStrength.some(isToldOf)) return true;
+  return (restsOnDose.has(name) || alsoOnDose.has(name)) && dosesTold.some(isToldOf);
+}
+
+/** Where the strength or the window of a wrong dose is all that does not fit. */
+const alsoOnDose: ReadonlySet<string> = new Set(["stability-not-covered", "dose-not-compared"]);
+
+const limitsOfStrength = ["concentration-above-limit", "concentration-below-limit"] as const;
