@@ -10,6 +10,7 @@ export function factsOf({ drugs, fluid, additives, bag }: Scenario): Program {
   return {
     shape: "judged",
     drugs: drugs.map(({ fact }) => fact),
+    bands: [],
     fluids: [fluid],
     stocks: [...additives.map(({ product }) => product), bag],
     materials: [],
