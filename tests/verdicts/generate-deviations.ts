@@ -10,7 +10,8 @@ const shelfFindings: ReadonlySet<string> = new Set(["lot-expired", "lot-expires-
 
 export function deviate(random: Random, scenario: Scenario): void {
   const { site, deviations, asOf } = scenario;
-  const told = judgedBeforeDeviations(scenario).map(({ name }) => name);
+  const verdicts = judgedBeforeDeviations(scenario);
+  const told = verdicts.map(({ name }) => name);
   const single = told.filter((name) => !shelfFindings.has(name) && told.filter((each) => each === name).length === 1);
   // What follows from a dose that is wrong itself is not told, and silences nothing.
   if (told.includes("dose-outside-window"))
@@ -34,5 +35,20 @@ export function deviate(random: Random, scenario: Scenario): void {
     const left = random.pick([0, -1, 1, 100]);
     deviations.push({ name, until: dateOf(dayOf(asOf) + left) });
     if (left >= 0 && random.chance(0.2)) site.neverSilenced.push(name);
+  }
+  // Of several findings of one name that stand at different steps, one.
+  for (const { name, at } of verdicts) {
+    const drug = /^(?:inject|draw) (.*)$/.exec(at[0] ?? "")?.[1];
+    const alike = verdicts.filter((each) => each.name === name);
+    const isAlone = alike.filter((each) => each.at[0] === at[0]).length === 1;
+    if (drug === undefined || alike.length < 2 || !isAlone || off.has(name)) continue;
+    if (deviations.some((each) => each.name === name) || random.chance(0.5)) continue;
+    deviations.push({ name, on: `${drug}-syringe`, until: dateOf(dayOf(asOf) + random.pick([0, 30])) });
+  }
+  // What stands in the block of the bag.
+  for (const deviation of deviations) {
+    const { at } = verdicts.find(({ name }) => name === deviation.name) ?? {};
+    const isOfBag = at?.every((spot) => spot.startsWith("use-within ") || spot === "preparation");
+    if (isOfBag && !deviation.on && random.chance(0.5)) deviation.on = "bag";
   }
 }

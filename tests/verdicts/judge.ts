@@ -37,9 +37,9 @@ export function judged(scenario: Scenario): Judged {
   const off = new Set(site.severity.flatMap(({ name, grade }) => (grade === "off" ? [name] : [])));
   const stands = judgedBeforeDeviations(scenario).filter(({ name }) => !off.has(name));
   const silenced: Verdict[] = [];
-  for (const [i, { name, until }] of deviations.entries()) {
+  for (const [i, { name, on, until }] of deviations.entries()) {
     const at = [`deviation ${i}`];
-    const own = stands.filter((each) => each.name === name);
+    const own = stands.filter((each) => each.name === name && (on === undefined || isAt(each, on)));
     if (site.neverSilenced.includes(name)) stands.push({ name: "deviation-not-allowed", at });
     else if (dayOf(until) < dayOf(asOf)) stands.push({ name: "deviation-lapsed", at: [`until ${i}`] });
     else if (own.length === 0) stands.push({ name: "deviation-unused", at });
@@ -58,6 +58,13 @@ export function judged(scenario: Scenario): Judged {
   const isGradedDown = site.severity.some(({ name, grade }) => name === "dose-outside-window" && grade !== "error");
   const isTold = !isGradedDown && stands.some(({ name }) => name === "dose-outside-window");
   return { stands, silenced, leavesOpen: isTold ? behindDose : new Set() };
+}
+
+/** Its step names the thing, or it stands in that thing's own block. */
+function isAt({ at: [spot = ""] }: Verdict, on: string): boolean {
+  const [, drug] = /^(?:inject|draw)(?: again)? (.*)$/.exec(spot) ?? [];
+  if (drug !== undefined) return on === `${drug}-syringe`;
+  return on === "bag" && (spot.startsWith("use-within ") || spot === "preparation");
 }
 
 /** Limits of strength that stand as errors: that such a strength is unusual too is not told beside them. */
