@@ -11,6 +11,8 @@ export interface Container {
   holds: Shares;
   /** Vials of powder in it that nothing has dissolved yet. */
   powder: Fraction;
+  /** mL of what it holds that stand in its line, beside the reservoir. */
+  inLine: Fraction;
   /** mL that may still be drawn by its label; undefined for what was filled here. */
   left: Fraction | undefined;
 }
@@ -81,6 +83,7 @@ export class BenchTop {
         syringe: material.syringe,
         holds: really ? new Map([[stock!.name, really]]) : nothing,
         powder: stock?.powder ? Fraction.one : Fraction.zero,
+        inLine: Fraction.zero,
         left: fill,
       };
     });
@@ -169,6 +172,7 @@ export class BenchTop {
     into.powder = Fraction.zero;
     into.holds = sum(sum(into.holds, powder), shares);
     const most = (into.syringe?.capacity ?? into.stock?.capacity)?.value;
-    if (most && this.volume(into).against(most) > 0) this.faults.push(`${into.name} holds more than ${most} mL`);
+    if (most && this.volume(into).minus(into.inLine).against(most) > 0)
+      this.faults.push(`${into.name} holds more than ${most} mL`);
   }
 }

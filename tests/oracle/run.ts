@@ -213,8 +213,10 @@ class Follower {
       }
       case "connect": {
         const stands = this.primed.get(action.set) ?? nothing;
-        if (this.program.order.line === "included") top.pour(stands, top.one(action.to));
-        else this.waste(stands);
+        if (this.program.order.line === "included") {
+          top.one(action.to).inLine = top.contents.volume(stands);
+          top.pour(stands, top.one(action.to));
+        } else this.waste(stands);
         return {};
       }
       case "own-line": {
