@@ -8,6 +8,7 @@ const together = [
   "bench",
   "checks",
   "model",
+  "oracle",
   "planning",
   "proof",
   "quantities",
@@ -15,6 +16,7 @@ const together = [
   "samples",
   "spec",
   "syntax",
+  "verdicts",
   "worked",
   "working",
 ].map((room) => `tests/${room}/**/*.test.ts`);

@@ -120,7 +120,9 @@ export function limitedBy(
   const ion = row?.slots.ion?.name;
   if (!row || ion === undefined) {
     const what = drug.name.name;
-    if (row && kindOfLimit(row) === "volume") return { what, kind: "volume", held: vessel.liquid.volume };
+    // A share by volume (`up to 10 % v/v`) is one of the drug.
+    const isPerTime = row && /\btime\b/.test(measureOf(row) ?? "");
+    if (isPerTime && kindOfLimit(row) === "volume") return { what, kind: "volume", held: vessel.liquid.volume };
     return { what, kind, held: vessel.liquid.amounts.get(what) };
   }
   const counted = kindOfLimit(row) ?? "moles";
