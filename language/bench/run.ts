@@ -179,7 +179,8 @@ function leavingContainers(
   { setup: { groups }, steps }: Bench,
 ): ReadonlySet<string> {
   const prepared = new Set(recipe.preparations.map((p) => p.name.name));
-  if (prepared.size === 0 || !isShownAsError("ordered-container-not-finished", recipe, policy)) return names;
+  const isAsPrepared = prepared.size === 0 || names.size === prepared.size;
+  if (isAsPrepared || !isShownAsError("ordered-container-not-finished", recipe, policy)) return names;
   const moves = steps.flatMap(({ movements }) => movements);
   const isSource = (vessel: Vessel) =>
     moves.some(({ from }) => from === vessel) && !moves.some(({ to }) => to === vessel);

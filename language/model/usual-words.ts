@@ -98,7 +98,7 @@ const formWords: ReadonlySet<string> = new Set(
 );
 
 /** The dosage form with the words set right that are a slip away from a word of dosage forms. */
-export function formsAlike(form: string): string[] {
+export const formsAlike = remembered((form: string): readonly string[] => {
   let isSlip = false;
   const words = form.toLowerCase().split("-");
   const meant = words.map((word) => {
@@ -109,7 +109,7 @@ export function formsAlike(form: string): string[] {
     return near ?? word;
   });
   return isSlip ? [meant.join("-")] : [];
-}
+});
 
 /** Names in common use, to tell a slip of the finger from a name that is the site's own. */
 export const usualPlaces: readonly string[] = [

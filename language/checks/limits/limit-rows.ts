@@ -121,8 +121,8 @@ export function limitedBy(
   if (!row || ion === undefined) {
     const what = drug.name.name;
     // A share by volume (`up to 10 % v/v`) is one of the drug.
-    const isPerTime = row && /\btime\b/.test(measureOf(row) ?? "");
-    if (isPerTime && kindOfLimit(row) === "volume") return { what, kind: "volume", held: vessel.liquid.volume };
+    if (row && kindOfLimit(row) === "volume" && /\btime\b/.test(measureOf(row) ?? ""))
+      return { what, kind: "volume", held: vessel.liquid.volume };
     return { what, kind, held: vessel.liquid.amounts.get(what) };
   }
   const counted = kindOfLimit(row) ?? "moles";

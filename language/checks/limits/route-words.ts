@@ -79,12 +79,12 @@ const inUse = new Set([
 ]);
 
 /** Routes in use that a name is like without being one of them: a slip of the finger or two. Names of routes are long and alike. */
-export function routesAlike(route: string): string[] {
+export const routesAlike = remembered((route: string): readonly string[] => {
   const name = plain(route);
   return inUse.has(name) || /irrigation$|lock$/.test(name)
     ? []
     : nearNames(name, inUse).filter((near) => slips(name, near, 2) <= 2);
-}
+});
 
 /** The usual name where this is a short form of it. */
 export function routeInFull(route: string): string | undefined {

@@ -2,8 +2,8 @@ import type { Spot } from "../../model/slots.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { linesOf } from "./figures.ts";
 import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { writtenRoutes } from "./written-routes.ts";
 
 const routes: Readonly<Record<string, string>> = {
   sc: "subcutaneous",
@@ -43,13 +43,10 @@ export const routeAbbreviated = chunkCheck({
     '  light          not-sensitive\n  note           "Never given subcutaneously."',
   ]),
   *find(context): Generator<Abbreviated, void> {
-    for (const { tokens } of linesOf(context.reading)) {
-      for (let i = 1; i < tokens.length; i++) {
-        const { kind, text, start, end } = tokens[i]!;
-        if (kind !== "word" || tokens[i - 1]!.text !== "route") continue;
-        const meant = routes[text.toLowerCase()];
-        if (meant !== undefined) yield { at: { start, end }, written: text, meant };
-      }
+    for (const { token, isBan } of writtenRoutes(context.reading)) {
+      const { text, start, end } = token;
+      const meant = isBan ? undefined : routes[text.toLowerCase()];
+      if (meant !== undefined) yield { at: { start, end }, written: text, meant };
     }
     for (const { at, written, meanings } of inPrintedText(context, patterns))
       yield { at, written, meant: meanings[0]! };

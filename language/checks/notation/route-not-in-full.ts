@@ -3,7 +3,7 @@ import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { routeInFull } from "../limits/route-words.ts";
-import { linesOf } from "./figures.ts";
+import { writtenRoutes } from "./written-routes.ts";
 
 interface Short {
   at: Spot;
@@ -21,14 +21,10 @@ export const routeNotInFull = chunkCheck({
   bad: example(["route           intravenous", "route           IV"]),
   good: example(),
   *find({ reading }): Generator<Short, void> {
-    for (const { tokens } of linesOf(reading)) {
-      for (let i = 1; i < tokens.length; i++) {
-        const { kind, text, start, end } = tokens[i]!;
-        const before = tokens[i - 1]!.text;
-        if (kind !== "word" || !(before === "route" || (before === "never" && i === 1))) continue;
-        const meant = routeInFull(text);
-        if (meant !== undefined) yield { at: { start, end }, written: text, meant };
-      }
+    for (const { token } of writtenRoutes(reading)) {
+      const { text, start, end } = token;
+      const meant = routeInFull(text);
+      if (meant !== undefined) yield { at: { start, end }, written: text, meant };
     }
   },
   say: ({ written, meant }) => ({ text: `The route ${written} is not written in full. Write ${meant}.` }),

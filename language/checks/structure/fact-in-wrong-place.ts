@@ -1,4 +1,3 @@
-import type { Problem } from "../../model/facts.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -16,18 +15,14 @@ export const factInWrongPlace = chunkCheck({
   good: example(),
   find: ({ reading }) => problemsNamed(reading, "fact-in-wrong-place"),
   say: ({ problem }) => {
-    const [written, inside, meant] = [word(problem, "word"), word(problem, "inside"), meantBy(problem)];
+    const [written, inside, meant] = [word(problem, "word"), word(problem, "inside"), meantFact(problem)];
     if (meant) return { text: `\`${written}\` is no line of ${inside} and is not used. ${meant.text}` };
     return {
       text: `\`${written}\` does not belong in ${inside}; it is at home in ${word(problem, "home")}. Move the line there.`,
     };
   },
   fixes: ({ problem }) => {
-    const instead = meantBy(problem)?.word;
+    const instead = meantFact(problem)?.word;
     return instead === undefined ? [] : [{ title: `Write ${instead}`, edits: [replaceText(problem, instead)] }];
   },
 });
-
-function meantBy(problem: Problem): ReturnType<typeof meantFact> {
-  return meantFact(word(problem, "word"), word(problem, "inside"));
-}

@@ -4,14 +4,13 @@ import { findUnit } from "../../quantities/unit.ts";
 import type { Line } from "../../syntax/tree.ts";
 import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
-import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { limitForm } from "./limit-forms.ts";
 import { nameForm } from "./name-forms.ts";
-import { fixTitle, type OrderForm, orderForm } from "./order-forms.ts";
+import { fixOf, type OrderForm, orderForm } from "./order-forms.ts";
 import { plainForm } from "./plain-forms.ts";
 
 export const factNotUnderstood = chunkCheck({
@@ -44,8 +43,7 @@ export const factNotUnderstood = chunkCheck({
   },
   fixes: ({ problem, form }, context) => {
     const meant = form ? form.instead : unitInPieces(context, problem);
-    if (!meant) return [];
-    return [{ title: fixTitle(meant.text), edits: [replaceText(meant.at, meant.text)] }];
+    return meant ? [fixOf(meant)] : [];
   },
 });
 

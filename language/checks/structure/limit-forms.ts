@@ -6,6 +6,7 @@ import type { Problem } from "../../model/facts.ts";
 import { measureAt } from "../../model/form-match.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
+import { misfitAt } from "./misfit.ts";
 import type { OrderForm } from "./order-forms.ts";
 
 const words: readonly (readonly [pattern: RegExp, own: string])[] = [
@@ -18,7 +19,7 @@ const words: readonly (readonly [pattern: RegExp, own: string])[] = [
 /** What the line means and how it is written; undefined where it states no limits, or that is not known. */
 export function limitForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
   if (!line || !word(problem, "form").includes("LIMITS")) return undefined;
-  const at = line.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end);
+  const at = misfitAt(problem, line);
   if (at < 1) return undefined;
   const number = line.tokens.findIndex((t, i) => i >= at && t.kind === "number");
   if (number < 0) return undefined;

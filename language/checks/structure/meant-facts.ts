@@ -2,6 +2,8 @@
  * Words of the trade for what a block calls otherwise, or says in another place. They stand before words of near spelling and before
  * other blocks that know the word. Which word means which: common practice of monographs and worksheets, from memory.
  */
+import type { Problem } from "../../model/facts.ts";
+import { word } from "../problems.ts";
 
 /** By block and its own word: words whose line goes on as it is. */
 const sameFact: Readonly<Record<string, Readonly<Record<string, readonly string[]>>>> = {
@@ -109,9 +111,9 @@ export interface MeantFact {
   text: string;
 }
 
-/** What an author means by a word that this block does not know; undefined where no row says. */
-export function meantFact(word: string, inside: string): MeantFact | undefined {
-  const plain = word.toLowerCase();
+/** What an author means by a word that its block does not know; undefined where no row says. */
+export function meantFact(problem: Problem): MeantFact | undefined {
+  const [plain, inside] = [word(problem, "word").toLowerCase(), word(problem, "inside")];
   for (const [own, words] of Object.entries(sameFact[inside] ?? {}))
     if (words.includes(plain)) return { word: own, text: `Write \`${own}\`.` };
   const rows = otherForm[inside] ?? {};

@@ -3,6 +3,7 @@ import type { Problem } from "../../model/facts.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import { factsByBlock } from "../../syntax/words.ts";
 import { word } from "../problems.ts";
+import { misfitAt, wordsOfForm } from "./misfit.ts";
 import type { OrderForm } from "./order-forms.ts";
 
 /** Placeholders of a form that no name fills. */
@@ -13,7 +14,7 @@ const allWords: ReadonlySet<string> = new Set(Object.values(factsByBlock).flat()
 
 /** Undefined where the line holds no such name. */
 export function nameForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
-  const at = line?.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end) ?? -1;
+  const at = line ? misfitAt(problem, line) : -1;
   if (!line || at < 1) return undefined;
   return (
     choiceInWords(line.tokens, at, problem) ?? quoted(line.tokens[at]!, problem) ?? inWords(line.tokens, at, problem)
@@ -39,7 +40,7 @@ function quoted({ kind, text, start, end }: Token, problem: Problem): OrderForm 
 
 /** `drug magnesium sulfate`, `use-within 24 h at room temperature`. */
 function inWords(tokens: readonly Token[], at: number, problem: Problem): OrderForm | undefined {
-  const form = word(problem, "form").split(/[^\w-]+/);
+  const form = wordsOfForm(word(problem, "form"));
   const [own, ...others] = form;
   const hasName = others.some((each) => /^[A-Z]{2,}$/.test(each) && !notNames.has(each));
   const first = tokens[at - 1]!;

@@ -12,7 +12,10 @@ import { ratioStrength } from "../../quantities/ratio.ts";
 import { findUnit } from "../../quantities/unit.ts";
 import { byExposure } from "../../quantities/unit-spellings.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
+import type { Repair } from "../check.ts";
+import { replaceText } from "../edits.ts";
 import { word as wordOf } from "../problems.ts";
+import { misfitAt } from "./misfit.ts";
 
 export interface OrderForm {
   /** Plain sentences; the last says what to write. */
@@ -21,9 +24,10 @@ export interface OrderForm {
   instead?: { at: Spot; text: string };
 }
 
-/** What the fix of a form is called. */
-export function fixTitle(text: string): string {
-  return text === "" ? "Leave it out" : text.trim() === "," ? "Write a comma" : `Write ${text}`;
+/** The fix that puts the text that is meant in its place. */
+export function fixOf({ at, text }: NonNullable<OrderForm["instead"]>): Repair {
+  const title = text === "" ? "Leave it out" : text.trim() === "," ? "Write a comma" : `Write ${text}`;
+  return { title, edits: [replaceText(at, text)] };
 }
 
 interface Place {
@@ -186,7 +190,7 @@ export function orderForm(problem: Problem, line: Line | undefined): OrderForm |
   if (!line || !first) return undefined;
   const table = isOrderedDose(first.text, wordOf(problem, "form")) ? ofDose : tables[first.text];
   if (!table) return undefined;
-  const found = line.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end);
+  const found = misfitAt(problem, line);
   // Where the line ends too soon, the place is that of its end.
   const at = found < 0 || wordOf(problem, "found") === "" ? line.tokens.length : found;
   const rest = line.tokens

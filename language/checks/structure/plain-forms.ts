@@ -3,6 +3,7 @@ import type { Problem } from "../../model/facts.ts";
 import { nearNames } from "../../model/near.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
+import { misfitAt, wordsOfForm } from "./misfit.ts";
 import type { OrderForm } from "./order-forms.ts";
 
 interface Place {
@@ -16,7 +17,7 @@ interface Place {
 
 /** Undefined where the line shows no such slip. */
 export function plainForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
-  const at = line?.tokens.findIndex((t) => t.start === problem.start && t.end === problem.end) ?? -1;
+  const at = line ? misfitAt(problem, line) : -1;
   if (!line || at < 0) return undefined;
   const expected = [...word(problem, "expected").matchAll(/`([^`]+)`/g)].map(([, each]) => each!);
   const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected };
@@ -124,11 +125,11 @@ function shortened({ tokens, at, expected }: Place): OrderForm | undefined {
 function missing({ tokens, at, expected, form }: Place): OrderForm | undefined {
   const [own, ...others] = expected;
   const now = tokens[at]!;
-  const isLiteral = form.split(/[^\w-]+/).includes(now.text);
+  const isLiteral = wordsOfForm(form).includes(now.text);
   if (own === undefined || others.length > 0 || !/^[a-z]+$/.test(own) || now.kind !== "word" || isLiteral)
     return undefined;
   const next = tokens[at + 1]?.text;
-  const goesOn = next === undefined || form.split(/[^\w-]+/).includes(next);
+  const goesOn = next === undefined || wordsOfForm(form).includes(next);
   if (!goesOn || smallWord.test(now.text) || tokens.slice(at).some(({ text }) => text === own)) return undefined;
   const text = `${own} ${now.text}`;
   return {
@@ -144,7 +145,7 @@ const smallWord =
 function unquoted({ tokens, at, form }: Place): OrderForm | undefined {
   const now = tokens[at]!;
   const next = tokens[at + 1]?.text;
-  const isAlone = next === undefined || form.split(/[^\w-]+/).includes(next);
+  const isAlone = next === undefined || wordsOfForm(form).includes(next);
   if (!/^\S+ (?:\S+ )?"TEXT"/.test(form) || !isAlone || !/^(?:word|number)$/.test(now.kind) || now.text.includes('"'))
     return undefined;
   const text = `"${now.text}"`;

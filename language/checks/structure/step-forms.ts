@@ -22,13 +22,16 @@ const untilRows: readonly Row[] = [
   [/^(?:[a-z]|$)/, untilEnds],
 ];
 
-/** By the verb; the pattern is that of the line from the word that does not fit. */
-const heldBySyringe =
-  "`add` and `transfer` take an amount from a container. What a syringe holds already goes in by `inject`: write `inject`, the syringe, `into`, the container.";
+/** `add syringe to bag`. */
+const heldBySyringe: Row = [
+  /^(?!(?:each|dose|diluent-volume|all|rest)\b)[a-z][\w-]* (?:to|into)\b/,
+  "`add` and `transfer` take an amount from a container. What a syringe holds already goes in by `inject`: write `inject`, the syringe, `into`, the container.",
+];
 
+/** By the verb; the pattern is that of the line from the word that does not fit. */
 const tables: Readonly<Record<string, readonly Row[]>> = {
-  add: [[/^(?!(?:each|dose|diluent-volume|all|rest)\b)[a-z][\w-]* (?:to|into)\b/, heldBySyringe]],
-  transfer: [[/^(?!(?:each|dose|diluent-volume|all|rest)\b)[a-z][\w-]* (?:to|into)\b/, heldBySyringe]],
+  add: [heldBySyringe],
+  transfer: [heldBySyringe],
   withdraw: [
     [
       /^into /,

@@ -1,11 +1,10 @@
 import { chunkCheck } from "../check.ts";
-import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { claimForm } from "./claim-forms.ts";
-import { fixTitle } from "./order-forms.ts";
+import { fixOf } from "./order-forms.ts";
 import { plainForm } from "./plain-forms.ts";
 import { stepForm } from "./step-forms.ts";
 
@@ -35,9 +34,5 @@ export const stepNotUnderstood = chunkCheck({
       text: `${found ? `\`${found}\` stands` : "The line ends"} where ${word(problem, "expected")} belongs. The step is written: ${word(problem, "form")}. It is not followed as it stands.`,
     };
   },
-  fixes: ({ form }) => {
-    if (!form?.instead) return [];
-    const { at, text } = form.instead;
-    return [{ title: fixTitle(text), edits: [replaceText(at, text)] }];
-  },
+  fixes: ({ form }) => (form?.instead ? [fixOf(form.instead)] : []),
 });

@@ -21,7 +21,7 @@ export const unknownFact = chunkCheck({
     text: `\`${word(problem, "word")}\` is not known in \`${word(problem, "inside")}\`; the line is not used.${remedy(problem)}`,
   }),
   fixes: ({ problem }) => {
-    const meant = meantBy(problem);
+    const meant = meantFact(problem);
     const instead = meant ? [meant.word ?? []].flat() : near(problem).slice(0, 1);
     return instead.map((name) => ({ title: `Write ${name}`, edits: [replaceText(problem, name)] }));
   },
@@ -30,12 +30,8 @@ export const unknownFact = chunkCheck({
 function remedy(problem: Problem): string {
   const home = blockHome(word(problem, "word"), word(problem, "inside"));
   if (home !== undefined) return ` ${home}`;
-  const meant = meantBy(problem);
+  const meant = meantFact(problem);
   if (meant) return ` ${meant.text}`;
   const alike = didYouMean(near(problem));
   return alike === "" ? ` \`misce explain ${word(problem, "inside")}\` lists the lines that it knows.` : alike;
-}
-
-function meantBy(problem: Problem): ReturnType<typeof meantFact> {
-  return meantFact(word(problem, "word"), word(problem, "inside"));
 }

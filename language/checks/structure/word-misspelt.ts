@@ -18,6 +18,7 @@ const slotKinds = {
   other: "ion",
   form: "form",
 } as const;
+const namedSlots = Object.entries(slotKinds);
 type Kind = (typeof slotKinds)[keyof typeof slotKinds] | "substance";
 
 interface Misspelt {
@@ -61,7 +62,7 @@ export const wordMisspelt = declarationCheck<Misspelt>({
 
 function* namesIn({ word, slots }: Fact): Iterable<[NameSlot, Kind]> {
   const named = slots as Readonly<Record<string, Partial<NameSlot> | undefined>>;
-  for (const [slot, kind] of Object.entries(slotKinds))
+  for (const [slot, kind] of namedSlots)
     if (typeof named[slot]?.name === "string") yield [named[slot] as NameSlot, kind];
   if (word === "contains" && typeof named.what?.name === "string") yield [named.what as NameSlot, "substance"];
 }
