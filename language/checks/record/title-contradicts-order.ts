@@ -62,6 +62,7 @@ export const titleContradictsOrder = recipeCheck({
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
     for (const contradicted of [
+      // In a title `with` joins what the bag holds; on a label it may speak of what only stands beside it.
       substance ??
         fluidPercentContradicted(text.replace(/\bwith\b/gi, "and"), recipe, runs, lookup) ??
         fluidNameContradicted(text, recipe, lookup),
