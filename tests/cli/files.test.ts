@@ -47,6 +47,9 @@ describe("which files", () => {
     expect(ran.status).toBe(2);
     expect(ran.out).toContain("flaw error x");
     expect(ran.err).toBe("misce: not checked: b.misce. It could not be read: it does not exist.\n");
+    expect(ran.out).toContain(
+      "1 file could not be checked:\n  b.misce: It could not be read: it does not exist.\nWhat stands there was missing from the check",
+    );
   });
 
   test("backslashes in a path are read", async () => {

@@ -85,6 +85,11 @@ function summary(report: Report, paint: Paint): string {
   if (report.notChecked.length > 0) {
     lines.push(paint(`${count(report.notChecked.length, "file")} could not be checked:`, "error"));
     for (const { file, reason } of report.notChecked) lines.push(`  ${visible(file)}: ${visible(reason)}`);
+    if (report.files.length > 0) {
+      lines.push(
+        "What stands there was missing from the check: a name may be told as undeclared for that, and a fault may hide.",
+      );
+    }
   }
   lines.push(report.notice);
   return lines.join("\n");
