@@ -5,6 +5,7 @@ import { Exact } from "../quantities/exact.ts";
 import { inBase } from "../quantities/quantity.ts";
 import { findUnit } from "../quantities/unit.ts";
 import type { Bench } from "./bench.ts";
+import { watchTip } from "./fitting-parts.ts";
 import { filtered, type Liquid } from "./liquid.ts";
 import { hasEntry, isFilter, isNeedle, isSealedVial, isSharp, type Part, type Vessel } from "./things.ts";
 import { carriesAnything, closesTip, mayBeClosed } from "./vessels.ts";
@@ -64,6 +65,7 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
     if (!joined) bench.note("no-needle-attached", spot, { syringe, other: vessel });
     return;
   }
+  watchTip(bench, tip, vessel, spot);
   if (!bench.current.through.includes(tip)) bench.current.through.push(tip);
   if (hasEntry(vessel) && isNeedle(tip)) {
     tip.punctures++;

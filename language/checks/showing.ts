@@ -86,5 +86,6 @@ export function didYouMean(near: readonly string[]): string {
 
 /** `an ampoule`, `a powder vial`. */
 export function withArticle(kind: string): string {
+  if (kind === "tubing") return kind;
   return `${/^[aeiou]/.test(kind) ? "an" : "a"} ${kind.replaceAll("-", " ")}`;
 }

@@ -2,6 +2,7 @@
 
 import type { Spot } from "../../model/slots.ts";
 import type { Bench } from "../bench.ts";
+import { watchSeat } from "../fitting-parts.ts";
 import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
@@ -11,6 +12,7 @@ export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
     bench.note("already-attached", spot, { syringe: part.on, part, to: on });
     return;
   }
+  watchSeat(bench, part, on, spot);
   const by = onTip(bench, on);
   if (by) bench.note("tip-occupied", spot, { syringe: on, by, part });
   part.on = on;

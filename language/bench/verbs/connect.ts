@@ -1,6 +1,7 @@
 /** `connect syringe-a to syringe-b using connector`, `connect set to bag`, `connect sets to each of bags`. */
 import type { NameSlot, Spot } from "../../model/slots.ts";
 import type { Bench } from "../bench.ts";
+import { watchJoined, watchLine, watchUse } from "../fitting-parts.ts";
 import { connectLine } from "../lines.ts";
 import type { StepRun } from "../step-run.ts";
 import type { Part, Vessel } from "../things.ts";
@@ -25,6 +26,7 @@ function join(bench: Bench, slots: ConnectSlots, one: Vessel | undefined, other:
   if (!one) {
     const part = bench.part(slots.one);
     if (!part) return;
+    watchLine(bench, part, other, slots.one);
     putOn(bench, part, other, slots.one);
     connectLine(bench, part, other, slots.one);
     return;
@@ -32,6 +34,7 @@ function join(bench: Bench, slots: ConnectSlots, one: Vessel | undefined, other:
   const bags = ["bag", "empty-bag"];
   if (bags.includes(one.kind) && bags.includes(other.kind))
     bench.note("bags-in-series", slots.other, { first: one, second: other });
+  watchJoined(bench, one, other, [slots.one, slots.other]);
   run.result = other;
   const worn = slots.part && wornBy([one, other], slots.part.name);
   if (worn) {
@@ -43,6 +46,7 @@ function join(bench: Bench, slots: ConnectSlots, one: Vessel | undefined, other:
   }
   const part = slots.part ? bench.part(slots.part) : undefined;
   if (part) {
+    watchUse(bench, part, "joins", slots.part!);
     putOn(bench, part, one, slots.part!);
     part.joins = other;
   } else if (slots.part) one.unknownParts.push(slots.part.name);

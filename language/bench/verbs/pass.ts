@@ -1,4 +1,5 @@
 /** `pass syringe through filter into bag`. */
+import { watchUse } from "../fitting-parts.ts";
 import { push } from "../pushing.ts";
 import { verb } from "../verb.ts";
 import { putOn } from "./attach.ts";
@@ -14,7 +15,10 @@ export const pass = verb({
     const filter = bench.part(slots.filter);
     if (!syringe || !target) return;
     if (!filter) syringe.unknownParts.push(slots.filter.name);
-    else if (filter.on !== syringe) putOn(bench, filter, syringe, slots.filter);
+    else {
+      watchUse(bench, filter, "filters", slots.filter);
+      if (filter.on !== syringe) putOn(bench, filter, syringe, slots.filter);
+    }
     push(bench, syringe, target, syringe.liquid.volume, slots.syringe, undefined);
     run.result = target;
   },

@@ -3,6 +3,7 @@
 import { Exact } from "../../quantities/exact.ts";
 import { askedVolume } from "../asked.ts";
 import { pierce } from "../entering.ts";
+import { watchUse } from "../fitting-parts.ts";
 import { takePart } from "../liquid.ts";
 import { receive } from "../pushing.ts";
 import { showEach, showVolume } from "../spoken.ts";
@@ -17,7 +18,8 @@ export const transfer = verb({
   moves: true,
   act(bench, slots, run) {
     const source = bench.vessel(slots.source);
-    bench.part(slots.device);
+    const device = bench.part(slots.device);
+    if (device) watchUse(bench, device, "leadsOver", slots.device);
     for (const target of targets(bench, slots.target, slots.each)) {
       if (!source) return;
       const ask = askedVolume(bench, slots, [source]);

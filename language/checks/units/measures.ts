@@ -8,9 +8,9 @@ export interface StatedMeasure {
   measure: MeasureSlot;
   /** The other end of a range, whose unit this one may borrow. */
   other: MeasureSlot | undefined;
-  /** `order`, `stock`, `stable` …; `step` for steps, `condition` behind `when`. */
+  /** `order`, `stock`, `stable` …; `step` for steps, `claim` for what stands beside them, `condition` behind `when`. */
   block: string;
-  /** Fact word, verb, or input of a condition. */
+  /** Fact word, verb, first word of a claim, or input of a condition. */
   word: string;
   slot: string;
 }
@@ -41,7 +41,11 @@ function ofRecipe(recipe: Recipe, into: StatedMeasure[]): void {
   for (const { facts } of recipe.intermediates) ofFacts(facts, "intermediate", into);
   for (const { facts } of recipe.examples) ofFacts(facts, "example", into);
   for (const { only } of recipe.steps) for (const condition of only) ofCondition(condition, into);
-  for (const { verb, slots } of planOf(recipe).steps) ofSlots(slots as object, "step", verb.word, into);
+  for (const { verb, slots, claims } of planOf(recipe).steps) {
+    ofSlots(slots as object, "step", verb.word, into);
+    for (const { kind, from, to, isRange } of claims)
+      ofValue({ from, to, isRange }, "claim", kind === "moves" ? "=" : kind, "value", into);
+  }
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: facts of every block
