@@ -22,6 +22,7 @@ import { dropsContradicted } from "../written/label-drops.ts";
 import { equationContradicted, figuresOfEquations } from "../written/label-equations.ts";
 import { isAmount, isNear, titleStrengthContradicted } from "../written/label-figures.ts";
 import { fluidPercentContradicted } from "../written/label-fluids.ts";
+import { filterContradicted } from "../written/label-handling.ts";
 import { keepingContradicted } from "../written/label-keeping.ts";
 import { otherDose } from "../written/label-patients.ts";
 import { patientContradicted } from "../written/label-populations.ts";
@@ -75,6 +76,7 @@ export const titleContradictsOrder = recipeCheck({
       preservativeContradicted(text, recipe, runs, lookup),
       sourceContradicted(text, recipe, runs, lookup, true),
       dropsContradicted(text, recipe, runs),
+      filterContradicted(text, recipe, lookup),
     ]) {
       const { said, ordered, whole } = contradicted ?? {};
       if (said !== undefined && ordered !== undefined) yield { at: title, written: said, ordered: [ordered], whole };

@@ -2,6 +2,7 @@
 import type { AnyCheck } from "../check.ts";
 import { additiveNotOrderedHere } from "./additive-not-ordered-here.ts";
 import { additiveOverShare } from "./additive-over-share.ts";
+import { amountNotAsOrdered } from "./amount-not-as-ordered.ts";
 import { batchCountDiffers } from "./batch-count-differs.ts";
 import { batchCountNotOrdered } from "./batch-count-not-ordered.ts";
 import { capacityNotStated } from "./capacity-not-stated.ts";
@@ -57,6 +58,7 @@ import { wholeContentDrawn } from "./whole-content-drawn.ts";
 export const volumeChecks: readonly AnyCheck[] = [
   additiveNotOrderedHere,
   additiveOverShare,
+  amountNotAsOrdered,
   batchCountDiffers,
   batchCountNotOrdered,
   claimDiffers,

@@ -24,7 +24,7 @@ import { assertions, type Contradiction, isNamedLast, ownWords, wordsOf } from "
 
 /** What is made of it later, an upper end, or what is measured in the patient is another strength than the container's. */
 export const otherStrength =
-  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|up to|maximal|concentrate|serum|plasma|target\w*|limits?|troughs?|peaks?|levels?)\b/i;
+  /\b(?:dilut\w*|reconstitut\w*|flush\w*|exceed\w*|(?<!\bma[dk]e )up to|maximal|concentrate|serum|plasma|target\w*|limits?|troughs?|peaks?|levels?)\b/i;
 
 /**
  * `morphine 2 mg/mL` on a syringe of 1 mg/mL: the drug is named in the same breath. Where none is named, the figure must be the strength

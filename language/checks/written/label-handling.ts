@@ -2,6 +2,7 @@
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
+import type { MeasureSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { findUnit } from "../../quantities/unit.ts";
@@ -63,17 +64,26 @@ interface Pores {
   whole?: string;
 }
 
-/** `Through a filter of 5 micrometre` where the order says 0.2 micrometre, and one of 0.2 micrometre for an emulsion. */
+/** The filter of the ward, and not the one at the bench. */
+const isOfGiving = /\b(?:giv(?:e|en|ing)|infus\w*|administ\w*|in-?line|set|run)\b/i;
+
+/**
+ * `Through a filter of 5 micrometre` where the order says 0.2 micrometre, one of 0.2 micrometre for an emulsion, and another than the bench
+ * uses.
+ */
 export function filterContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   if (!/\bfilter/i.test(text)) return undefined;
-  const rules = [...orderedPores(recipe), ...monographPores(recipe, lookup)];
-  if (rules.length === 0) return undefined;
+  const ordered = orderedPores(recipe);
+  const rules = [...ordered, ...monographPores(recipe, lookup)];
+  const used = usedPores(recipe, lookup);
   for (const sentence of assertions(text)) {
     if (!/\bfilter/i.test(sentence)) continue;
+    const bench = isOfGiving.test(sentence) ? undefined : used;
     for (const figure of figuresIn(sentence)) {
       if (figure.quantity.unit.dimension !== micrometre.dimension || isEndOfRange(figure)) continue;
       const said = inBase(figure.quantity);
-      const broken = rules.find((rule) => !rule.isRight(said));
+      if (bench?.isRight(said)) continue;
+      const broken = rules.find((rule) => !rule.isRight(said)) ?? (ordered.length === 0 ? bench : undefined);
       if (broken) {
         const { says, whole } = broken;
         return { said: figure.written, ordered: says, ...(whole ? { whole } : {}) };
@@ -84,17 +94,33 @@ export function filterContradicted(text: string, recipe: Recipe, lookup: Lookup)
 }
 
 function orderedPores({ order }: Recipe): Pores[] {
-  const stated = (order?.all("in-line-filter") ?? []).map(({ slots }) => slots.pore);
+  const pores = oneOf(
+    (order?.all("in-line-filter") ?? []).map(({ slots }) => slots.pore),
+    "in-line-filter ",
+  );
+  return pores ? [pores] : [];
+}
+
+/** The filters among the materials. */
+function usedPores({ materials }: Recipe, lookup: Lookup): Pores | undefined {
+  const devices = materials.flatMap(({ item }) => lookup.find("device", item.name) ?? []);
+  const pores = oneOf(
+    devices.flatMap(({ facts }) => facts.one("pore")?.slots.pore ?? []),
+    "a filter of ",
+  );
+  return pores && { ...pores, whole: "list of materials" };
+}
+
+/** Any of these; undefined where none can be read. */
+function oneOf(stated: readonly MeasureSlot[], word: string): Pores | undefined {
   const pores = stated.flatMap(({ quantity }) => (quantity ? [inBase(quantity)] : []));
-  if (pores.length === 0) return [];
+  if (pores.length === 0) return undefined;
   const isSame = (pore: Exact, said: Exact) =>
     said.isAtMost(pore.times(sameFilter)) && pore.isAtMost(said.times(sameFilter));
-  return [
-    {
-      isRight: (said) => pores.some((pore) => isSame(pore, said)),
-      says: `in-line-filter ${stated.map(({ written }) => written).join(" and ")}`,
-    },
-  ];
+  return {
+    isRight: (said) => pores.some((pore) => isSame(pore, said)),
+    says: `${word}${[...new Set(stated.map(({ written }) => written))].join(" and ")}`,
+  };
 }
 
 /** An emulsion does not pass a fine filter, whether its monograph says so or it is one by its nature. */

@@ -7,7 +7,8 @@ import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, preferredUnit, showQuantity } from "../../quantities/quantity.ts";
+import { inBase, preferredUnit, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { isWithinHalf } from "../volumes/held-after.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { counterOf, ionBefore, namesForm, saltBefore } from "./named-forms.ts";
 import { isSaltWord } from "./salt-words.ts";
@@ -25,7 +26,7 @@ export interface JudgedAmount {
   counter: string | undefined;
 }
 
-/** Titles and labels round: 5 g for 4.93 g. */
+/** Titles and labels round what they convert: 8 mmol for 8.11 mmol. */
 export const near = Exact.of("0.05");
 
 /** In `150 g, potassium 40 mmol` and `3 g (calcium 6.97 mmol)` the name is the next figure's. */
@@ -68,8 +69,8 @@ export function matchesDose(
     if (asOrdered && named === undefined && !isOfIon && (!other || namesForm(said, other, drug, lookup)))
       return fitting;
     const amounts = amountsOf(dose, drug, kind, said, named, title, lookup);
-    if (amounts.some((amount) => amount.minus(inBase(quantity)).abs().isAtMost(amount.times(near)))) return fitting;
-    const first = amounts[0];
+    if (amounts.some((each) => isSaidBy(quantity, each))) return fitting;
+    const first = amounts[0]?.amount;
     if (!first) continue;
     const shown = showQuantity(preferredUnit({ value: first, unit: kindUnits[kind] }), 4);
     known.add(shown);
@@ -139,6 +140,29 @@ function otherForm({ as, given }: OrderedDose, { substance }: Drug, lookup: Look
   return lookup.find("drug", as) ? undefined : as;
 }
 
+interface KnownAmount {
+  /** In the base unit. */
+  amount: Exact;
+  /** As the order counts it; what is turned into another unit or form rests on a molar mass or a share, which differ with the source. */
+  isAsOrdered: boolean;
+}
+
+/**
+ * Whether `said` stands for the amount. What the order says itself is repeated, rounded at most where the figure ends: 2 g for 1.96 g, and
+ * not 260 mg for 250 mg.
+ */
+function isSaidBy({ value, unit }: Quantity, { amount, isAsOrdered }: KnownAmount): boolean {
+  const counted = amount.over(unit.factor);
+  if (!counted.minus(value).abs().isAtMost(counted.times(near))) return false;
+  return !isAsOrdered || isWithinHalf(counted, value, placesOf(value));
+}
+
+/** Decimals up to the last figure that is not zero: 2 for 1.25, -2 for 300. */
+function placesOf(value: Exact): number {
+  const text = value.toText();
+  return text.includes(".") ? text.length - text.indexOf(".") - 1 : text.replace(/0+$/, "").length - text.length;
+}
+
 /** The dose as the drug is counted, as the forms that the title names, and as its ions; `named` alone where the title says which. */
 function amountsOf(
   dose: OrderedDose,
@@ -148,16 +172,18 @@ function amountsOf(
   named: string | undefined,
   title: string,
   lookup: Lookup,
-): Exact[] {
+): KnownAmount[] {
   const { substance } = drug;
-  const found: { of: string | undefined; amount: Exact }[] = [];
+  const found: { of: string | undefined; amount: Exact; isAsOrdered: boolean }[] = [];
   const counted = amountOf(dose.given!, kind, substance, dose.as, dose.ion);
-  if (!isRefusal(counted)) found.push({ of: undefined, amount: counted });
+  const isCountedSo = kindOf(dose.given!) === kind && (dose.as === undefined || dose.as === substance.base);
+  if (!isRefusal(counted))
+    found.push({ of: undefined, amount: counted, isAsOrdered: isCountedSo && dose.ion === undefined });
   if (kind === "mass" && !isRefusal(counted)) {
     for (const { name } of substance.salts) {
       const share = baseShare(substance, name);
       if (!isRefusal(share) && share.isPositive() && namesForm(said, name, drug, lookup))
-        found.push({ of: name, amount: counted.over(share) });
+        found.push({ of: name, amount: counted.over(share), isAsOrdered: false });
     }
   }
   const held = (["mass", "moles"] as const)
@@ -170,13 +196,12 @@ function amountsOf(
       // `Magnesium sulfate 2 g` is no bag of 20 g that holds 2 g of magnesium.
       if (kind === "mass" && !isNamedAlone(ion.name, title, drug, lookup)) continue;
       // What the order says of an ion is what the title is laid against.
-      const each = { of: ion.name, amount: free };
+      const each = { of: ion.name, amount: free, isAsOrdered: dose.ion === ion.name && kindOf(dose.given!) === kind };
       if (dose.ion === ion.name) found.unshift(each);
       else found.push(each);
     }
   }
-  const own = named === undefined ? found : found.filter(({ of }) => of === named);
-  return own.map(({ amount }) => amount);
+  return named === undefined ? found : found.filter(({ of }) => of === named);
 }
 
 /** Whether a text names an ion elsewhere than in the whole name of the drug. */

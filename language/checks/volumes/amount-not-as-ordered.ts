@@ -1,0 +1,117 @@
+import { amountOf, isRefusal } from "../../bench/amounts.ts";
+import type { OrderedDose } from "../../bench/order-rows.ts";
+import type { Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
+import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
+import { agrees } from "../agreement.ts";
+import { recipeCheck } from "../check.ts";
+import { example } from "../example.ts";
+import { howFarOff } from "../factor-between.ts";
+import { containerShare } from "./container-share.ts";
+import { agreement } from "./held-after.ts";
+
+interface StatedAmount {
+  amount: MeasureSlot;
+  ion?: NameSlot;
+  as?: NameSlot;
+}
+
+/**
+ * The site's tolerance is for what is lost in measuring. A figure that the steps state and the order does not is no such loss, however
+ * near it lies: one of the two was mistyped, or somebody rounded without saying so.
+ */
+export const amountNotAsOrdered = recipeCheck({
+  name: "amount-not-as-ordered",
+  family: "volumes",
+  severity: "warning",
+  title: "The steps take a slightly different amount than the order says",
+  why: "Two figures stand for one dose: the label says the one, and the container holds the other.",
+  source: "common practice",
+  bad: example(
+    ["    dose            4 g per bag", "    dose            4.1 g per bag"],
+    ["Magnesium sulfate 4 g", "Magnesium sulfate 4.1 g"],
+    ["magnesium-4g {", "magnesium-bag {"],
+  ),
+  good: example(),
+  *find({ run }) {
+    if (run.unknown) return;
+    for (const dose of run.doses) {
+      if (!dose.given || dose.byConcentration) continue;
+      const asked = askedAmounts(dose, run);
+      const holdings = asked.length === 0 ? [] : holdingsOf(dose, run);
+      if (!holdings.some((each) => isNearlyRight(each, run))) continue;
+      for (const { step, amount, quantity, stated } of asked) {
+        const count = containersOf(stated, holdings);
+        if (count === undefined) continue;
+        const ordered = inBase(dose.given).times(Exact.of(count));
+        if (agreement(ordered.over(quantity.unit.factor), quantity, amount.decimals) === "agrees") continue;
+        yield { at: amount, dose, given: dose.given, step, count, ordered, taken: inBase(quantity) };
+      }
+    }
+  },
+  say({ at, dose, given, step, count, ordered, taken }) {
+    const each = showQuantity(given);
+    const all = showQuantity({ value: given.value.times(Exact.of(count)), unit: given.unit });
+    const asked = count === 1 ? each : `${all} (${each} for each of ${count})`;
+    return {
+      text: `Step ${step.number} takes ${at.written} of ${dose.drug}${howFarOff(ordered, taken)}; the order asks for ${asked}. Write the same figure in both, or say in the order how the dose is rounded.`,
+      related: [{ at: dose, text: `the order: ${dose.measure.written}` }],
+    };
+  },
+});
+
+interface Asked {
+  step: StepRun;
+  amount: MeasureSlot;
+  quantity: Quantity;
+  /** In the base unit in which the run counts the drug. */
+  stated: Exact;
+}
+
+/** Amounts of the drug that steps state as the order states the dose: of the same kind, and of the same form or ion. */
+function askedAmounts({ drug, given, ion, as }: OrderedDose, run: Run): Asked[] {
+  const kind = run.setup.kinds.get(drug);
+  const substance = run.setup.drugs.get(drug)?.substance;
+  if (!kind || !substance) return [];
+  const formOf = (name: string | undefined) => (name === substance.base ? undefined : name);
+  return run.steps.flatMap((step) => {
+    const { amount, ion: ofIon, as: inForm } = step.slots as Partial<StatedAmount>;
+    const quantity = amount?.quantity;
+    if (step.skipped || !quantity || quantity.unit.dimension !== given!.unit.dimension) return [];
+    if (ofIon?.name !== ion || formOf(inForm?.name) !== formOf(as)) return [];
+    if (!step.movements.some(({ liquid }) => liquid.drugs.includes(drug))) return [];
+    const stated = amountOf(quantity, kind, substance, as, ion);
+    return isRefusal(stated) ? [] : [{ step, amount, quantity, stated }];
+  });
+}
+
+interface Holding {
+  found: Exact;
+  wanted: Exact;
+}
+
+/** What each container that the dose is for holds of the drug, and what it should. */
+function holdingsOf(dose: OrderedDose, run: Run): Holding[] {
+  const kind = run.setup.kinds.get(dose.drug)!;
+  const ordered = amountOf(dose.given!, kind, run.setup.drugs.get(dose.drug)!.substance, dose.as, dose.ion);
+  if (isRefusal(ordered)) return [];
+  return run.finals.flatMap((vessel) => {
+    const share = containerShare(dose, vessel, run);
+    if (share === undefined || share === "other") return [];
+    return [{ found: vessel.liquid.amounts.get(dose.drug) ?? Exact.zero, wanted: ordered.times(share) }];
+  });
+}
+
+/** Off, and by less than the site's tolerance, from which on it is told as a dose that does not arrive. */
+function isNearlyRight({ found, wanted }: Holding, { policy }: Run): boolean {
+  return !agrees(found, wanted) && found.minus(wanted).abs().isAtMost(wanted.times(policy.tolerance.dose));
+}
+
+/** For how many containers the stated amount is: all of it arrives in one, or in all together. Undefined where it does neither. */
+function containersOf(stated: Exact, holdings: readonly Holding[]): number | undefined {
+  if (holdings.some(({ found }) => agrees(found, stated))) return 1;
+  const all = holdings.reduce((sum, { found }) => sum.plus(found), Exact.zero);
+  return agrees(all, stated) ? holdings.length : undefined;
+}
