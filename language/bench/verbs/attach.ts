@@ -28,6 +28,13 @@ export function onTip(bench: Bench, on: Vessel): Part | undefined {
   return undefined;
 }
 
+/** A stopper may take one to let air in; these hold none. */
+const takesNoNeedle: ReadonlySet<Vessel["kind"]> = new Set(["ampoule", "bag", "empty-bag", "infusor", "cassette"]);
+
+function isOfHub({ kind }: Part): boolean {
+  return kind === "needle" || kind === "filter-needle" || kind === "filter-straw";
+}
+
 export const attach = verb({
   word: "attach",
   form: "<part:name> to <syringe:name>",
@@ -36,6 +43,11 @@ export const attach = verb({
     const part = bench.part(slots.part);
     for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
       const next = part?.on ? bench.part(slots.part) : part;
+      // The syringe that was meant stays bare.
+      if (next && isOfHub(next) && takesNoNeedle.has(vessel.kind)) {
+        bench.note("wrong-kind-of-thing", slots.syringe, { thing: vessel, needed: `a syringe for ${next.name}` });
+        continue;
+      }
       if (next) putOn(bench, next, vessel, slots.part);
       else vessel.unknownParts.push(slots.part.name);
     }
