@@ -55,6 +55,7 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
   if (vessel.kind === "ampoule" && !vessel.opened) bench.note("ampoule-not-opened", spot, { vessel });
   pierce(bench, vessel, spot);
   const tip = syringe.attached.at(-1);
+  watchJoined(bench, syringe, vessel, spot);
   if (!tip) {
     const bySyringe = vessel.kind === "syringe" || vessel.kind === "prefilled-syringe";
     const last = vessel.attached.at(-1);
@@ -89,6 +90,19 @@ export function enter(bench: Bench, vessel: Vessel, syringe: Vessel, spot: Spot)
     bench.note("transfer-device-on-ampoule", spot, { vessel, part: tip });
   }
   if (hasEntry(vessel) && isSharp(tip) && !mayBeClosed(syringe)) watchClosed(bench, vessel, syringe, tip, spot);
+}
+
+/** A connector that a step joined to something leads there and nowhere else; one with an open end is put to whatever is named. */
+function watchJoined(bench: Bench, syringe: Vessel, vessel: Vessel, spot: Spot): void {
+  for (const [of, other] of [
+    [syringe, vessel],
+    [vessel, syringe],
+  ] as const) {
+    const part = of.attached.at(-1);
+    if (part?.kind !== "connector" || !part.joins || part.joins === other) continue;
+    bench.note("joined-to-another", spot, { part, of, joined: part.joins, other });
+    return;
+  }
 }
 
 /**

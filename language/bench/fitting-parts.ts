@@ -2,10 +2,10 @@
  * What each kind of part can do: pierce, filter, join, lead liquid over. A cap named where a spike is meant would else let a whole bag
  * through. Which part does what: common practice.
  */
-import type { ContainerKind, DeviceKind } from "../model/declarations/stock.ts";
+import type { DeviceKind } from "../model/declarations/stock.ts";
 import type { Spot } from "../model/slots.ts";
 import type { Bench } from "./bench.ts";
-import { isSealedVial, type Part, type Vessel } from "./things.ts";
+import { isNeedle, isSealedVial, type Part, type Vessel } from "./things.ts";
 
 interface Fit {
   kinds: ReadonlySet<DeviceKind>;
@@ -98,22 +98,21 @@ function watch(bench: Bench, part: Part, { kinds, needed }: Fit, spot: Spot): vo
   if (!kinds.has(part.kind)) bench.note("wrong-kind-of-thing", spot, { thing: part, needed });
 }
 
-/** Glass, with nothing that a part holds on to; a stopper takes what pierces it. */
-const bearsNothing: ReadonlySet<ContainerKind | "syringe"> = new Set(["ampoule"]);
+/** A stopper may take a needle to let air in; these hold none. */
+const takesNoNeedle: ReadonlySet<Vessel["kind"]> = new Set(["bag", "empty-bag", "infusor", "cassette"]);
 
-/** Notes a container that the part cannot be put on. */
-export function watchSeat(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
-  if (bearsNothing.has(on.kind) || (part.kind === "cap" && isSealedVial(on)))
-    bench.note("wrong-kind-of-thing", spot, { thing: on, needed: "a syringe or a bag" });
+/** Whether the part can be put on the container; noted where it cannot. An ampoule is glass, with nothing to hold on to. */
+export function isSeated(bench: Bench, part: Part, on: Vessel, spot: Spot): boolean {
+  const isOfHub = isNeedle(part) || part.kind === "filter-straw";
+  const isMisplaced =
+    on.kind === "ampoule" || (isOfHub && takesNoNeedle.has(on.kind)) || (part.kind === "cap" && isSealedVial(on));
+  if (isMisplaced) bench.note("wrong-kind-of-thing", spot, { thing: on, needed: `a syringe for ${part.name}` });
+  return !isMisplaced;
 }
 
-/** Notes containers that no connector joins. */
-export function watchJoined(bench: Bench, one: Vessel, other: Vessel, [first, second]: readonly [Spot, Spot]): void {
-  if (one === other) bench.note("wrong-kind-of-thing", second, { thing: other, needed: "another container" });
-  for (const [vessel, spot] of [
-    [one, first],
-    [other, second],
-  ] as const)
-    if (bearsNothing.has(vessel.kind))
+/** Notes an ampoule that a connector is to join to something. */
+export function watchJoined(bench: Bench, ends: readonly (readonly [Vessel, Spot])[]): void {
+  for (const [vessel, spot] of ends)
+    if (vessel.kind === "ampoule")
       bench.note("wrong-kind-of-thing", spot, { thing: vessel, needed: "a syringe, a bag or a vial" });
 }

@@ -52,6 +52,8 @@ export interface HappeningData {
   "opened-twice": { vessel: Vessel; first: StepRun };
   "entry-not-disinfected": { vessel: Vessel };
   "no-needle-attached": { syringe: Vessel; other: Vessel };
+  /** A connector joins one of the two to a third. */
+  "joined-to-another": { part: Part; of: Vessel; joined: Vessel; other: Vessel };
   "filter-used-both-ways": { filter: Part; first: { way: "drawn" | "pushed"; step: StepRun }; way: "drawn" | "pushed" };
   "filter-tested-before-use": { filter: Part };
   "filter-shared": { filter: Part; allowed: number };
@@ -66,7 +68,8 @@ export interface HappeningData {
   "second-drug-in-syringe": { syringe: Vessel; had: string[]; now: string };
   "returned-to-stock": { vessel: Vessel; syringe: Vessel };
   "drawn-before-dissolved": { vessel: Vessel; since: StepRun };
-  "drawn-before-mixed": { vessel: Vessel; since: StepRun };
+  /** `way`: out of a syringe, in part. */
+  "drawn-before-mixed": { vessel: Vessel; since: StepRun; way?: "pushed" | "expelled" };
   "added-before-mixed": { vessel: Vessel; since: StepRun };
   "left-unmixed": { vessel: Vessel; since: StepRun; next: "label" | "seal" | "inspect" | "end" };
   shaken: { vessel: Vessel; drug: string };

@@ -34,13 +34,19 @@ export function push(
     bench.note("air-not-expelled", spot, { syringe, drawn: drawnBy, target });
     syringe.airExpelled = true;
   }
+  const { unmixed } = syringe;
+  if (unmixed && moved.isBelow(held))
+    bench.note("drawn-before-mixed", spot, { vessel: syringe, since: unmixed, way: "pushed" });
   const { errors } = bench.options;
   // A part is pushed out by the scale; all of it is pushed to the stop.
   const real = errors && moved.isBelow(held) ? Exact.least(errors.volume(bench.current, syringe, moved), held) : moved;
   const { taken, left } = takePart(syringe.liquid, real);
   syringe.liquid = left;
   const passed = passParts(bench, syringe, taken, "pushed", undefined, spot);
+  const isFirst = !target.liquid.volume.isAbove(inLines(target));
   receive(bench, target, passed, spot);
+  // What lay in layers in the syringe lies so in an empty container.
+  if (unmixed && isFirst && !moved.isBelow(held)) target.unmixed = bench.current;
   if (isSealedVial(target) && !mayVent(syringe) && pressure !== "equal pressure") {
     target.pressure = target.pressure.plus(moved);
   }

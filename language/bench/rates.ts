@@ -13,7 +13,7 @@ import { findUnit } from "../quantities/unit.ts";
 import { amountOf, isRefusal, kindOf, kindUnits } from "./amounts.ts";
 import { isGivenAtOnce } from "./given-at-once.ts";
 import { forPatient } from "./order.ts";
-import { rowAt } from "./order-rows.ts";
+import { type OrderedDose, rowAt } from "./order-rows.ts";
 import type { Run } from "./run.ts";
 import type { Vessel } from "./things.ts";
 
@@ -93,17 +93,35 @@ export function givingRateIfRough(run: Run, vessel: Vessel, policy: Policy, shar
   return exact?.value.times(share).isAtLeast(halfStep) ? undefined : asSet(ordered, run, policy);
 }
 
-/** mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known: an order by strength names no dose. */
+/**
+ * mL of the whole container, or of the part of it that holds the dose; undefined where that part is not known: an order by strength names
+ * no dose, and of several drugs each dose may ask for another part.
+ */
 export function volumeGiven(run: Run, vessel: Vessel): Exact | undefined {
-  const { volume, amounts } = vessel.liquid;
+  const { volume } = vessel.liquid;
   if (run.recipe.order?.one("use")?.slots.use.choice !== "part-of-container") return volume;
-  const [dose, second] = run.doses;
-  const kind = dose && run.setup.kinds.get(dose.drug);
-  const drug = dose && run.setup.drugs.get(dose.drug);
-  const held = dose && amounts.get(dose.drug);
-  if (!dose?.given || dose.byConcentration || second || !kind || !drug || !held?.isPositive()) return undefined;
+  const parts = run.doses.map((dose) => volumeOfDose(dose, vessel, run));
+  const [first] = parts;
+  if (!first) return undefined;
+  if (parts.length === 1) return first;
+  let [least, most] = [first, first];
+  for (const part of parts) {
+    if (!part) return undefined;
+    least = Exact.least(least, part);
+    most = Exact.greatest(most, part);
+  }
+  // What is drawn by the marks may be off a little for each; more than all there is nobody can give.
+  const isOnePart = most.minus(least).isAtMost(most.times(run.policy.tolerance.dose));
+  return isOnePart ? Exact.least(most, volume) : undefined;
+}
+
+function volumeOfDose(dose: OrderedDose, vessel: Vessel, run: Run): Exact | undefined {
+  const kind = run.setup.kinds.get(dose.drug);
+  const drug = run.setup.drugs.get(dose.drug);
+  const held = vessel.liquid.amounts.get(dose.drug);
+  if (!dose.given || dose.byConcentration || !kind || !drug || !held?.isPositive()) return undefined;
   const wanted = amountOf(dose.given, kind, drug.substance, dose.as, dose.ion);
-  return isRefusal(wanted) ? undefined : wanted.times(volume).over(held);
+  return isRefusal(wanted) ? undefined : wanted.times(vessel.liquid.volume).over(held);
 }
 
 function overTime(run: Run, volume: Exact, working: string[]): Quantity | undefined {

@@ -16,7 +16,7 @@ import { inBase } from "../quantities/quantity.ts";
 import { contradictsItsClaim, makesRoomForWrongStep } from "./claims.ts";
 import { amountsMissing } from "./dose-misses.ts";
 import { isRoundedToNothing } from "./units/dose-rounded-to-nothing.ts";
-import { isOutside, judgedAt } from "./units/dose-windows.ts";
+import { factorsInto, isOutside, judgedAt } from "./units/dose-windows.ts";
 import { givingDiffers } from "./volumes/held-after.ts";
 
 /** The volume that it moves, the amount that it draws for an order of another, the strength that it is said to give, or a powder whose volume nobody stated. */
@@ -87,6 +87,18 @@ function workedOut(run: Run): Slips {
 export function isDoseSlip(drug: string, run: Run): boolean {
   return doseSlips(run).has(drug);
 }
+
+/**
+ * For a dose that is told as one that nobody would give: between how many times and how many times of it lie those that would be given.
+ */
+export function dosesWithin(drug: string, run: Run): { least: Exact; most: Exact | undefined } | undefined {
+  const judged = judgedHere(run).find((each) => each.dose.drug === drug);
+  return judged && factorsInto(judged);
+}
+
+const judgedHere = oncePerRun((run) =>
+  judgedAt(run.recipe, run.point, run.doses, run.policy.tolerance.dose, (name) => run.setup.drugs.get(name)),
+);
 
 const doseSlips = oncePerRun(outsideEverywhere);
 

@@ -13,8 +13,9 @@ import type { preparationFacts } from "../model/declarations/recipe.ts";
 import { beyondUseEnd, compareMoments, endOfExpiry, instantOf, type Moment, momentAt } from "../model/moments.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
-import { inBase } from "../quantities/quantity.ts";
+import { inBase, type Quantity, showQuantity } from "../quantities/quantity.ts";
 import { alike } from "../working/contents.ts";
+import { finishGiving } from "./finish-giving.ts";
 import type { ChosenLots } from "./materials.ts";
 import { spaced } from "./printed-names.ts";
 import { inPrintedNames } from "./product.ts";
@@ -41,17 +42,25 @@ export function beyondUseOf(
     around.policy.useWithinCounts === "end" ? "giving must be finished by then" : "giving must begin by then";
   return rowsAt(preparation.facts.all("use-within"), run).map((fact) => {
     const { time, place } = fact.slots;
+    const limits = vessel && ofChosenLots(useLimits(run, vessel, place.name, around), chosen, around);
     const words = {
       place: written(spaced(place.name), `recipe ${run.recipe.name.name}`),
       limit: written(time.written, `recipe ${run.recipe.name.name}`),
-      known: vessel
-        ? limitsKnown(
-            run,
-            ofChosenLots(useLimits(run, vessel, place.name, around), chosen, around),
-            preparation.name.name,
-            around,
-          )
-        : [],
+      known: limits ? limitsKnown(run, limits, preparation.name.name, around) : [],
+    };
+    /** The row of a limit that ends so, and what giving must be besides begun by then. */
+    const ending = (end: Moment, binds: Said): BeyondUse => {
+      const row = { ...words, end: timeSaid(end, place.name), binds };
+      const finish =
+        vessel && limits && around.policy.useWithinCounts === "start"
+          ? finishGiving(run, vessel, limits.all, end, (time) => momentAfter(start, time))
+          : undefined;
+      if (!finish) return { row, end };
+      const by = clockText(finish.by);
+      const drug = inPrintedNames(finish.drug, around.lookup, run.groups);
+      const text = `${binds.text} and be finished by ${by}, when ${drug} is no longer known to be stable`;
+      const said = { text: by, from: { kind: "time", what: `end of giving at ${place.name}` } } as const;
+      return { row: { ...row, binds: { ...binds, text }, finish: said }, end };
     };
     const end = stated(start, time);
     if (isDateFault(end))
@@ -61,16 +70,9 @@ export function beyondUseOf(
       };
     if (lot && compareMoments(lot.end, end) < 0) {
       const text = `${lot.words} ends sooner (${lot.expires}); ${counts}`;
-      return { row: { ...words, end: timeSaid(lot.end, place.name), binds: { text, from: lot.from } }, end: lot.end };
+      return ending(lot.end, { text, from: lot.from });
     }
-    return {
-      row: {
-        ...words,
-        end: timeSaid(end, place.name),
-        binds: written(`stated limit; ${counts}`, `recipe ${run.recipe.name.name}`),
-      },
-      end,
-    };
+    return ending(end, written(`stated limit; ${counts}`, `recipe ${run.recipe.name.name}`));
   });
 }
 
@@ -144,14 +146,21 @@ function sourceOf({ source, footing }: UseLimit): string {
 }
 
 /** Hours and minutes are elapsed time, days and months the local calendar. */
-function stated(start: Moment, time: MeasureSlot): Moment | DateFault {
-  const { quantity } = time;
-  const none: DateFault = {
+function stated(start: Moment, { quantity, written: text }: MeasureSlot): Moment | DateFault {
+  return quantity ? momentAfter(start, quantity, text) : notCounted(text);
+}
+
+function notCounted(text: string): DateFault {
+  return {
     fault: "no-such-duration",
-    text: time.written,
-    message: `${time.written} cannot be counted. State hours, days or months.`,
+    text,
+    message: `${text} cannot be counted. State hours, days or months.`,
   };
-  if (!quantity?.value.isPositive()) return none;
+}
+
+function momentAfter(start: Moment, quantity: Quantity, text = showQuantity(quantity)): Moment | DateFault {
+  const none = notCounted(text);
+  if (!quantity.value.isPositive()) return none;
   const base = inBase(quantity);
   if (quantity.unit.dimension.key === "calendarDays") return beyondUseEnd(start, base.toText(), "day", start.zone);
   if (quantity.unit.dimension.key === "calendarMonths") return beyondUseEnd(start, base.toText(), "month", start.zone);

@@ -17,7 +17,7 @@ import { type BeyondUse, earliest, type Preparation } from "./beyond-use.ts";
 import { type CodeFacts, elementString } from "./gs1-element-string.ts";
 import { drugName, fluidName, spaced, withFigure } from "./printed-names.ts";
 import { figure, fixed, millilitres, type Said, written } from "./said.ts";
-import type { Label, LabelLine, RateTable } from "./sheet.ts";
+import type { BeyondUseRow, Label, LabelLine, RateTable } from "./sheet.ts";
 
 export interface LabelFacts {
   run: Run;
@@ -242,9 +242,19 @@ function until({ limits }: LabelFacts): LabelLine[] {
   if (limits.length === 0) return [blank("Use before", rows)];
   return limits.map(({ row, end }) =>
     end && row.end
-      ? line("strong", "Use before", { text: `${row.end.text} at ${row.place.text}`, from: row.end.from }, ...rows)
+      ? line(
+          "strong",
+          "Use before",
+          { text: `${row.end.text} at ${row.place.text}${finished(row)}`, from: row.end.from },
+          ...rows,
+        )
       : blank(`Use before, at ${row.place.text}`, rows),
   );
+}
+
+function finished({ end, finish }: BeyondUseRow): string {
+  if (!finish) return "";
+  return `; giving finished by ${finish.text === end?.text ? "then" : finish.text}`;
 }
 
 function warnings({ run, vessel, lookup }: LabelFacts): LabelLine[] {

@@ -99,6 +99,8 @@ export interface BeyondUseRow {
   end: Said | undefined;
   /** What sets it. */
   binds: Said;
+  /** When giving must be finished, where that is more than to begin in time. */
+  finish?: Said | undefined;
   /** Every limit known for this container at this place, the shortest first, and what could not be brought in. */
   known: { said: Said; binds: boolean }[];
 }

@@ -57,6 +57,34 @@ describe("connect to each of a set", () => {
     expect(happened(one, "tip-occupied")).toHaveLength(2);
   });
 
+  it("serves a set in turn with the one connector there is", () => {
+    const steps =
+      "draw 40 mL from source into syringe\n    expel air from syringe\n    connect syringe to each of fillers using cone\n    inject 10 mL from syringe into each of fillers\n    remove cone from syringe";
+    const result = bench(steps, "cone  join");
+    for (const kind of ["already-attached", "joined-to-another", "not-attached"] as const)
+      expect(happened(result, kind)).toEqual([]);
+    const bare = happened(result, "no-needle-attached").map(({ data }) => data.other.name);
+    expect(bare).toEqual(["source"]);
+    expect(result.groups.get("fillers")?.things.map((t) => t.is === "vessel" && t.liquid.volume.toText())).toEqual([
+      "10",
+      "10",
+      "10",
+    ]);
+  });
+
+  it("is told where liquid moves between two that the connector does not join", () => {
+    const [joined, mistaken] = ["second", "spare"].map((name) =>
+      bench(
+        `draw 10 mL from source into syringe\n    expel air from syringe\n    connect syringe to ${name} using cone\n    inject syringe into second`,
+        "cone  join\n    second  plain-syringe",
+      ),
+    );
+    expect(happened(joined!, "joined-to-another")).toEqual([]);
+    expect(happened(mistaken!, "joined-to-another").map(({ data }) => [data.joined.name, data.other.name])).toEqual([
+      ["spare", "second"],
+    ]);
+  });
+
   it("is not guessed without the words, nor for sets of another number", () => {
     expect(() => bench("connect lines to pumps")).toThrow(/not-each-of/);
     expect(() => bench("connect fillers to each of twins using joins", "twins  2 x plain-syringe")).toThrow(

@@ -76,3 +76,92 @@ test("a rate that is too high as ordered names no rounding", () => {
   expect(found?.message).toMatch(/Give it over a longer time\.$/);
   expect(found?.message).not.toContain("As ordered");
 });
+
+describe("a part of a bag of several drugs", () => {
+  const potassium = (window: string) => `drug potassium-chloride {
+  source         guide "potassium"
+  name           "potassium chloride"
+  formula        "KCl"
+  ion            potassium charge 1
+  high-alert     no
+  hazard         not-hazardous
+  light          not-sensitive
+  compatible     sodium-chloride-0.9
+  compatible     magnesium-sulfate
+  dose           from 5 mmol up to 100 mmol for any route
+${window}  concentration  up to 400 mmol/L for route intravenous
+  rate           up to 10 mmol/h for route intravenous
+  stable {
+    source         guide "table 7"
+    in             sodium-chloride-0.9
+    at             room-temperature
+    concentration  any
+    made-of        any
+    light          any
+    counted-from   mixing
+    for            24 h
+  }
+}
+
+stock potassium-vial {
+  drug       potassium-chloride
+  container  vial
+  strength   2 mmol/mL
+  fill       10 mL
+  doses      single
+  storage    room-temperature
+}
+
+lots potassium-vial {
+  lot "KQ-7301"  expires 2027-06
+}
+
+recipe magnesium-4g {`;
+  const both = (window = "", time = "    infuse-over     4 h\n") =>
+    findingsOf(
+      example(
+        ["recipe magnesium-4g {", potassium(window)],
+        ['"Magnesium sulfate 4 g in', '"Magnesium sulfate 4 g and potassium chloride 20 mmol in'],
+        ["    drug            magnesium-sulfate\n", "    additive        magnesium-sulfate 4 g per bag\n"],
+        ["    dose            4 g per bag\n", "    additive        potassium-chloride 20 mmol per bag\n"],
+        ["    access          peripheral\n", "    access          central\n    use             part-of-container\n"],
+        [over, time],
+        [
+          "    filter       filter",
+          "    pot          potassium-vial\n    second       syringe-10mL\n    thin         needle-21-gauge\n    filter       filter",
+        ],
+        ["expiry of mag, bag", "expiry of mag, pot, bag"],
+        [
+          "    inspect bag\n",
+          "    disinfect pot\n    attach thin to second\n    draw 20 mmol from pot into second at equal pressure\n    expel air from second\n    disinfect bag\n    inject second into bag\n    mix bag by inverting 10 times\n    inspect bag\n",
+        ],
+        ["keep mag, filter", "keep mag, pot, second, filter"],
+        ["concentration  37.04 mg/mL", "concentration  magnesium-sulfate 33.9 mg/mL"],
+      ),
+    )
+      .filter((f) => f.name !== "overfill-not-stated" && f.name !== "additive-over-share")
+      .map((f) => f.message);
+
+  test("is held against the window of an ion: each dose is what the bag holds", () => {
+    expect(both("  dose           up to 30 mmol of potassium for any route\n")).toEqual([]);
+    const [told, ...more] = both("  dose           up to 10 mmol of potassium for any route\n");
+    expect(more).toEqual([]);
+    expect(told).toContain("20 mmol of potassium lies outside");
+  });
+
+  test("that does not say how fast it is given is told once for all limits of all drugs", () => {
+    const [told, ...more] = both("", "");
+    expect(more).toEqual([]);
+    expect(told).toContain(
+      "The rate of magnesium-sulfate (up to 9 g/h) and potassium-chloride (up to 10 mmol/h) was not checked",
+    );
+  });
+});
+
+test.each([
+  ["infuse-over     20 min", "Give it over a longer time."],
+  ["infuse-at       400 mL/h", "Give it more slowly."],
+])("a rate above its limit by `%s` is mended in the words of the order", (line, remedy) => {
+  const told = findingsOf(example([over, `    ${line}\n`])).filter((f) => f.name === "rate-above-limit");
+  expect(told.map(({ message }) => message.slice(message.indexOf("Give")))).toEqual([remedy]);
+});

@@ -96,3 +96,51 @@ stock salted-vial {
   // 240 mg are counted as the acetate; of 200 mg of the base 50 mg/mL would make 4 mL.
   expect(found?.message).toContain("240 mg at 50 mg/mL makes 4.8 mL");
 });
+
+describe("a strength that counts activity and a content that is a mass, or the other way round", () => {
+  const powder = (content: string, gives: string) => {
+    const library = new Library({ asOf: "2026-11-25" });
+    library.open(
+      "a.misce",
+      `${powderLibrary}
+drug ferment {
+  source  guide "ferment"
+  name    "ferment"
+}
+
+stock ferment-vial {
+  drug          ferment
+  container     powder-vial
+  content       ${content}
+  displacement  0.3 mL  source guide "ferment"
+  reconstitute {
+    source  guide "ferment"
+    with    5 mL of water-for-injection
+    gives   ${gives}
+  }
+}
+`,
+    );
+    return library
+      .findings("a.misce")
+      .filter((f) => f.name === "powder-figures-do-not-fit")
+      .map((f) => f.message);
+  };
+
+  test.each([
+    ["5,000 units", "10 mg/mL"],
+    ["50 mg", "1,000 units/mL"],
+  ])("are told beside a displacement too: %s, %s", (content, gives) => {
+    expect(powder(content, gives).map((message) => message.split(":")[0])).toEqual([
+      `The label gives ${gives} of ${content}`,
+    ]);
+  });
+
+  // 5 mL and 0.3 mL of powder.
+  test.each([
+    ["5,300 units", "1,000 units/mL"],
+    ["53 mg", "10 mg/mL"],
+  ])("are not where they count alike: %s, %s", (content, gives) => {
+    expect(powder(content, gives)).toEqual([]);
+  });
+});

@@ -45,12 +45,30 @@ describe("a stated limit", () => {
   });
 
   it("says whether giving must begin or be finished by then", () => {
-    expect(ends("24 h")[0]![1]).toBe("stated limit; giving must begin by then");
+    expect(ends("12 h")[0]![1]).toBe("stated limit; giving must begin by then");
     const counts: [string, string] = [
       "  role           aseptic-lead\n",
       "  role           aseptic-lead\n  use-within-counts  end\n",
     ];
     expect(ends("24 h", {}, counts)[0]![1]).toBe("stated limit; giving must be finished by then");
+  });
+
+  it.each([
+    // Stable for 24 h and given over 4 h: begun at 20 h it is finished in time.
+    ["20 h", undefined],
+    ["21 h", "2026-11-26 09:30"],
+    ["24 h", "2026-11-26 09:30"],
+  ])("of %s: giving that would outlast the stability must be finished by %s", (limit, by) => {
+    const [[, binds]] = ends(limit) as [[string, string]];
+    const words = `and be finished by ${by}, when magnesium sulfate heptahydrate is no longer known to be stable`;
+    expect(binds).toBe(`stated limit; giving must begin by then${by === undefined ? "" : ` ${words}`}`);
+  });
+
+  it("of what is given at once, or at no rate that is ordered, says nothing of its end", () => {
+    for (const use of ["bolus", "titrated"])
+      expect(ends("24 h", {}, ["    infuse-over     4 h", `    use             ${use}`])[0]![1]).toBe(
+        "stated limit; giving must begin by then",
+      );
   });
 });
 
@@ -65,6 +83,6 @@ describe("a lot that goes in", () => {
   });
 
   it("that lasts longer changes nothing", () => {
-    expect(ends("24 h", { lots })).toEqual([["2026-11-26 09:30", "stated limit; giving must begin by then"]]);
+    expect(ends("12 h", { lots })).toEqual([["2026-11-25 21:30", "stated limit; giving must begin by then"]]);
   });
 });

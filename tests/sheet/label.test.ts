@@ -84,7 +84,7 @@ describe("what a label says", () => {
       "Give over: 4 h",
       "Rate: 27 mL/h", // 108 mL in 4 h
       "Doses: Single dose",
-      "Use before: 2026-11-26 09:30 at room temperature",
+      "Use before: 2026-11-26 09:30 at room temperature; giving finished by then",
       "Prepared: 2026-11-25 09:30",
       "Prepared by: ",
       "Checked by: ",

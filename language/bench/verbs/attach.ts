@@ -2,17 +2,23 @@
 
 import type { Spot } from "../../model/slots.ts";
 import type { Bench } from "../bench.ts";
-import { watchSeat } from "../fitting-parts.ts";
+import { isSeated } from "../fitting-parts.ts";
 import type { Part, Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
 
-/** Puts a part on a syringe or bag, noting when it is already somewhere. */
-export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot): void {
+/**
+ * Puts a part on a syringe or bag, noting when it is already somewhere.
+ *
+ * @param spot where the part is named
+ * @param seat where the container is named
+ */
+export function putOn(bench: Bench, part: Part, on: Vessel, spot: Spot, seat = spot): void {
   if (part.on) {
     bench.note("already-attached", spot, { syringe: part.on, part, to: on });
     return;
   }
-  watchSeat(bench, part, on, spot);
+  // The syringe that was meant stays bare.
+  if (!isSeated(bench, part, on, seat)) return;
   const by = onTip(bench, on);
   if (by) bench.note("tip-occupied", spot, { syringe: on, by, part });
   part.on = on;
@@ -38,7 +44,7 @@ export const attach = verb({
     const part = bench.part(slots.part);
     for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
       const next = part?.on ? bench.part(slots.part) : part;
-      if (next) putOn(bench, next, vessel, slots.part);
+      if (next) putOn(bench, next, vessel, slots.part, slots.syringe);
       else vessel.unknownParts.push(slots.part.name);
     }
   },

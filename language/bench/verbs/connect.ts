@@ -34,7 +34,10 @@ function join(bench: Bench, slots: ConnectSlots, one: Vessel | undefined, other:
   const bags = ["bag", "empty-bag"];
   if (bags.includes(one.kind) && bags.includes(other.kind))
     bench.note("bags-in-series", slots.other, { first: one, second: other });
-  watchJoined(bench, one, other, [slots.one, slots.other]);
+  watchJoined(bench, [
+    [one, slots.one],
+    [other, slots.other],
+  ]);
   run.result = other;
   const worn = slots.part && wornBy([one, other], slots.part.name);
   if (worn) {
@@ -63,6 +66,11 @@ function partners(bench: Bench, { one, each }: ConnectSlots, count: number): Ves
   return found[0] && Array.from({ length: count }, () => found[0]!);
 }
 
+/** There is just one of it in `materials`. */
+function isSingle(bench: Bench, name: NameSlot | undefined): boolean {
+  return name !== undefined && bench.group(name)?.things.length === 1;
+}
+
 export const connect = verb({
   word: "connect",
   form: "<one:name> to [<each?:each of>] <other:name> [using <part?:name>]",
@@ -87,6 +95,14 @@ export const connect = verb({
     // What a set holds of which nothing is known would count in the ordered volume.
     if (!first && bench.options.line) bench.unknown = true;
     const ones = partners(bench, slots, others.length);
+    const [one] = ones ?? [];
+    if (one && others.length > 1 && ones!.every((each) => each === one) && isSingle(bench, slots.part)) {
+      // One connector serves them in turn: it stays on the one, and its other end is open for each.
+      const part = bench.part(slots.part!);
+      if (part) putOn(bench, part, one, slots.part!);
+      run.result = others.at(-1);
+      return;
+    }
     others.forEach((other, i) => {
       const one = ones?.[i];
       if (one) join(bench, slots, one, other, run);

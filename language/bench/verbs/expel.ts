@@ -19,6 +19,10 @@ export const expel = verb({
         bench.note("push-beyond-content", slots.volume, { syringe, asked: volume, held });
         continue;
       }
+      // What leaves is what was drawn last, and no part of all.
+      const { unmixed } = syringe;
+      if (unmixed && volume.isBelow(held))
+        bench.note("drawn-before-mixed", slots.volume, { vessel: syringe, since: unmixed, way: "expelled" });
       const kept = partReading(bench, syringe, { volume, stated: slots.volume }, slots.volume, "kept");
       syringe.liquid = kept.isPositive() ? takePart(syringe.liquid, kept).taken : noLiquid;
     }

@@ -4,27 +4,39 @@ import type { Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { agrees } from "../agreement.ts";
 import { isTold } from "../consequences.ts";
-import { isDoseSlip, isRanged } from "../slips.ts";
+import { dosesWithin, isDoseSlip, isRanged } from "../slips.ts";
 import { orderedAmount, orderedVolume } from "../volumes/ordered.ts";
+
+/** Where a figure stands to a limit that it does not keep to. */
+export type Side = "above" | "below" | "between";
 
 /**
  * @param of what is limited: a concentration rests on amount and volume, a rate on the amount alone
- * @param fits whether so many times the figure found would keep to the limit
+ * @param sideAt where so many times the figure found stands to the limit; undefined where it keeps to it
  */
 export function followsDose(
   drug: string,
   vessel: Vessel,
   run: Run,
   of: "concentration" | "rate",
-  fits: (factor: Exact) => boolean,
+  sideAt: (factor: Exact) => Side | "unknown" | undefined,
 ): boolean {
-  if (isDoseSlip(drug, run)) return true;
+  if (isDoseSlip(drug, run)) return isRanged(run) || mayFitWithin(drug, run, sideAt);
   // For some patients the dose may be right, and what is left out for the others must not be said to be in order for them.
   if (isRanged(run)) return false;
   const byDose = doseFactor(drug, vessel, run);
   const byVolume = of === "concentration" ? volumeFactor(vessel, run) : undefined;
   if (!byDose && !byVolume) return false;
-  return fits((byDose ?? Exact.one).times(byVolume ?? Exact.one));
+  return sideAt((byDose ?? Exact.one).times(byVolume ?? Exact.one)) === undefined;
+}
+
+/** Not where the least dose in its window is still too much for the limit, or the greatest too little: no dose mends that. */
+function mayFitWithin(drug: string, run: Run, sideAt: (factor: Exact) => Side | "unknown" | undefined): boolean {
+  const within = dosesWithin(drug, run);
+  if (!within) return true;
+  const isTooMuch = within.least.isPositive() && sideAt(within.least) === "above";
+  const isTooLittle = within.most !== undefined && sideAt(within.most) === "below";
+  return !isTooMuch && !isTooLittle;
 }
 
 function doseFactor(drug: string, vessel: Vessel, run: Run): Exact | undefined {

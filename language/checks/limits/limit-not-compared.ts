@@ -2,9 +2,11 @@ import { isGivenAtOnce } from "../../bench/given-at-once.ts";
 import { rowAt } from "../../bench/order-rows.ts";
 import { orderedRate } from "../../bench/rates.ts";
 import type { Run } from "../../bench/run.ts";
+import { allOf } from "../../bench/spoken.ts";
 import type { Vessel } from "../../bench/things.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import { isShownAsError } from "../../model/shown-as-error.ts";
+import type { Spot } from "../../model/slots.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
 import type { RecipeContext } from "../context.ts";
@@ -22,7 +24,23 @@ const sayHowFast = "State `infuse-over` or `infuse-at`";
 const asBolus = "or `use part-of-container as bolus` where the part is given at once";
 const sayAtOnce = `${sayHowFast}, ${asBolus}`;
 
-export const limitNotCompared = recipeCheck({
+interface Unsaid {
+  at: Spot;
+  drug: Drug;
+  rows: readonly LimitRow[];
+  /** What is limited: the drug, or an ion of it. */
+  ion: string;
+}
+
+interface NotCompared extends Unsaid {
+  what: string;
+  missing: string;
+  remedy: string;
+  /** Further limits that wait for the same. */
+  others?: readonly Unsaid[];
+}
+
+export const limitNotCompared = recipeCheck<NotCompared>({
   name: "limit-not-compared",
   family: "limits",
   severity: "warning",
@@ -52,6 +70,7 @@ export const limitNotCompared = recipeCheck({
         };
     }
     let isWhichTold = false;
+    const withoutSpeed: Unsaid[] = [];
     let isPartTold = false;
     for (const { at, drug, side, rows, rate, vessel, held, what: ion } of rateBreaches(context)) {
       if (side !== "unknown" || (!rate && (isGivingNotKnown(context.recipe) || isRowTold(context)))) continue;
@@ -90,15 +109,32 @@ export const limitNotCompared = recipeCheck({
           : rate || isGivingStated(context.recipe)
             ? "the order or the monograph lacks a figure for it, such as a weight, a formula or an ion"
             : notFast;
-      const remedy = missing !== notFast ? usual : isPartOfContainer(context.recipe) ? sayAtOnce : sayHowFast;
-      yield { at, drug, rows, ion, what: "rate", missing, remedy };
+      if (missing === notFast) withoutSpeed.push({ at, drug, rows, ion });
+      else yield { at, drug, rows, ion, what: "rate", missing, remedy: usual };
     }
+    // One line of the order is missing, however many limits wait for it.
+    const [first, ...others] = withoutSpeed;
+    const remedy = isPartOfContainer(context.recipe) ? sayAtOnce : sayHowFast;
+    if (first) yield { ...first, others, what: "rate", missing: notFast, remedy };
   },
-  say: ({ drug, rows, ion, what, missing, remedy }) => ({
-    text: `The ${what} of ${ion === drug.name.name ? ion : `${ion} from ${drug.name.name}`} (${limitsText(rows)}) was not checked: ${missing}. ${remedy}.`,
-    related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
+  say: ({ what, missing, remedy, others = [], ...first }: NotCompared) => ({
+    text: `The ${what} of ${limited([first, ...others])} was not checked: ${missing}. ${remedy}.`,
+    related: [first, ...others].map(({ drug, rows }) => ({
+      at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk },
+      text: "the limit",
+    })),
   }),
 });
+
+/** `potassium from potassium-phosphate (up to 10 mEq/h; from 2 mEq/h) and calcium-gluconate (up to 200 mg/min)` */
+function limited(all: readonly Unsaid[]): string {
+  const limits = new Map<string, string[]>();
+  for (const { drug, rows, ion } of all) {
+    const name = ion === drug.name.name ? ion : `${ion} from ${drug.name.name}`;
+    limits.set(name, [...(limits.get(name) ?? []), limitsText(rows)]);
+  }
+  return allOf([...limits].map(([name, each]) => `${name} (${each.join("; ")})`));
+}
 
 /** Nobody knows how much of an ion there is, or no source of it is known. */
 function ionNotKnown(ion: string, vessel: Vessel): { missing: string; remedy: string } {

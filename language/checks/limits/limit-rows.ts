@@ -18,11 +18,9 @@ import { Exact } from "../../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { strength } from "../showing.ts";
-import { followsDose } from "./follows-dose.ts";
+import { followsDose, type Side } from "./follows-dose.ts";
 import { circumstances, formText, type LimitRow, limitsText } from "./limit-row.ts";
 import { isSameRoute, routeMeant } from "./route-words.ts";
-
-export type Side = "above" | "below" | "between";
 
 export interface Breach {
   at: Spot;
@@ -200,10 +198,9 @@ export function breaches(
         const now = held?.over(vessel.liquid.volume);
         const side = now ? sideOf(now, rows, (m, row) => perMillilitre(m, kind, drug, row)) : "unknown";
         const key = keyOf(rows, vessel, drug);
-        const fits = (factor: Exact) =>
-          now !== undefined &&
-          sideOf(now.times(factor), rows, (m, row) => perMillilitre(m, kind, drug, row)) === undefined;
-        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", fits)) continue;
+        const sideAt = (factor: Exact) =>
+          now ? sideOf(now.times(factor), rows, (m, row) => perMillilitre(m, kind, drug, row)) : "unknown";
+        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", sideAt)) continue;
         if (side && !found.has(key))
           found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows });
       }

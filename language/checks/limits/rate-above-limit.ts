@@ -28,12 +28,19 @@ export const rateAboveLimit = recipeCheck({
       if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, what, vessel, shown, rows, mark }) => ({
-    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark) : "Give it over a longer time"}.`,
+  say: ({ drug, what, vessel, shown, rows, isByRate, mark }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark, slower(isByRate)) : `Give ${slower(isByRate)}`}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });
 
-function readingText({ draw: { asked, reading, interval, syringe }, ordered }: NonNullable<RateFound["mark"]>): string {
-  return `As ordered it is ${ordered}: ${ml(asked)} is drawn as ${ml(reading)}, because ${thingName(syringe)} is marked every ${ml(interval)}. Use a syringe with finer marks, round the dose down, or give it over a longer time`;
+function slower(isByRate: boolean): string {
+  return isByRate ? "it more slowly" : "it over a longer time";
+}
+
+function readingText(
+  { draw: { asked, reading, interval, syringe }, ordered }: NonNullable<RateFound["mark"]>,
+  slower: string,
+): string {
+  return `As ordered it is ${ordered}: ${ml(asked)} is drawn as ${ml(reading)}, because ${thingName(syringe)} is marked every ${ml(interval)}. Use a syringe with finer marks, round the dose down, or give ${slower}`;
 }

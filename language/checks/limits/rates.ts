@@ -15,19 +15,9 @@ import { hoursOfGiving } from "../../quantities/hours.ts";
 import { inBase, type Quantity, showQuantity } from "../../quantities/quantity.ts";
 import type { RecipeContext } from "../context.ts";
 import { amount } from "../showing.ts";
-import { followsDose } from "./follows-dose.ts";
+import { followsDose, type Side } from "./follows-dose.ts";
 import { formText, type LimitRow } from "./limit-row.ts";
-import {
-  baseAmount,
-  concentrations,
-  groupsFor,
-  keyOf,
-  limitedBy,
-  nearestEnd,
-  rowsFor,
-  type Side,
-  sideOf,
-} from "./limit-rows.ts";
+import { baseAmount, concentrations, groupsFor, keyOf, limitedBy, nearestEnd, rowsFor, sideOf } from "./limit-rows.ts";
 import { type ReadAtTheMark, readAtTheMark } from "./read-at-the-mark.ts";
 
 export interface RateFound {
@@ -45,6 +35,8 @@ export interface RateFound {
   shown: string;
   side: Side | "unknown";
   rows: readonly LimitRow[];
+  /** The order states the rate itself, and no time. */
+  isByRate: boolean;
   /** The limit is broken only because a syringe is read at its mark, and the rate that was ordered. */
   mark?: { draw: ReadAtTheMark["draw"]; ordered: string } | undefined;
 }
@@ -75,14 +67,28 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
         const hourly = perHourOf(kind, drug, run);
         const side = rate ? sideOf(rate, rows, hourly) : "unknown";
         const key = keyOf(rows, vessel, drug);
-        const fits = (factor: Exact) => rate !== undefined && sideOf(rate.times(factor), rows, hourly) === undefined;
-        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", fits)) continue;
+        const sideAt = (factor: Exact) => (rate ? sideOf(rate.times(factor), rows, hourly) : "unknown");
+        if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "rate", sideAt)) continue;
+        const fits = (factor: Exact) => sideAt(factor) === undefined;
         if (side && !found.has(key)) {
           const show = (each: Exact) => rateLike(each, rows, hourly, kind, side);
           const read = side === "above" ? readAtTheMark(drug.name.name, vessel, run, fits) : undefined;
           const mark = read && rate ? { draw: read.draw, ordered: show(rate.times(read.share)) } : undefined;
           const shown = rate ? show(rate) : "";
-          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows, mark });
+          found.set(key, {
+            at,
+            drug,
+            vessel,
+            what,
+            kind,
+            held,
+            rate,
+            shown,
+            side,
+            rows,
+            isByRate: !over && pump !== undefined,
+            mark,
+          });
         }
       }
     }

@@ -38,6 +38,7 @@ import { namesInFull } from "../written/short-names.ts";
 import { sourceContradicted } from "../written/source-strengths.ts";
 import { portionContradicted, writtenInPortions } from "../written/stock-portions.ts";
 import { strangeName } from "../written/strange-names.ts";
+import { isOfStray, straysNamed } from "../written/strays-named.ts";
 import { substanceContradicted } from "../written/substances-named.ts";
 import { tailContradicted } from "../written/tail-names.ts";
 import { matchesDose } from "../written/title-amounts.ts";
@@ -54,14 +55,17 @@ export const titleContradictsOrder = recipeCheck({
   source: "common practice",
   bad: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 2 g in"]),
   good: example(["Magnesium sulfate 4 g in", "Magnesium sulfate 16.2 mmol (4 g) in"]),
-  *find({ recipe, runs, lookup }) {
+  *find({ recipe, runs, lookup, policy }) {
     const title = recipe.facts.one("title")?.slots.text;
     if (!title || !recipe.order || isOrderedNotKnown(recipe)) return;
     const text = namesInFull(equatedUnitsSpelt(inFigures(title.text)), recipe, lookup);
-    const substance =
+    const strays = straysNamed(title.text, recipe, lookup, policy);
+    const named =
       substanceContradicted(text, recipe, lookup) ??
       tailContradicted(text, recipe, lookup) ??
       saltContradicted(text, recipe, lookup);
+    // The order lacks a drug that the materials hold, which is told there.
+    const substance = named && strays.has(named.said) ? undefined : named;
     for (const contradicted of [
       // In a title `with` joins what the bag holds; on a label it may speak of what only stands beside it.
       substance ??
@@ -129,6 +133,7 @@ export const titleContradictsOrder = recipeCheck({
     const asStrength = writtenAsStrength(text, [...ordered, ...stated]);
     for (const figure of figures) {
       const { written, quantity } = figure;
+      if (isOfStray(figure.before, strays)) continue;
       if (asStrength.has(written) || inPortions.has(written) || isTotal(figure, figures, recipe, given)) continue;
       if (targets.some((m) => m.written === written) || isHeldByProduct(figure, recipe, lookup)) continue;
       // `(10 mg/mL ampoules)` is what a product is labelled with, in words that say so.

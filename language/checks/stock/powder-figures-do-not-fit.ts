@@ -61,7 +61,13 @@ export function isPowderMisfit(stock: Stock, lookup: Lookup): boolean {
 function* misfitsOf(declaration: Declaration, lookup: Lookup): Generator<{ at: MeasureSlot; text: string }, void> {
   const label = powderLabel(declaration, lookup);
   if (!label) return;
-  const { content, added, gives, displacement } = label;
+  const { content, added, gives, givesOther, displacement } = label;
+  if (givesOther) {
+    yield {
+      at: givesOther,
+      text: `The label gives ${givesOther.written} of ${content.slot.written}: neither can be worked out from the other, and the strength is not used. Write it in the unit of the content, as the label states it.`,
+    };
+  }
   if (displacement && added && displacement.volume.isAbove(mostRoom(label, added.volume))) {
     yield {
       at: displacement.slot,

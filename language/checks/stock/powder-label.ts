@@ -1,5 +1,5 @@
 /** What the label of a powder vial says, as figures that can be laid against each other. */
-import { amountOf, isRefusal, keptAs, strengthOf } from "../../bench/amounts.ts";
+import { amountOf, isRefusal, keptAs, kindOf, strengthOf } from "../../bench/amounts.ts";
 import { givenForm, labelledForm } from "../../bench/labelled-form.ts";
 import type { AmountKind } from "../../bench/liquid.ts";
 import { displacementOf } from "../../bench/setup.ts";
@@ -7,7 +7,7 @@ import type { Declaration } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
 import type { Exact } from "../../quantities/exact.ts";
-import { inBase } from "../../quantities/quantity.ts";
+import { inBase, type Quantity } from "../../quantities/quantity.ts";
 
 export interface PowderLabel {
   kind: AmountKind;
@@ -17,6 +17,8 @@ export interface PowderLabel {
   added: { volume: Exact; slot: MeasureSlot } | undefined;
   /** What `gives` says, in the unit of `kind` per mL; a rounded figure where it says `about`. */
   gives: { perMl: Exact; slot: MeasureSlot; about: boolean } | undefined;
+  /** What `gives` says where it counts activity and the content a mass, or the other way round: neither says anything of the other. */
+  givesOther: MeasureSlot | undefined;
   /** Of the whole vial, mL. */
   displacement: { volume: Exact; slot: MeasureSlot } | undefined;
   withdrawable: { volume: Exact; slot: MeasureSlot } | undefined;
@@ -48,9 +50,17 @@ export function powderLabel(declaration: Declaration, lookup: Lookup): PowderLab
       stated && perMl && !isRefusal(perMl) && perMl.isPositive()
         ? { perMl, slot: stated.strength, about: stated.about !== undefined }
         : undefined,
+    givesOther:
+      stated?.strength.quantity && isActivity(stated.strength.quantity) !== isActivity(content.content.quantity)
+        ? stated.strength
+        : undefined,
     displacement: displaced && displacement ? { volume: displaced, slot: displacement } : undefined,
     withdrawable: volumeIn(dissolved?.one("withdrawable")?.slots.volume),
   };
+}
+
+function isActivity(quantity: Quantity): boolean {
+  return kindOf(quantity) === "activity";
 }
 
 function volumeIn(slot: MeasureSlot | undefined): { volume: Exact; slot: MeasureSlot } | undefined {

@@ -83,8 +83,14 @@ export const unknownName = libraryCheck<Unknown>({
 });
 
 function near(found: Unknown, lookup: LibraryContext["lookup"]): string[] {
-  return nearNamesIn(
+  const alike = nearNamesIn(
     found.name,
     found.kinds.map((kind) => lookup.names(kind)),
   );
+  if (alike.length > 0 || !found.kinds.includes("device")) return alike;
+  // `filter-needle` for filter-needle-5um. Of many sizes, as of syringes, none is meant more than another.
+  const longer = lookup.names("device").filter((name) => name.startsWith(`${found.name}-`));
+  return longer.length <= mostNamed ? longer : [];
 }
+
+const mostNamed = 3;

@@ -29,6 +29,7 @@ import { intermediateNotDeclared } from "./intermediate-not-declared.ts";
 import { intermediateNotLabelled } from "./intermediate-not-labelled.ts";
 import { intermediateNotMade } from "./intermediate-not-made.ts";
 import { intermediateNotUsedUp } from "./intermediate-not-used-up.ts";
+import { joinedToAnother } from "./joined-to-another.ts";
 import { labelNotChecked } from "./label-not-checked.ts";
 import { labelledBeforeFilled } from "./labelled-before-filled.ts";
 import { labelledTwice } from "./labelled-twice.ts";
@@ -123,6 +124,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   airNotExpelled,
   checkedWithAirInSyringe,
   highAlertHiddenUnchecked,
+  joinedToAnother,
   labelNotChecked,
   mixingTimesUnlikely,
   ampouleNotTapped,

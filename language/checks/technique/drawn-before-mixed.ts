@@ -28,8 +28,8 @@ export const drawnBeforeMixed = recipeCheck({
     happened(run, "drawn-before-mixed")
       .filter((h) => !mayHaveDone(mixingVerbs, run, h.step))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({
-    text: `Step ${step.number} draws from ${thingName(vessel)}, which has not been mixed since step ${since.number}. Mix it before.`,
+  say: ({ step, vessel, since, way }) => ({
+    text: `Step ${step.number} ${way ? takesOut[way] : "draws from"} ${thingName(vessel)}, which has not been mixed since step ${since.number}. Mix it before.`,
     related: [{ at: since.step, text: "added here" }],
   }),
   fixes: ({ step, vessel }, { chunk }) => [
@@ -39,3 +39,5 @@ export const drawnBeforeMixed = recipeCheck({
     },
   ],
 });
+
+const takesOut = { pushed: "pushes out a part of", expelled: "expels a part of" } as const;

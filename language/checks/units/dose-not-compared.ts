@@ -15,6 +15,8 @@ interface NotCompared {
   window: string;
   /** The container of which nobody knows how much of an ion it gives. */
   vessel?: string;
+  /** It is known how much of it is in there, and not how much of the container is given. */
+  isPartUnknown?: boolean;
 }
 
 export const doseNotCompared = recipeCheck<NotCompared>({
@@ -47,18 +49,20 @@ export const doseNotCompared = recipeCheck<NotCompared>({
       const isCompared = ({ vessel, ion }: JudgedIon) =>
         ions.some((o) => o.vessel === vessel && o.ion === ion && o.windows.some(({ fits }) => fits !== undefined));
       for (const judged of ions) {
-        const { at, drug, name, vessel, windows, given } = judged;
+        const { at, drug, name, vessel, windows, given, isHeldKnown } = judged;
         if (isNotKnown(drug.facts, "dose") || isCompared(judged)) continue;
         const window = windows.map((each) => windowText(each.window, each.as)).join(" or ");
         yield given
           ? { at, given: showQuantity(given), drug: name, window }
-          : { at, given: "", drug: name, window, vessel: vessel.name };
+          : { at, given: "", drug: name, window, vessel: vessel.name, isPartUnknown: isHeldKnown };
       }
     }
   },
-  say: ({ given, drug, window, vessel }) => ({
-    text: vessel
-      ? `How much ${drug} ${vessel} gives was not compared with its dose window (${window}), because it is not known. State \`contains ${drug}\` in the stock, or \`ion ${drug}\` in the drug, or correct the name.`
-      : `${given} of ${drug} was not compared with its dose window (${window}): the two measure different things. State a window in the unit of the dose, or the weight or body surface in the order.`,
+  say: ({ given, drug, window, vessel, isPartUnknown }) => ({
+    text: isPartUnknown
+      ? `How much ${drug} is given of ${vessel} was not compared with its dose window (${window}): only a part of ${vessel} is given, and the doses of the order do not say one part of it. Order of each drug what that part holds, or make a container that is given as a whole.`
+      : vessel
+        ? `How much ${drug} ${vessel} gives was not compared with its dose window (${window}), because it is not known. State \`contains ${drug}\` in the stock, or \`ion ${drug}\` in the drug, or correct the name.`
+        : `${given} of ${drug} was not compared with its dose window (${window}): the two measure different things. State a window in the unit of the dose, or the weight or body surface in the order.`,
   }),
 });

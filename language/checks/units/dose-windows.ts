@@ -5,7 +5,7 @@ import type { Run } from "../../bench/run.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import type { BoundSlot } from "../../model/slots.ts";
-import type { Exact } from "../../quantities/exact.ts";
+import { Exact } from "../../quantities/exact.ts";
 import { asBodyWeight, inBase, over, type Quantity } from "../../quantities/quantity.ts";
 import { isSameRoute } from "../limits/route-words.ts";
 
@@ -84,6 +84,29 @@ export function isOutside({ windows }: JudgedDose): boolean {
       value !== undefined &&
       windows.filter((w) => w.value?.unit.dimension === value.unit.dimension).every(({ fits }) => fits === false),
   );
+}
+
+/** Between how many times and how many times the dose lies what every kind of window lets pass; `most` undefined where nothing bounds it. */
+export function factorsInto({ windows }: JudgedDose): { least: Exact; most: Exact | undefined } {
+  let least = Exact.zero;
+  let most: Exact | undefined;
+  const dimensions = new Set(windows.flatMap(({ value }) => (value?.value.isPositive() ? [value.unit.dimension] : [])));
+  for (const dimension of dimensions) {
+    const alike = windows.filter(({ value }) => value?.unit.dimension === dimension);
+    const lows = alike.map(({ value, window }) => endOver(value!, window.low?.measure.quantity) ?? Exact.zero);
+    const highs = alike.map(({ value, window }) => endOver(value!, window.high?.measure.quantity));
+    least = Exact.greatest(
+      least,
+      lows.reduce((a, b) => Exact.least(a, b)),
+    );
+    const high = highs.reduce((a, b) => a && b && Exact.greatest(a, b));
+    if (high) most = most ? Exact.least(most, high) : high;
+  }
+  return { least, most };
+}
+
+function endOver(value: Quantity, end: Quantity | undefined): Exact | undefined {
+  return end && end.unit.dimension === value.unit.dimension ? inBase(end).over(inBase(value)) : undefined;
 }
 
 /** 20 mg/kg of 52 kg are 1,040 mg and given as 1,050 mg: what is ordered is within the limit, and rounding moves it no further than a draw may. */

@@ -27,8 +27,10 @@ export interface JudgedIon {
   name: string;
   /** Rows that measure alike; one that holds is enough. */
   windows: JudgedDose["windows"];
-  /** What is given of it; undefined where nobody knows how much there is. */
+  /** What is given of it; undefined where nobody knows how much there is, or how much of the container is given. */
   given: Quantity | undefined;
+  /** How much of it the container holds is known. */
+  isHeldKnown: boolean;
 }
 
 type Row = ReturnType<typeof rowsOf>[number];
@@ -100,13 +102,15 @@ function judge(rows: readonly Row[], drug: Drug, vessel: Vessel, run: Run): Judg
     shown: given ?? limit,
     fits: value && within(value, window),
   }));
-  const fits = (factor: Exact) =>
-    value !== undefined && rows.some((r) => within({ ...value, value: value.value.times(factor) }, r.slots.limits));
-  if (windows.every((each) => each.fits === false) && followsDose(drug.name.name, vessel, run, "rate", fits))
+  const sideAt = (factor: Exact) =>
+    value && rows.some((r) => within({ ...value, value: value.value.times(factor) }, r.slots.limits))
+      ? undefined
+      : "unknown";
+  if (windows.every((each) => each.fits === false) && followsDose(drug.name.name, vessel, run, "rate", sideAt))
     return undefined;
   const parts = ionIn(vessel, ion, kind, run).parts.map((part) => `${part.source} ${amount(part.amount, kind)}`);
   const name = parts.length > 1 ? `${ion} (${allOf(parts)})` : ion;
-  return { at: placeOf(drug, run), drug, vessel, ion, name, windows, given };
+  return { at: placeOf(drug, run), drug, vessel, ion, name, windows, given, isHeldKnown: held !== undefined };
 }
 
 /** An amount, an amount per kg, or an amount per m2. */
