@@ -1,9 +1,13 @@
-/** Another salt of the ordered substance in a title or on a label: `Calcium chloride 1 g` where calcium gluconate is ordered. */
+/**
+ * Another salt of the ordered substance in a title or on a label, `Calcium chloride 1 g` where calcium gluconate is ordered, or another of
+ * those that share its name.
+ */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { ofAnother } from "./bare-figures.ts";
 import { besides } from "./label-substances.ts";
+import { kindContradicted } from "./named-kinds.ts";
 import { acidWords } from "./salt-words.ts";
 import { assertions, type Contradiction, fluidsOf, namesOf, wordsOf } from "./words-against-order.ts";
 
@@ -18,6 +22,10 @@ const plain = (word: string) => word.replace("sulphate", "sulfate").replace(/s$/
  * of it is called so.
  */
 export function saltContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
+  return otherSalt(text, recipe, lookup) ?? kindContradicted(text, recipe, lookup);
+}
+
+function otherSalt(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   if (!salt.test(text)) return undefined;
   for (const sentence of assertions(text)) {
     if (besides.test(sentence.replace(/\bwith\b/gi, "")) || ofAnother.test(sentence)) continue;
