@@ -93,7 +93,9 @@ export const titleContradictsOrder = recipeCheck({
     ]);
     // `Levobupivacaine 0.1 % with fentanyl 2 mcg/mL` says how strong the bag is, and not from what it is made.
     const tellsDose = figures.some(({ quantity }) => isAmount(quantity));
-    for (const { written, known } of drugPercents(text, recipe, runs, lookup, { nominal, withStocks: tellsDose }))
+    // `Sodium chloride 0.9 %, 500 mL` alone calls a bag by its fluid to which salt was added.
+    const against = { nominal, withStocks: tellsDose, withFluids: tellsDose || text.split("%").length > 2 };
+    for (const { written, known } of drugPercents(text, recipe, runs, lookup, against))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
     for (const ratio of ratiosIn(text)) {
       const strength = inPortions.has(ratio.written)
