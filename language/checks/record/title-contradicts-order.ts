@@ -28,6 +28,7 @@ import { patientContradicted } from "../written/label-populations.ts";
 import { figuresOfConversions, rateContradicted } from "../written/label-rates.ts";
 import { routeContradicted } from "../written/label-routes.ts";
 import { saltContradicted } from "../written/label-salts.ts";
+import { titleVolumeContradicted } from "../written/label-volumes.ts";
 import { wayOfGivingContradicted } from "../written/label-ways.ts";
 import { nominalVolumes } from "../written/nominal-volumes.ts";
 import { portionsIn } from "../written/portions-in-text.ts";
@@ -189,6 +190,8 @@ export const titleContradictsOrder = recipeCheck({
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
+        const volume = titleVolumeContradicted(figure, text, recipe, runs, lookup);
+        if (volume !== undefined) yield { at: title, written, ordered: [], given: [volume] };
         const forPatient = doseForPatientContradicted(figure, text, recipe, runs, lookup);
         if (forPatient !== undefined && !otherDose.test(text))
           yield { at: title, written, ordered: [], given: [forPatient] };
