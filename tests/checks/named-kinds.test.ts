@@ -75,6 +75,27 @@ describe("a name that shares its first word with the ordered drug's", () => {
   });
 });
 
+describe("another salt of a steroid", () => {
+  // The acetate is a suspension for muscle and joint, the sodium succinate a solution for the vein (H02AB04; product texts, from memory).
+  it.each([
+    ["methylprednisolone acetate", "Methylprednisolone sodium succinate"],
+    ["methylprednisolone acetate", "Methylprednisolone sodium phosphate"],
+    ["methylprednisolone sodium succinate", "Methylprednisolone acetate"],
+    ["hydrocortisone sodium phosphate", "Hydrocortisone sodium succinate"],
+  ])("%s in a title of %s", (printed, title) => {
+    const key = printed.split(" ")[0]!;
+    expect(told(key, printed, title)).toEqual([
+      `title-contradicts-order: The title says ${title.toLowerCase()}; the order says ${printed}`,
+    ]);
+  });
+  it.each(["Methylprednisolone sodium succinate", "Methylprednisolone succinate", "Methylprednisolone"])(
+    "%s is the succinate",
+    (title) => {
+      expect(told("methylprednisolone", "methylprednisolone sodium succinate", title)).toEqual([]);
+    },
+  );
+});
+
 describe("phosphates in the plural", () => {
   it("are the salts of one metal only", () => {
     expect(told("potassium-phosphates", "potassium phosphates", "Sodium phosphates")).toEqual([
