@@ -43,7 +43,7 @@ import { tailContradicted } from "../written/tail-names.ts";
 import { matchesDose } from "../written/title-amounts.ts";
 import { isOfIntermediate, isPartOfSum, isTotal, isWholeVolume, timesSaid } from "../written/title-wholes.ts";
 import { moietyContradicted, ofWhole, undeclaredForm } from "../written/undeclared-forms.ts";
-import { namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
+import { accessContradicted, namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -70,6 +70,7 @@ export const titleContradictsOrder = recipeCheck({
       routeContradicted(text, recipe) ??
         wayOfGivingContradicted(text, recipe) ??
         dilutionContradicted(text, recipe, lookup),
+      accessContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),

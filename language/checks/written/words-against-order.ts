@@ -34,8 +34,16 @@ export function words(each: readonly Meant[]): Words {
 }
 
 const veins = words([
-  [/\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use)\b/i, "central"],
-  [/\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use)\b/i, "peripheral"],
+  [
+    /\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use|only|infusion)\b|(?<=^|[(,;]\s*)central(?=\s*(?:[),.;]|$))/i,
+    "central",
+    "central",
+  ],
+  [
+    /\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use|only|infusion)\b|(?<=^|[(,;]\s*)peripheral(?=\s*(?:[),.;]|$))/i,
+    "peripheral",
+    "peripheral",
+  ],
 ]);
 
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
