@@ -74,6 +74,24 @@ describe("a title of what is given as it comes", () => {
   });
 });
 
+describe("a title of a batch of four", () => {
+  const batch = (title: string) =>
+    findingsOf(
+      given(title)
+        .replace("    method          undiluted", "    makes           4 x syringe\n    method          undiluted")
+        .replace("    syringe      syringe-1mL", "    syringe      4 x syringe-1mL")
+        .replace("    needle       needle-18-gauge", "    needle       4 x needle-18-gauge")
+        .replace("from mag into syringe dead-space", "from mag into each of syringe dead-space"),
+    )
+      .filter(({ name }) => name === "title-contradicts-order")
+      .map(({ message }) => message);
+  it("may tell what all hold together", () => {
+    expect(batch("Heparin 7,500 units, 4 syringes of 0.75 mL, 3 mL in all")).toEqual([]);
+    expect(batch("Heparin 7,500 units, 4 syringes of 7.5 mL")).toHaveLength(1);
+    expect(batch("Heparin 7,500 units, 4 syringes, 30 mL in all")).toHaveLength(1);
+  });
+});
+
 describe("a label line of a dose and its volume", () => {
   it.each(["Heparin 7,500 units, 0.75 mL", "7,500 units (0.75 mL)", "0.75 mL"])("%s", (line) => {
     expect(told(right, line)).toEqual([]);

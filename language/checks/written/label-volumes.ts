@@ -107,11 +107,9 @@ export function titleVolumeContradicted(
   if (otherVolume.test(title) || ofAnother.test(title) || isEndOfRange(figure) || isPart.test(figure.after))
     return undefined;
   const made = volumesOf(recipe, runs);
-  if (
-    made.length === 0 ||
-    [...made, ...sizesOf(runs, ["fill", "capacity"])].some((each) => isNear(each, figure.quantity))
-  )
-    return undefined;
+  // What a powder is dissolved in, and all containers of a batch together, may be told as well.
+  const others = [...sizesOf(runs, ["fill", "capacity"]), ...drawnVolumes(runs), ...wholeBatches(runs)];
+  if (made.length === 0 || [...made, ...others].some((each) => isNear(each, figure.quantity))) return undefined;
   return strengthPairs(title, recipe, runs, lookup).has(figure) ? undefined : shownAll(made);
 }
 
@@ -163,6 +161,13 @@ function drawnVolumes(runs: readonly Run[]): Quantity[] {
     const all = drawn.reduce((sum, each) => sum.plus(each), Exact.zero);
     return [...drawn, all].map((value) => ({ value, unit: millilitre })).filter(isVolume);
   });
+}
+
+function wholeBatches(runs: readonly Run[]): Quantity[] {
+  return runs.map(({ finals }) => ({
+    value: finals.reduce((sum, { liquid }) => sum.plus(liquid.volume), Exact.zero),
+    unit: millilitre,
+  }));
 }
 
 /** Whether an amount stands before the volume of the whole container: `100 mg in 100 mL`. */
