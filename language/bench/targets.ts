@@ -50,8 +50,12 @@ export function ionIn(vessel: Vessel, ion: string, kind: AmountKind, run: Run): 
           `its ${from === "moles" ? "mmol" : from === "equivalents" ? "mEq" : "mass"} cannot be turned into ${kindUnits[kind].spelling}`,
         );
     }
-    const own = drug?.substance.ions.find((i) => i.name === ion);
-    if (!drug || !own || containsSays(name, ion, run)) continue;
+    if (!drug || containsSays(name, ion, run)) continue;
+    const own = drug.substance.ions.find((i) => i.name === ion);
+    // Potassium chloride without its ions brings potassium all the same. Of units of activity it is too little to count.
+    if (!own && from !== "activity" && held.isPositive() && name.split("-").includes(ion))
+      sum.unknown.push(`${name} is called after it, and neither the drug nor its stock says how much it brings`);
+    if (!own) continue;
     const amount = ionSetFree(held, from, kind, drug.substance, own);
     if (isRefusal(amount)) sum.unknown.push(amount.reason.replace(/\.$/, ""));
     else take(name, amount);

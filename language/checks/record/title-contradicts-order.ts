@@ -29,6 +29,7 @@ import { patientContradicted } from "../written/label-populations.ts";
 import { figuresOfConversions, rateContradicted } from "../written/label-rates.ts";
 import { routeContradicted } from "../written/label-routes.ts";
 import { saltContradicted } from "../written/label-salts.ts";
+import { titleVolumeContradicted } from "../written/label-volumes.ts";
 import { wayOfGivingContradicted } from "../written/label-ways.ts";
 import { nominalVolumes } from "../written/nominal-volumes.ts";
 import { portionsIn } from "../written/portions-in-text.ts";
@@ -44,7 +45,7 @@ import { tailContradicted } from "../written/tail-names.ts";
 import { matchesDose } from "../written/title-amounts.ts";
 import { isOfIntermediate, isPartOfSum, isTotal, isWholeVolume, timesSaid } from "../written/title-wholes.ts";
 import { moietyContradicted, ofWhole, undeclaredForm } from "../written/undeclared-forms.ts";
-import { namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
+import { accessContradicted, namesItsDrug, ownWords, wordsOf } from "../written/words-against-order.ts";
 
 export const titleContradictsOrder = recipeCheck({
   name: "title-contradicts-order",
@@ -74,6 +75,7 @@ export const titleContradictsOrder = recipeCheck({
       routeContradicted(text, recipe) ??
         wayOfGivingContradicted(text, recipe) ??
         dilutionContradicted(text, recipe, lookup),
+      accessContradicted(text, recipe),
       patientContradicted(text, recipe),
       batchContradicted(text, recipe),
       keepingContradicted(text, recipe),
@@ -99,7 +101,9 @@ export const titleContradictsOrder = recipeCheck({
     ]);
     // `Levobupivacaine 0.1 % with fentanyl 2 mcg/mL` says how strong the bag is, and not from what it is made.
     const tellsDose = figures.some(({ quantity }) => isAmount(quantity));
-    for (const { written, known } of drugPercents(text, recipe, runs, lookup, { nominal, withStocks: tellsDose }))
+    // `Sodium chloride 0.9 %, 500 mL` alone calls a bag by its fluid to which salt was added.
+    const against = { nominal, withStocks: tellsDose, withFluids: tellsDose || text.split("%").length > 2 };
+    for (const { written, known } of drugPercents(text, recipe, runs, lookup, against))
       if (!inPortions.has(written)) yield { at: title, written, ordered: [], given: known };
     for (const ratio of ratiosIn(text)) {
       const strength = inPortions.has(ratio.written)
@@ -194,6 +198,8 @@ export const titleContradictsOrder = recipeCheck({
       if (isOfIntermediate(quantity, recipe, runs) || isWholeVolume(figure, runs)) continue;
       if (own.length === 0 && judged) yield { at: title, written, ordered: [], given: judged.known };
       if (own.length === 0) {
+        const volume = titleVolumeContradicted(figure, text, recipe, runs, lookup);
+        if (volume !== undefined) yield { at: title, written, ordered: [], given: [volume] };
         const forPatient = doseForPatientContradicted(figure, text, recipe, runs, lookup);
         if (forPatient !== undefined && !otherDose.test(text))
           yield { at: title, written, ordered: [], given: [forPatient] };

@@ -1,8 +1,10 @@
 import type { Liquid } from "../../bench/liquid.ts";
 import { rowAt } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
+import type { StepRun } from "../../bench/step-run.ts";
 import type { Vessel } from "../../bench/things.ts";
 import { vesselKey } from "../../bench/vessels.ts";
+import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
 import { inBase } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
@@ -34,13 +36,21 @@ export const methodNotFollowed = recipeCheck({
       return;
     }
     for (const vessel of run.finals) {
-      const fault = broken(choice, vessel, context);
-      if (fault) yield { at: method.slots.method, choice, fault };
+      const late = choice.startsWith("withdraw-first") ? withdrawnLate(vessel, run) : undefined;
+      const fault = late ? undefined : broken(choice, vessel, context);
+      if (late) yield { at: late.spot, choice, late };
+      else if (fault) yield { at: method.slots.method, choice, fault };
     }
   },
-  say: ({ choice, fault }) => ({
-    text: `The method is ${choice}, but ${fault}. Mend the steps or the method${fault.startsWith("the steps withdraw") && choice === "withdraw-first" ? "; where the bag is to end at another volume than its label's, state `final-volume`" : ""}.`,
-  }),
+  say({ choice, fault, late }) {
+    if (late)
+      return {
+        text: `The method is ${choice}, but step ${late.step.number} withdraws ${ml(late.moved)} from ${late.bag} after step ${late.adding.number} has added ${late.drugs.join(" and ")}, which goes with it. Withdraw before the drug goes in.`,
+      };
+    return {
+      text: `The method is ${choice}, but ${fault}. Mend the steps or the method${fault?.startsWith("the steps withdraw") && choice === "withdraw-first" ? "; where the bag is to end at another volume than its label's, state `final-volume`" : ""}.`,
+    };
+  },
 });
 
 /** With a fluid, or with a drug in a bag or bottle that more is added to, such as premixed bags and eye drops. */
@@ -77,6 +87,27 @@ function broken(method: string, vessel: Vessel, context: RecipeContext): string 
     default:
       return withdrawn ? undefined : `no step withdraws anything from ${name}`;
   }
+}
+
+interface Late {
+  step: StepRun;
+  spot: Spot;
+  moved: Exact;
+  bag: string;
+  adding: StepRun;
+  drugs: readonly string[];
+}
+
+/** Room is made before the drug goes in. What is withdrawn after takes its share of the drug along, often too little to be told as a wrong dose. */
+function withdrawnLate(vessel: Vessel, { steps }: Run): Late | undefined {
+  let added: Pick<Late, "adding" | "drugs"> | undefined;
+  for (const step of steps) {
+    for (const { how, from, to, liquid, moved, spot } of step.movements) {
+      if (to === vessel && liquid.drugs.length > 0) added ??= { adding: step, drugs: liquid.drugs };
+      if (from === vessel && how === "waste" && added) return { step, spot, moved, bag: vessel.name, ...added };
+    }
+  }
+  return undefined;
 }
 
 /** What is withdrawn must be what is added: to a mark of the syringe, and to a hundredth of the bag. */

@@ -6,6 +6,7 @@ import { thingName, type Vessel } from "../../bench/things.ts";
 import { Exact } from "../../quantities/exact.ts";
 import type { Quantity } from "../../quantities/quantity.ts";
 import { recipeCheck } from "../check.ts";
+import { isTold } from "../consequences.ts";
 import type { RecipeContext } from "../context.ts";
 import { example } from "../example.ts";
 import { factorBetween } from "../factor-between.ts";
@@ -38,6 +39,9 @@ export const nominalConcentrationDiffers = recipeCheck({
               ? ionLike(measure.quantity, slots.ion.name, vessel, run)
               : derivedLike(measure.quantity, vessel.liquid, run, slots.drug?.name, slots.salt?.name);
             if (slipsOf(run).reaches(vessel) || isOfFormTold(slots.salt?.name, run, context)) continue;
+            // No drug went in: told of the dose.
+            if (vessel.liquid.drugs.length === 0 && run.doses.length > 0 && isTold("dose-not-delivered", context))
+              continue;
             const counted = slots.ion ? ` of ${slots.ion.name}` : slots.salt ? ` as ${slots.salt.name}` : "";
             const base = { at: measure, written: `${measure.written}${counted}`, vessel, salt: slots.salt };
             if (!value) {

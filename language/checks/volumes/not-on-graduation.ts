@@ -50,7 +50,7 @@ export const notOnGraduation = recipeCheck({
   say: ({ syringe, asked, reading, interval, stated, byLabel, how }) => ({
     text: byLabel
       ? `Adds the label's ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}. Use a syringe with finer marks.`
-      : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${ml(reading)} is ${how}. ${stated ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
+      : `${stated ? "States" : "Needs"} ${ml(asked)}, which cannot be read on ${thingName(syringe)}, marked every ${ml(interval)}; ${reading.isPositive() ? ml(reading) : "nothing"} is ${how}. ${stated && reading.isPositive() ? `Write ${ml(reading)}, or use` : "Use"} a syringe with finer marks, or round the dose.`,
   }),
 });
 

@@ -1,5 +1,6 @@
 /** Percents behind the name of an ordered drug in printed text, laid against what the bench and the order say of its strength. */
 import { isRefusal, strengthOf } from "../../bench/amounts.ts";
+import type { Liquid } from "../../bench/liquid.ts";
 import type { Run } from "../../bench/run.ts";
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Recipe } from "../../model/declaration.ts";
@@ -20,6 +21,16 @@ interface Against {
   nominal: readonly Exact[];
   /** A percentage may be that of a product. */
   withStocks: boolean;
+  /** A percentage that stands alone may be that of the fluid: a line of a label may tell it by itself. */
+  withFluids: boolean;
+  /** Fluids of the very substance, such as glucose 10 % beside glucose 50 %: what they bring counts, and each may be told by its name. */
+  alike?: readonly SameFluid[];
+}
+
+interface SameFluid {
+  name: string;
+  /** In g/mL; undefined where its name does not tell. */
+  strength: Exact | undefined;
 }
 
 /**
@@ -43,13 +54,14 @@ export function drugPercents(
     const fluids = lookup
       .names("fluid")
       .filter((fluid) => namesOf("fluid", fluid, lookup).some((each) => wordsOf(each).includes(word)));
-    const stands = fluidsOf(recipe, lookup);
-    if (fluids.some((fluid) => stands.includes(fluid))) continue;
+    const stands = fluidsOf(recipe, lookup).filter((fluid) => fluids.includes(fluid));
+    if (stands.length > 0 && !opensWith(title, written, name, lookup)) continue;
+    const alike = stands.flatMap((fluid) => sameFluid(fluid, title, written, lookup) ?? []);
     // `Compatible with sodium chloride 0.9 %` names a fluid; `Glucose 12.5 %` is none, nor is what a text begins with.
     const isNamed = fluids.some((fluid) => namesOf("fluid", fluid, lookup).join(" ").includes(percent));
     if (isNamed && !opensWith(title, written, name, lookup)) continue;
     const withStocks = against.withStocks || isOfProduct(title, written, runs);
-    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, { ...against, withStocks });
+    const known = otherPercent({ written, percent }, name, recipe, runs, lookup, { ...against, withStocks, alike });
     if (known !== undefined) found.push({ written, known: [known] });
   }
   for (const { written, percent, before } of namelessPercentsIn(title)) {
@@ -59,6 +71,16 @@ export function drugPercents(
     if (known !== undefined) found.push({ written, known: [known] });
   }
   return found;
+}
+
+/** `Glucose 12.5 %` over glucose 10 %; undefined where the fluid is of another substance, as saline is beside potassium chloride. */
+function sameFluid(fluid: string, text: string, written: string, lookup: Lookup): SameFluid | undefined {
+  const printed = namesOf("fluid", fluid, lookup);
+  const own = new Set(printed.flatMap(wordsOf));
+  const said = wordsOf(text.slice(0, text.indexOf(written)));
+  if (!said.every((word) => own.has(word))) return undefined;
+  const [part, second] = printed.flatMap((name) => percentsIn(name)).filter(({ isFirst }) => !isFirst);
+  return { name: fluid, strength: part && !second ? Exact.of(part.percent).over(Exact.of(100)) : undefined };
 }
 
 const volumeBehind = /^ ?(?:[wv]\/v ?)?(?:\([^()]*\) ?)?(\d[\d.]*) ?(m?L)\b/;
@@ -115,17 +137,19 @@ function strengthsOf(
   recipe: Recipe,
   runs: readonly Run[],
   lookup: Lookup,
-  { nominal, withStocks }: Against,
+  { nominal, withStocks, withFluids, alike = [] }: Against,
 ): Exact[] {
   const drug = lookup.find("drug", name);
-  if (!drug) return [];
+  if (!drug || alike.some(({ strength }) => strength === undefined)) return [];
+  const brought = ({ fluids }: Liquid) =>
+    alike.reduce((sum, fluid) => sum.plus((fluids.get(fluid.name) ?? Exact.zero).times(fluid.strength!)), Exact.zero);
   const finished = runs.flatMap((run) =>
     run.unknown || run.setup.kinds.get(name) !== kind
       ? []
       : run.finals.flatMap(({ liquid }) => {
           const held = liquid.amounts.get(name);
           return held && liquid.volume.isPositive()
-            ? [liquid.volume, ...nominal].map((volume) => held.over(volume))
+            ? [liquid.volume, ...nominal].map((volume) => held.plus(brought(liquid)).over(volume))
             : [];
         }),
   );
@@ -146,5 +170,7 @@ function strengthsOf(
     const strength = strengthOf(quantity, kind, drug.substance);
     return isRefusal(strength) ? [] : [strength];
   });
-  return [...finished, ...stated];
+  // What is known of the drug alone is no strength of all that is there.
+  const ofNames = withFluids ? alike.flatMap(({ strength }) => strength ?? []) : [];
+  return finished.length === 0 && alike.length > 0 ? [] : [...finished, ...ofNames, ...stated];
 }

@@ -1,6 +1,6 @@
 /**
  * Words by which a drug's name tells that it is another medicine than the bare substance: its formulation (`liposomal`), the kind of an
- * insulin, what an antibody carries, the ester or salt of a depot. Common knowledge of the trade, from memory.
+ * insulin, what an antibody carries, an antidote made of antibodies, the ester or salt of a depot. Common knowledge of the trade, from memory.
  */
 import { orderedDrugs } from "../../bench/stray-drugs.ts";
 import type { Drug, Recipe } from "../../model/declaration.ts";
@@ -40,6 +40,7 @@ const all: readonly Formulation[] = [
     .split(" ")
     .map((word) => kind(word)),
   ..."benzathine procaine decanoate undecanoate depot".split(" ").map((word) => kind(word)),
+  kind("fab", "\\bfab\\b|\\bantibody fragments?\\b"),
   kind("enantate", "\\benanth?ate\\b"),
   kind("embonate", "\\b(?:embonate|pamoate)\\b"),
   kind("microspheres", "\\bmicrospheres?\\b"),

@@ -143,7 +143,7 @@ function strengthsAgainst(
 }
 
 /** A label tells what is in the container it sticks to. */
-const finished = { nominal: [], withStocks: false };
+const finished = { nominal: [], withStocks: false, withFluids: true };
 
 /** `Morphine 1 %` on a bag of 0.1 %. */
 export function percentContradicted(

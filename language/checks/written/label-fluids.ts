@@ -33,7 +33,8 @@ export function fluidPercentContradicted(
   for (const sentence of assertions(text)) {
     if (!sentence.includes("%") || besides.test(sentence) || otherStrength.test(sentence)) continue;
     for (const said of percentsIn(sentence)) {
-      if (said.words.every((word) => drugs.has(word))) continue;
+      const isOfDrug = said.words.every((word) => drugs.has(word));
+      if (isOfDrug && !said.isIn) continue;
       const words = asDeclared(said.words);
       const isOf = (part: Percent) => asDeclared(part.words).every((word) => words.includes(word));
       const own = fluids.flatMap((fluid) =>
@@ -42,6 +43,7 @@ export function fluidPercentContradicted(
       if (own.some(({ part }) => Exact.of(part.percent).equals(Exact.of(said.percent)))) continue;
       if (isMade(said, runs)) continue;
       const others = own.length === 0 && said.isIn ? otherFluids(lookup).find((part) => isOf(part)) : undefined;
+      if (isOfDrug && own.length === 0) continue;
       const named = own[0]?.part ?? others;
       const told = own.length > 0 ? own.map(({ fluid }) => fluid) : fluids;
       if (!named || told.length === 0) continue;

@@ -11,7 +11,7 @@ import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
 import { figuresOfEquations } from "./label-equations.ts";
-import { isNear, shownAll, strengthsOf } from "./label-figures.ts";
+import { isAmount, isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { writtenInPortions } from "./stock-portions.ts";
 import { matchesDose } from "./title-amounts.ts";
 import { isOfIntermediate } from "./title-wholes.ts";
@@ -33,6 +33,7 @@ const upTo = Exact.of("1.05");
 const otherVolume =
   /\b(?:dilut\w*|reconstitut\w*|dissolv\w*|exceed\w*|up to|maxim\w*|add(?:ed)?|withdraw\w*|discard\w*|antidote|revers\w*|at hand|standby|nearby|bedside)\b/i;
 const container = /^\s*(?:bag|syringe|bottle|infusor|cassette|reservoir)\b/i;
+const isCalledAfter = /\b(?:bag|syringe|bottle|infusor|cassette|reservoir) of\s*$/i;
 const isPart =
   /^\s*(?:\/|per\b|every\b|bolus\w*|portions?\b|aliquots?\b|increments?\b|doses?\b|steps?\b|at a time\b|daily\b)/i;
 
@@ -76,14 +77,40 @@ export function volumeContradicted(
       if (writtenInPortions(sentence, recipe, lookup).has(figure.written)) continue;
       const known = volumesOf(recipe, runs);
       if (known.length === 0) return undefined;
-      const sizes = sizesOf(runs, container.test(figure.after) ? ["fill", "capacity"] : ["fill"]);
-      if ([...known, ...sizes].some((each) => isNear(each, figure.quantity))) continue;
+      const isCalled = container.test(figure.after) || isCalledAfter.test(figure.before);
+      const sizes = sizesOf(runs, isCalled ? ["fill", "capacity"] : ["fill"]);
+      const amount = isBesideAmount(figure) ? figuresIn(figure.before).at(-1) : undefined;
+      const drawn = isBesideAmount(figure) ? drawnVolumes(runs) : [];
+      if ([...known, ...sizes, ...drawn].some((each) => isNear(each, figure.quantity))) continue;
+      // `Each press 1 mg (1 mL)` tells a part of it.
+      if (amount && strengthPairs(inWords(amount.written, figure), recipe, runs, lookup).size > 0) continue;
       if (strengthPairs(sentence, recipe, runs, lookup).has(figure)) continue;
       const pair = pairedWith(figure, sentence, recipe, runs, lookup);
       return pair ?? { said: figure.written, ordered: shownAll(known), whole: "recipe" };
     }
   }
   return undefined;
+}
+
+/**
+ * `Heparin 7,500 units, 7.5 mL` where the order states no volume, because the drug is given as it comes: what is in the container in the end.
+ * @returns the volumes that it could be, in words; undefined where it is one, or may be another liquid's
+ */
+export function titleVolumeContradicted(
+  figure: TextFigure,
+  title: string,
+  recipe: Recipe,
+  runs: readonly Run[],
+  lookup: Lookup,
+): string | undefined {
+  if (!isVolume(figure.quantity) || runs.some((run) => run.unknown)) return undefined;
+  if (otherVolume.test(title) || ofAnother.test(title) || isEndOfRange(figure) || isPart.test(figure.after))
+    return undefined;
+  const made = volumesOf(recipe, runs);
+  // What a powder is dissolved in, and all containers of a batch together, may be told as well.
+  const others = [...sizesOf(runs, ["fill", "capacity"]), ...drawnVolumes(runs), ...wholeBatches(runs)];
+  if (made.length === 0 || [...made, ...others].some((each) => isNear(each, figure.quantity))) return undefined;
+  return strengthPairs(title, recipe, runs, lookup).has(figure) ? undefined : shownAll(made);
 }
 
 /** All that is in the container, what the order states of it, or what an intermediate came to. */
@@ -100,7 +127,8 @@ const wholeVolume =
 
 /** `in 100 mL`, `in sodium chloride 0.9 % 100 mL`, `volume 100 mL`, `100 mL bag`. */
 function isOfContainer({ before, after }: TextFigure, { drugs, fluids }: OwnWords): boolean {
-  if (container.test(after) || isAlone(before, after, drugs) || wholeVolume.test(before)) return true;
+  if (container.test(after) || isCalledAfter.test(before) || wholeVolume.test(before)) return true;
+  if (isAlone(before, after, drugs) || isBesideAmount({ before, after })) return true;
   const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
   const fillers = new Set(["a", "an", "total", "of"]);
   return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));
@@ -113,6 +141,33 @@ function isAlone(before: string, after: string, drugs: OwnWords["drugs"]): boole
   return (
     last?.quantity.unit.dimension.key.endsWith("/volume") === true && wordsOf(before).some((word) => drugs.has(word))
   );
+}
+
+/** `Heparin 7,500 units, 0.75 mL`, `4 g (8 mL)`, and a line of nothing else: what is in there, or what was drawn of the drug. */
+function isBesideAmount({ before, after }: Pick<TextFigure, "before" | "after">): boolean {
+  if (!/^\s*[.;)]?\s*$/.test(after)) return false;
+  if (before.trim() === "") return true;
+  const last = figuresIn(before).at(-1);
+  return last !== undefined && isAmount(last.quantity) && /^\s*[,;(]\s*$/.test(last.after);
+}
+
+/** Of each step, and in all. */
+function drawnVolumes(runs: readonly Run[]): Quantity[] {
+  return runs.flatMap(({ steps }) => {
+    const drawn = steps
+      .map(({ movements }) => movements.filter(({ how }) => how === "draw").map(({ moved }) => moved))
+      .filter((moved) => moved.length > 0)
+      .map((moved) => moved.reduce((sum, each) => sum.plus(each), Exact.zero));
+    const all = drawn.reduce((sum, each) => sum.plus(each), Exact.zero);
+    return [...drawn, all].map((value) => ({ value, unit: millilitre })).filter(isVolume);
+  });
+}
+
+function wholeBatches(runs: readonly Run[]): Quantity[] {
+  return runs.map(({ finals }) => ({
+    value: finals.reduce((sum, { liquid }) => sum.plus(liquid.volume), Exact.zero),
+    unit: millilitre,
+  }));
 }
 
 /** Whether an amount stands before the volume of the whole container: `100 mg in 100 mL`. */

@@ -41,6 +41,7 @@ const formulas: readonly (readonly [RegExp, string])[] = [
   [/\bMgSO4\b/g, "magnesium sulfate"],
   [/\bCaCl2?\b/g, "calcium chloride"],
   [/\bNaHCO3\b/g, "sodium bicarbonate"],
+  [/\bhypertonic saline\b/gi, "sodium chloride"],
 ];
 const metals: Readonly<Record<string, string>> = {
   ca: "calcium",
@@ -69,7 +70,8 @@ const salts = new RegExp(
   `(?<!\\d ?)\\b(${either(metals)})\\.? (?:(${either(acids)})\\b\\.?|(${Object.values(acids).join("|")})\\b)`,
   "gi",
 );
-const anyFixed = /\b(?:KCl|NaCl|MgSO4|CaCl2?|NaHCO3)\b|\b(?:ca|cal|calc|k|mag|mg|na|pot|sod)\.? [a-z]{4}/i;
+const anyFixed =
+  /\b(?:KCl|NaCl|MgSO4|CaCl2?|NaHCO3|hypertonic saline)\b|\b(?:ca|cal|calc|k|mag|mg|na|pot|sod)\.? [a-z]{4}/i;
 
 const spelt = remembered((text: string): string => {
   if (!anyFixed.test(text)) return text;

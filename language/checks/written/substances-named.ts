@@ -4,7 +4,7 @@ import type { Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { isSaltWord } from "./salt-words.ts";
-import { type Contradiction, ownNames, wordsOf } from "./words-against-order.ts";
+import { type Contradiction, inOneSpelling, ownNames, wordsOf } from "./words-against-order.ts";
 
 /** Names of drugs and fluids are two to four words long at most. */
 const mostWords = 4;
@@ -16,13 +16,14 @@ const notMeant = /\b(?:not|never) (?:[a-z-]+ ?){1,3}/gi;
 export function substanceContradicted(text: string, recipe: Recipe, lookup: Lookup): Contradiction | undefined {
   const ordered = orderedDrugs(recipe);
   if (ordered.length === 0) return undefined;
-  const inOneSpelling = ordered.map(spelt);
+  const orderedSpelt = ordered.map(inOneSpelling);
   const [drugNames, fluidNames] = [known(lookup.names("drug")), known(lookup.names("fluid"))];
   const words = wordsOf(text.replace(notMeant, " "));
   const isOfName = (word: string) => drugNames.words.has(word) || fluidNames.words.has(word);
   if (!words.some(isOfName)) return undefined;
   const named = runsOf(words.map(isOfName));
   const { fluids, names: own } = ownNames(recipe, lookup);
+  const fluidsSpelt = fluids.map(inOneSpelling);
   let covered: readonly number[] | undefined;
   for (let length = mostWords; length > 0; length--) {
     for (let at = 0; at + length <= words.length; at++) {
@@ -30,8 +31,8 @@ export function substanceContradicted(text: string, recipe: Recipe, lookup: Look
       const piece = words.slice(at, at + length);
       for (const name of length === 1 ? piece : [piece.join("-"), [...piece].reverse().join("-")]) {
         const isDrug = drugNames.names.has(name);
-        if ((!isDrug && !fluidNames.names.has(name)) || inOneSpelling.includes(name)) continue;
-        if (fluids.includes(name) || (!isDrug && fluids.length === 0)) continue;
+        if ((!isDrug && !fluidNames.names.has(name)) || orderedSpelt.includes(name)) continue;
+        if (fluidsSpelt.includes(name) || (!isDrug && fluids.length === 0)) continue;
         const covering = own.filter((each) => piece.every((word) => each.has(word)));
         if (isDrug && isOtherWhole(piece, covering, words)) return { said: name, ordered: ordered.join(" and ") };
         if (covering.length > 0) continue;
@@ -89,15 +90,10 @@ interface KnownNames {
   words: ReadonlySet<string>;
 }
 
-/** As the words of a text are (words-against-order.ts). */
-function spelt(name: string): string {
-  return name.replaceAll("sulphate", "sulfate");
-}
-
 /** The list of a library's names is one object as long as they stay the same. */
 const known = keptWith(
   (names: readonly string[]): KnownNames => ({
-    names: new Set(names.map(spelt)),
-    words: new Set(names.flatMap((name) => spelt(name).split("-"))),
+    names: new Set(names.map(inOneSpelling)),
+    words: new Set(names.flatMap((name) => inOneSpelling(name).split("-"))),
   }),
 );

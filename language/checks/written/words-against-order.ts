@@ -34,8 +34,16 @@ export function words(each: readonly Meant[]): Words {
 }
 
 const veins = words([
-  [/\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use)\b/i, "central"],
-  [/\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use)\b/i, "peripheral"],
+  [
+    /\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use|only|infusion)\b|(?<=^|[(,;]\s*)central(?=\s*(?:[),.;]|$))/i,
+    "central",
+    "central",
+  ],
+  [
+    /\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use|only|infusion)\b|(?<=^|[(,;]\s*)peripheral(?=\s*(?:[),.;]|$))/i,
+    "peripheral",
+    "peripheral",
+  ],
 ]);
 
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
@@ -127,6 +135,9 @@ export function ownWords(recipe: Recipe, lookup: Lookup): OwnWords {
   return ownNames(recipe, lookup).words;
 }
 
+/** Words of a declared name that say how the product comes: `sodium chloride 23.4 % concentrate`. */
+const ofProducts: ReadonlySet<string> = new Set("concentrate concentrated solution sterile strong".split(" "));
+
 /** Whether the text holds a word of the one ordered drug; undefined where several are ordered, or its name has no word to look for. */
 export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): boolean | undefined {
   const [only, second] = orderedDrugs(recipe);
@@ -135,14 +146,11 @@ export function namesItsDrug(text: string, recipe: Recipe, lookup: Lookup): bool
   if (!drug) return undefined;
   const telling = namesOf("drug", only, lookup)
     .flatMap(wordsOf)
-    .filter((word) => /^[a-z]{4}/.test(word) && !isSaltWord(word));
+    .filter((word) => /^[a-z]{4}/.test(word) && !isSaltWord(word) && !ofProducts.has(word));
   // Words of another alphabet, or with marks on their letters, are not laid against plain ones.
   if (/[^\P{L}A-Za-z]/u.test(text)) return undefined;
   // At the start of a word: noradrenaline is no adrenaline.
-  const plain = ` ${text
-    .toLowerCase()
-    .replaceAll("sulphate", "sulfate")
-    .replace(/[^a-z0-9]+/g, " ")}`;
+  const plain = ` ${inOneSpelling(text.toLowerCase()).replace(/[^a-z0-9]+/g, " ")}`;
   return telling.length === 0 ? undefined : telling.some((word) => plain.includes(` ${word}`));
 }
 
@@ -183,13 +191,14 @@ const wordsOfEach = keptWith((names: readonly string[]): readonly ReadonlySet<st
   names.map((name) => new Set(wordsOf(name))),
 );
 
+/** `Potassium phosphates` are called `potassium phosphate` too. */
+export function inOneSpelling(small: string): string {
+  return small.replaceAll("sulphate", "sulfate").replaceAll("phosphates", "phosphate");
+}
+
 /** In small letters and one spelling; figures stay whole (`0.9`). */
 export const wordsOf = remembered(
-  (text: string): readonly string[] =>
-    text
-      .toLowerCase()
-      .replaceAll("sulphate", "sulfate")
-      .match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
+  (text: string): readonly string[] => inOneSpelling(text.toLowerCase()).match(/[a-z0-9]+(?:\.\d+)?/g) ?? [],
 );
 
 /** `Vancomycin hydrochloride 1 g`, of which the library knows no salt: the name, and a salt behind it. */
