@@ -4,6 +4,7 @@ import { deviationDraft } from "../../language/answers/deviation-draft.ts";
 import { allChecks, checkByName } from "../../language/checks/registry.ts";
 import { Library } from "../../language/library.ts";
 import type { Recipe } from "../../language/model/declaration.ts";
+import { Document } from "../../server/document.ts";
 import { harmlessEdits } from "../../server/features/code-actions.ts";
 import type { Finding } from "../../shared/finding.ts";
 
@@ -15,6 +16,9 @@ function checked(text: string, asOf = "2026-11-25"): { library: Library; finding
   return { library, findings: library.findings(file) };
 }
 
+/** Of each check's bad example, once for all that is asked of it here. */
+const shown = new Map(allChecks.map((check) => [check.name, checked(check.bad, check.asOf)]));
+
 function edited(text: string, edits: readonly { span: { start: number; end: number }; text: string }[]): string {
   let now = text;
   for (const { span, text: put } of [...edits].sort((a, b) => b.span.start - a.span.start))
@@ -25,7 +29,7 @@ function edited(text: string, edits: readonly { span: { start: number; end: numb
 describe("a deviation that is offered, completed", () => {
   let offered = 0;
   it.each(allChecks.map((c) => [c.name, c] as const))("silences %s, or none is offered", (name, check) => {
-    const { library, findings } = checked(check.bad, check.asOf);
+    const { library, findings } = shown.get(name)!;
     const finding = findings.find((f) => f.name === name)!;
     const draft = deviationDraft(library, finding);
     if (!draft) return;
@@ -39,12 +43,33 @@ describe("a deviation that is offered, completed", () => {
 });
 
 describe("all that fix-all does", () => {
-  it.each(allChecks.map((c) => [c.name, c] as const))("puts no step into a recipe: %s", (_, check) => {
-    const { library, findings } = checked(check.bad, check.asOf);
+  it.each(allChecks.map((c) => [c.name, c] as const))("puts no step into a recipe: %s", (name, check) => {
+    const { library, findings } = shown.get(name)!;
     const steps = (of: Library) => of.ofKind("recipe").flatMap((d) => (d as Recipe).steps.length);
     const edits = harmlessEdits(findings);
     if (edits.length === 0) return;
     expect(steps(checked(edited(check.bad, edits), check.asOf).library)).toEqual(steps(library));
+  });
+});
+
+describe("a fix in a file whose lines end otherwise", () => {
+  // LSP 3.17, Text Documents: a line ends with LF, CRLF or CR.
+  const mended = (text: string, findings: readonly Finding[]) => {
+    const document = new Document(file, file, 1, text, "utf-16");
+    const put = (edits: Finding["fixes"][number]["edits"]) =>
+      edited(
+        text,
+        edits.map((e) => ({ ...e, text: document.lineEndsIn(e.text) })),
+      );
+    return findings.flatMap((f) => f.fixes.map((fix) => put(fix.edits)));
+  };
+  const withFixes = allChecks.filter((check) => shown.get(check.name)!.findings.some((f) => f.fixes.length > 0));
+  it.each(withFixes.map((c) => [c.name, c] as const))("does the same and ends its own lines so: %s", (name, check) => {
+    const usual = mended(check.bad, shown.get(name)!.findings);
+    for (const end of ["\r\n", "\r"]) {
+      const text = check.bad.replaceAll("\n", end);
+      expect(mended(text, checked(text, check.asOf).findings)).toEqual(usual.map((now) => now.replaceAll("\n", end)));
+    }
   });
 });
 

@@ -1,4 +1,5 @@
 import type { Spot } from "../../model/slots.ts";
+import { lineEndAt, lineStartAt } from "../../syntax/lines.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 
@@ -49,7 +50,7 @@ export const blockNotClosed = chunkCheck({
   },
   fixes: ({ head, lastEntryEnd, within }, { chunk }) => {
     const { text } = chunk;
-    const lineEnd = lastEntryEnd + /^[^\r\n]*/.exec(text.slice(lastEntryEnd))![0].length;
+    const lineEnd = lineEndAt(text, lastEntryEnd);
     const braces = [...within].reverse().concat({ word: "", start: head.start });
     const lines = braces.map(({ start }) => `\n${indentAt(text, start)}}`);
     return [{ title: "Close it", edits: [{ at: { start: lineEnd, end: lineEnd }, text: lines.join("") }] }];
@@ -58,12 +59,11 @@ export const blockNotClosed = chunkCheck({
 
 /** Where the brace is missing: the last line that stands in the block, or its head where none does. */
 function lastLine(text: string, head: Spot, lastEntryEnd: number): Spot {
-  const lineStart = Math.max(text.lastIndexOf("\n", lastEntryEnd - 1), text.lastIndexOf("\r", lastEntryEnd - 1)) + 1;
+  const lineStart = lineStartAt(text, lastEntryEnd);
   const indent = /^[ \t]*/.exec(text.slice(lineStart, lastEntryEnd))![0].length;
   return lastEntryEnd <= head.end ? head : { start: Math.max(head.start, lineStart + indent), end: lastEntryEnd };
 }
 
 function indentAt(text: string, at: number): string {
-  const lineStart = text.lastIndexOf("\n", at - 1) + 1;
-  return /^[ \t]*/.exec(text.slice(lineStart, at))![0];
+  return /^[ \t]*/.exec(text.slice(lineStartAt(text, at), at))![0];
 }
