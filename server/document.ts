@@ -32,6 +32,12 @@ export class Document {
     return this.index;
   }
 
+  /** A text to be put in, its lines ending as those of this one: not every editor sees to that. */
+  lineEndsIn(text: string): string {
+    if (!text.includes("\n")) return text;
+    return text.replace(/\r\n|\n/g, /\r\n|\r|\n/.exec(this.text)?.[0] ?? "\n");
+  }
+
   offset(position: Position): number {
     return this.lines.offset(position, this.unit);
   }

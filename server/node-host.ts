@@ -23,7 +23,7 @@ export function windowsKey(path: string): string {
 
 export const nodeHost: Host = {
   keyOf(uri) {
-    if (!uri.startsWith("file:")) return uri;
+    if (!/^file:/i.test(uri)) return uri; // the name of a scheme may stand in either case (RFC 3986, 3.1)
     try {
       return slashes(fileURLToPath(uri));
     } catch {
@@ -107,6 +107,13 @@ function isRecipe(name: string): boolean {
   return /\.misce$/i.test(name);
 }
 
+/** The words of the command line for what happens most. */
+const reasons: Readonly<Record<string, string | undefined>> = {
+  EACCES: "there is no permission for it",
+  EPERM: "there is no permission for it",
+  ELOOP: "its links lead in a circle",
+};
+
 function readFile(path: string): Source | undefined {
   try {
     // Three times as fast as bytes and a decoder; whatever is in doubt is read again strictly.
@@ -116,7 +123,7 @@ function readFile(path: string): Source | undefined {
     const code = (error as NodeJS.ErrnoException).code;
     const isNone = code === "ENOENT" || code === "ENOTDIR" || code === "EISDIR";
     if (isNone && !isLink(path)) return undefined;
-    const why = isNone ? "it is a link that leads to no file" : (code ?? String(error));
+    const why = isNone ? "it is a link that leads to no file" : (reasons[code ?? ""] ?? code ?? String(error));
     return { kind: "unreadable", name: "file-not-read", reason: `The file could not be read (${why}).` };
   }
 }

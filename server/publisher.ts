@@ -130,7 +130,9 @@ export class Publisher {
     const text = JSON.stringify(items);
     const before = this.sent.get(key) ?? "[]";
     const isOther = text !== before;
-    if (!isOther && !(always && session.isOpen(key))) return false;
+    // An open file is told of once even where nothing was found: while it is not, clean and not yet checked look the same.
+    const isTold = this.sent.has(key) && !always;
+    if (!isOther && (isTold || !session.isOpen(key))) return false;
     if (items.length === 0 && !session.isOpen(key)) this.sent.delete(key);
     else this.sent.set(key, text);
     if (client.findings === "pull") return isOther;

@@ -3,6 +3,7 @@
  * asks for them, so that nobody silences anything by a click.
  */
 import type { Finding } from "../../shared/finding.ts";
+import { isBeyondDeviations } from "../checks/deviations.ts";
 import type { Library } from "../library.ts";
 import { occurrencesIn } from "./occurrences.ts";
 import { placeAt } from "./place.ts";
@@ -19,7 +20,7 @@ export function deviationDraft(library: Library, finding: Finding): Draft | unde
   const recipe = place?.declaration;
   if (!place || recipe?.kind !== "recipe" || finding.silenced) return undefined;
   const { policy } = library.surroundings();
-  if (policy.neverSilenced.has(finding.name) || finding.name.startsWith("deviation-")) return undefined;
+  if (policy.neverSilenced.has(finding.name) || isBeyondDeviations(finding.name)) return undefined;
   const block = place.chunk.reading.blocks.find(
     (b) => b.head.start <= recipe.head.start && recipe.head.end <= b.head.end,
   );

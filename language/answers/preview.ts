@@ -3,12 +3,14 @@
  * findings that stand, each beside its row. For an order with a range both ends are followed. Nothing is shown as known that the
  * run could not follow to its end.
  */
+
 import type { Finding, Severity, Span } from "../../shared/finding.ts";
 import type { Run } from "../bench/run.ts";
 import type { Library, PlacedChunk } from "../library.ts";
 import { dateText } from "../model/dates.ts";
 import type { Recipe } from "../model/declaration.ts";
 import type { Spot } from "../model/slots.ts";
+import { lineEndAt, lineStartAt } from "../syntax/lines.ts";
 import { runsOf } from "./figures.ts";
 import { chunkAt } from "./place.ts";
 import { figureItems, materialItems, orderItems, preparationItems, stepItems } from "./preview-rows.ts";
@@ -191,8 +193,6 @@ function smallestAround(rows: readonly PreviewRow[], span: Span, base: number): 
 
 /** The author's line at an offset, as the row's own words. */
 function lineOf(text: string, at: number): string {
-  const start = text.lastIndexOf("\n", at - 1) + 1;
-  const end = text.indexOf("\n", at);
-  const line = text.slice(start, end < 0 ? text.length : end).trim();
+  const line = text.slice(lineStartAt(text, at), lineEndAt(text, at)).trim();
   return line === "" ? "End of the recipe" : line;
 }

@@ -1,10 +1,12 @@
 /** Changes that an author may want without a finding: offered at a place, edits in the file. Meaning never changes by one. */
+
 import { kindUnits } from "../bench/amounts.ts";
 import { handy, ml } from "../checks/showing.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import type { MeasureSlot } from "../model/slots.ts";
 import { showQuantity } from "../quantities/quantity.ts";
+import { lineStartAt } from "../syntax/lines.ts";
 import { runsOf } from "./figures.ts";
 import { hintsOf } from "./hints.ts";
 import { placeAt } from "./place.ts";
@@ -37,7 +39,7 @@ function statedFigures(library: Library, recipe: Recipe, base: number, start: nu
   const edit = (h: (typeof hints)[number]) => ({ start: base + h.at, end: base + h.at, text: h.states! });
   const text = recipe.chunk.text;
   const here = hints.filter((h) => {
-    const from = text.lastIndexOf("\n", h.at - 1) + 1;
+    const from = lineStartAt(text, h.at);
     return base + from <= end && start <= base + h.at;
   });
   const found: Refactoring[] = here.map((h) => ({

@@ -1,24 +1,43 @@
 /** Figures worked out for the place being written, in the words in which the author would state them. */
+import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
-import { strength } from "../checks/showing.ts";
+import type { Vessel } from "../bench/things.ts";
+import { ml, strength } from "../checks/showing.ts";
 import type { Library } from "../library.ts";
 import type { Recipe } from "../model/declaration.ts";
 import { movedText, runsAcross, runsOf } from "./figures.ts";
 
-/** The final concentration of a preparation, as far as the steps make one. One run only: a range has no single figure. */
-export function derivedConcentration(library: Library, recipe: Recipe | undefined, name: string | undefined): string[] {
-  if (!recipe || name === undefined) return [];
+/** Facts of a preparation whose figures come out of its own steps; another recipe's figure there is another preparation's. */
+export const ownFigures: ReadonlySet<string> = new Set([
+  "concentration",
+  "nominal-concentration",
+  "volume",
+  "filled-weight",
+]);
+
+/** What a fact of a preparation comes to, as far as the steps make one. One run only: a range has no single figure. */
+export function derivedFigures(
+  library: Library,
+  recipe: Recipe | undefined,
+  name: string | undefined,
+  fact: string,
+): string[] {
+  if (!recipe || name === undefined || !ownFigures.has(fact)) return [];
   const runs = runsOf(library, recipe);
   const run = runs[0]!;
   if (runs.length > 1 || run.unknown) return [];
   const vessel = vesselsOf(run.groups.get(name))[0];
   if (!vessel?.liquid.volume.isPositive()) return [];
-  const several = vessel.liquid.drugs.length > 1;
-  return vessel.liquid.drugs.flatMap((drug) => {
-    const amount = vessel.liquid.amounts.get(drug);
+  if (fact === "volume") return [ml(vessel.liquid.volume)];
+  return fact === "concentration" ? concentrationsIn(vessel, run) : [];
+}
+
+function concentrationsIn({ liquid }: Vessel, run: Run): string[] {
+  return liquid.drugs.flatMap((drug) => {
+    const amount = liquid.amounts.get(drug);
     if (!amount?.isPositive()) return [];
-    const text = strength(amount, vessel.liquid.volume, run.setup.kinds.get(drug) ?? "mass");
-    return [several ? `${drug} ${text}` : text];
+    const text = strength(amount, liquid.volume, run.setup.kinds.get(drug) ?? "mass");
+    return [liquid.drugs.length > 1 ? `${drug} ${text}` : text];
   });
 }
 

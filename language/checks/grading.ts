@@ -1,7 +1,9 @@
 /** What the site and a recipe's deviations make of findings: graded anew, or silenced. */
+
 import type { Chunk, Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";
+import { lineEndAt, lineStartAt } from "../syntax/lines.ts";
 import { checkFailed } from "./check-failed.ts";
 import { type ChunkFinding, type Surroundings, subjectOf } from "./chunk-finding.ts";
 import { deviationHolds, isBeyondDeviations } from "./deviations.ts";
@@ -42,7 +44,5 @@ export function concerns(finding: ChunkFinding, thing: string, recipe: Recipe, c
 }
 
 function lineAround(text: string, at: Spot): Spot {
-  const start = text.lastIndexOf("\n", at.start - 1) + 1;
-  const end = text.indexOf("\n", at.end);
-  return { start, end: end < 0 ? text.length : end };
+  return { start: lineStartAt(text, at.start), end: lineEndAt(text, at.end) };
 }

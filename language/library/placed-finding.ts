@@ -1,6 +1,8 @@
 /** From a finding in a chunk to one in a file. */
+
 import type { Finding, Fix, RelatedPlace, Silenced, Span } from "../../shared/finding.ts";
 import type { ChunkFinding } from "../checks/chunk-finding.ts";
+import { lineEndAt, lineStartAt } from "../syntax/lines.ts";
 import { FileChunk, span } from "./file-chunk.ts";
 
 /** @param text the whole file's */
@@ -44,11 +46,10 @@ export function toFinding(found: ChunkFinding, chunk: FileChunk, text: string): 
 
 /** The whole line's words: stable when lines move, different when the line says something else. */
 function anchorOf(text: string, at: Span): string {
-  const start = text.lastIndexOf("\n", at.start - 1) + 1;
-  const end = text.indexOf("\n", at.start);
+  const start = lineStartAt(text, at.start);
   // The first 200 characters are kept; a line of megabytes is not walked for each finding in it.
   return text
-    .slice(start, Math.min(end < 0 ? text.length : end, start + 2_000))
+    .slice(start, Math.min(lineEndAt(text, at.start), start + 2_000))
     .trim()
     .replace(/\s+/g, " ")
     .slice(0, 200);

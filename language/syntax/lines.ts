@@ -10,6 +10,20 @@ export interface LinePlace {
   character: number;
 }
 
+/** Offset of the first character of the line that holds an offset, without an index of all lines. */
+export function lineStartAt(text: string, at: number): number {
+  const feed = at <= 0 ? 0 : text.lastIndexOf("\n", at - 1) + 1;
+  return feed + text.slice(feed, at).lastIndexOf("\r") + 1;
+}
+
+/** Offset of the end of the line that holds an offset, before its newline. */
+export function lineEndAt(text: string, at: number): number {
+  const feed = text.indexOf("\n", at);
+  const stop = feed < 0 ? text.length : feed;
+  const back = text.slice(at, stop).indexOf("\r");
+  return back < 0 ? stop : at + back;
+}
+
 export class LineIndex {
   private readonly starts: number[] = [0];
   private readonly text: string;

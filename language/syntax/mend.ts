@@ -141,12 +141,13 @@ class Mending {
   /** Of blocks that end at one place without their braces the outermost is told, with what stands where it should have ended. */
   private notClosed(count: number, before: number | undefined): void {
     if (count === 0) return;
-    const outermost = this.open.splice(this.open.length - count)[0]!;
+    const [outermost, ...within] = this.open.splice(this.open.length - count) as [OpenBlock, ...OpenBlock[]];
     const next = before === undefined ? undefined : this.tokens[before];
     for (let i = 0; i < count; i++) this.thought(Close, this.lastEnd, {});
     const { start, end } = outermost;
     const problem: SyntaxProblem = { name: "block-not-closed", start, end, lastEntryEnd: Math.max(end, this.lastEnd) };
     if (next) problem.before = { start: next.startOffset, end: endOf(next) };
+    if (within.length > 0) problem.within = within;
     this.problems.push(problem);
   }
 

@@ -83,9 +83,13 @@ export interface SyntaxProblem {
     | "stray-continuation"; // a trailing word with no statement above it
   start: number;
   end: number;
-  /** Of an unclosed block: what stands where it should have been closed, absent at the end of the text; and where its last entry ends. */
+  /**
+   * Of an unclosed block: what stands where it should have been closed, absent at the end of the text; where its last entry ends; and the
+   * blocks in it that end there without their braces too, from the outside.
+   */
   before?: { start: number; end: number };
   lastEntryEnd?: number;
+  within?: readonly { word: string; start: number }[];
   /** The kind of block that a missing head begins, or that a stray brace stands in. */
   word?: string;
 }

@@ -205,10 +205,14 @@ function withNewFile(
   };
 }
 
-/** Every obvious, harmless repair of the file at once; of two that overlap, the first. The next run takes the other. */
+/**
+ * Every obvious repair of how the file is written; of two that overlap, the first, and the next run takes the other. No step is put in:
+ * editors run this on saving, and a check of the label that nobody decided on would then stand there as done.
+ */
 export function harmlessEdits(findings: readonly Finding[]): PlacedEdit[] {
   const taken: PlacedEdit[] = [];
   for (const finding of findings) {
+    if (finding.family === "technique") continue;
     const fix = finding.fixes.find((f) => f.preferred);
     if (!fix) continue;
     const free = fix.edits.every((e) => taken.every((t) => t.span.file !== e.span.file || apart(t, e)));

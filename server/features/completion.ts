@@ -9,6 +9,7 @@ import {
 import type { Suggestion, SuggestionKind } from "../../language/answers/completion/asked.ts";
 import { completionsAt } from "../../language/answers/completion.ts";
 import { describe } from "../../language/answers/describe.ts";
+import type { Document } from "../document.ts";
 import { markup } from "../markup.ts";
 import type { Answer } from "../serving.ts";
 import { inPlace } from "./at.ts";
@@ -41,7 +42,7 @@ export const completion: Answer<CompletionParams, CompletionList> = (serving, pa
   // What fits changes with each word, not with each letter: the editor asks again when a new word begins.
   return {
     isIncomplete: true,
-    items: found.map((s, i) => itemOf(s, i, at.document.range(s), serving.client.snippets, params.textDocument.uri)),
+    items: found.map((s, i) => itemOf(s, i, at.document, serving.client.snippets, params.textDocument.uri)),
   };
 };
 
@@ -49,22 +50,16 @@ function beginsAs(label: string, typed: string): boolean {
   return label.toLowerCase().startsWith(typed.replace(/\s+/g, " ").toLowerCase());
 }
 
-function itemOf(
-  s: Suggestion,
-  order: number,
-  range: { start: { line: number; character: number }; end: { line: number; character: number } },
-  snippets: boolean,
-  uri: string,
-): CompletionItem {
+function itemOf(s: Suggestion, order: number, document: Document, snippets: boolean, uri: string): CompletionItem {
   const stops = s.insert.includes("$0");
   // In a snippet these signs have a meaning; everything but the stop is plain text.
-  const newText = stops && snippets ? s.insert.replace(/[\\}]|\$(?!0)/g, "\\$&") : s.insert.replace("$0", "");
+  const text = stops && snippets ? s.insert.replace(/[\\}]|\$(?!0)/g, "\\$&") : s.insert.replace("$0", "");
   const item: CompletionItem = {
     label: s.label,
     kind: kinds[s.kind],
     sortText: String(order).padStart(4, "0"),
     filterText: s.label,
-    textEdit: { range, newText },
+    textEdit: { range: document.range(s), newText: document.lineEndsIn(text) },
   };
   if (stops && snippets) item.insertTextFormat = InsertTextFormat.Snippet;
   if (s.detail !== "") item.detail = s.detail;

@@ -13,7 +13,7 @@ export function workspaceEdit(serving: Serving, edits: readonly PlacedEdit[]): W
   for (const { span, text } of edits) {
     const document = serving.session.document(span.file);
     if (!document) continue;
-    const edit = { range: document.range(span), newText: text };
+    const edit = { range: document.range(span), newText: document.lineEndsIn(text) };
     const same = byFile.get(span.file);
     if (same) same.push(edit);
     else byFile.set(span.file, [edit]);

@@ -273,3 +273,11 @@ test("a link that leads to no file is told, since what it should bring in is mis
   });
   await expect.poll(() => shown(uriOf(path("stock/more-vials.misce"))), { timeout: 120_000 }).toEqual([]);
 }, 20_000);
+
+test("a link that leads to itself is told in words", async () => {
+  symlinkSync("more-vials.misce", path("stock/more-vials.misce"));
+  await start();
+  expect(shown(uriOf(path("stock/more-vials.misce")))).toEqual([
+    expect.stringMatching(/^1 file-not-read .* \(its links lead in a circle\)/),
+  ]);
+}, 20_000);

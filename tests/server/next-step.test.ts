@@ -94,3 +94,15 @@ test("a second syringe is offered beside the first, of the same kind and behind 
   expect(third).toContain("syringe-3 syringe-10mL");
   expect(third.filter((l) => /^(bag|pot\w*|kcl)-2 /.test(l))).toEqual([]);
 });
+
+// 4 g of 500 mg/mL is 8 mL; with the 100 mL of the bag 108 mL, and 4,000 mg in them 37.04 mg/mL.
+test.each([
+  ["", ["concentration 37.04 mg/mL"]],
+  ["volume ", ["108 mL"]],
+  ["nominal-concentration ", []],
+  ["filled-weight ", []],
+])("a preparation begun with `%s` is offered its own figures and none of another's", (typed, own) => {
+  const lines = offered(`${recipes}/magnesium-4g.misce`, "concentration   37.04", typed);
+  const figures = lines.filter((l) => /^(concentration |nominal-concentration |volume |filled-weight |)[0-9]/.test(l));
+  expect(figures.sort()).toEqual(own);
+});

@@ -315,6 +315,19 @@ test("an editor that never answers whether it watches files is not relied on for
   }
 });
 
+test("a clean text opened before the library is read is told of all the same, with its version", async () => {
+  const c = client();
+  await c.begin({ initializationOptions: { asOf: "2026-11-25" } });
+  await c.openText(good, 7);
+  await c.until(() => c.versions.get(uri) === 7);
+  expect(c.codes()).toEqual([]);
+});
+
+test("a file has one key, whichever case its scheme is written in", () => {
+  // RFC 3986, 3.1: schemes are case-insensitive.
+  expect(nodeHost.keyOf(uri.replace("file:", "FILE:"))).toBe(nodeHost.keyOf(uri));
+});
+
 test("a file on a drive has one key, however the letter is written", () => {
   expect(windowsKey("c:\\recipes\\a.misce")).toBe("C:/recipes/a.misce");
   expect(windowsKey("C:\\recipes\\a.misce")).toBe("C:/recipes/a.misce");

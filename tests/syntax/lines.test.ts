@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { LineIndex } from "../../language/syntax/lines.ts";
+import { LineIndex, lineEndAt, lineStartAt } from "../../language/syntax/lines.ts";
 
 const text = "aé\r\n😀b\rc\n\nd";
 const index = new LineIndex(text);
@@ -9,6 +9,15 @@ describe("line index", () => {
   test("lines end with LF, CR or CRLF", () => {
     expect(index.lineCount).toBe(5);
     expect([0, 1, 2, 3, 4].map((line) => index.lineText(line))).toEqual(["aé", "😀b", "c", "", "d"]);
+  });
+
+  test("the line of an offset is the same without the index", () => {
+    for (let at = 0; at <= text.length; at++) {
+      // Between the two letters of CRLF stands no place of a line.
+      if (text.slice(at - 1, at + 1) === "\r\n") continue;
+      const { line } = index.place(at);
+      expect([lineStartAt(text, at), lineEndAt(text, at)]).toEqual([index.lineStart(line), index.lineEnd(line)]);
+    }
   });
 
   // Widths of é: one UTF-16 unit, two UTF-8 bytes. 😀: two UTF-16 units, four UTF-8 bytes, one code point (The Unicode Standard, 3.9).

@@ -5,7 +5,7 @@ import { factTables } from "../../model/read-chunk.ts";
 import { deviationForm } from "../../model/read-recipe.ts";
 import { recipeBlocks } from "../../syntax/words.ts";
 import { blockWordOf } from "../place.ts";
-import { derivedConcentration } from "../stated-figures.ts";
+import { derivedFigures, ownFigures } from "../stated-figures.ts";
 import { Tally, usualNext, usualValues } from "../vocabulary.ts";
 import { type Asked, aligned, names, put } from "./asked.ts";
 import { inForm } from "./in-form.ts";
@@ -25,13 +25,21 @@ export function inFacts(asked: Asked): void {
   const def = table && Object.hasOwn(table, word) ? table[word] : undefined;
   if (!def) return;
   if (row.before.length === 1) {
-    if (word === "concentration" && block === "preparation") {
-      for (const text of derivedConcentration(asked.library, asked.recipe, preparationName(asked)))
-        put(asked, text, "value");
-    }
-    for (const { text } of usualValues(asked.peers, block, word).best(5)) put(asked, text, "value");
+    for (const text of derived(asked, word)) put(asked, text, "value");
+    for (const { text } of usual(asked, word).best(5)) put(asked, text, "value");
   } else for (const { text } of usualEnds(asked, word).best(2)) put(asked, text, "word");
   inForm(asked, def.form, word, block === "site" ? reasonedTrailing : usualTrailing);
+}
+
+function derived({ library, recipe, block, place }: Asked, word: string): string[] {
+  return block === "preparation"
+    ? derivedFigures(library, recipe, place.blocks.at(-1)?.head.tokens[1]?.text, word)
+    : [];
+}
+
+/** What stands in this line elsewhere. */
+function usual({ peers, block }: Asked, word: string): Tally {
+  return block === "preparation" && ownFigures.has(word) ? new Tally() : usualValues(peers, block, word);
 }
 
 /** How lines that begin like this one end elsewhere, whatever their figures and names. */
@@ -56,10 +64,6 @@ function isFigure(text: string): boolean {
   return /^[0-9.]+$/.test(text);
 }
 
-function preparationName(asked: Asked): string | undefined {
-  return asked.place.blocks.at(-1)?.head.tokens[1]?.text;
-}
-
 /** The words that may begin a line here: what usually follows, then what is still missing, then the rest. */
 function firstWords(asked: Asked, table: FactTable): void {
   const { block, place, peers } = asked;
@@ -80,20 +84,17 @@ function firstWords(asked: Asked, table: FactTable): void {
     }
     const def = table[word];
     if (!def || (stated.has(word) && !def.many)) return;
-    const tally = usualValues(peers, block, word);
-    const usual = tally.best(1)[0];
-    const derived =
-      word === "concentration" && block === "preparation"
-        ? derivedConcentration(asked.library, asked.recipe, preparationName(asked))[0]
-        : undefined;
-    const value = derived ?? usual?.text;
+    const tally = usual(asked, word);
+    const [most] = tally.best(1);
+    const [own] = derived(asked, word);
+    const value = own ?? most?.text;
     const line = () => {
       if (value !== undefined)
         put(asked, `${word} ${value}`, "line", { insert: aligned(word, block) + value, detail: def.about });
     };
     // First what saves more letters on the average: a value that most lines have is worth writing along; one that two or three
     // recipes have is their own.
-    const share = derived !== undefined ? 1 : usual && usual.weight > 3 ? usual.weight / tally.total : 0;
+    const share = own !== undefined ? 1 : most && most.weight > 3 ? most.weight / tally.total : 0;
     const isWorth = value !== undefined && share * (word.length + value.length) > word.length;
     if (isWorth) line();
     put(asked, word, "fact", { insert: `${aligned(word, block)}$0`, detail: def.about });

@@ -7,6 +7,7 @@ import type { Problem } from "../../model/facts.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import type { ChunkContext } from "../context.ts";
 import { figuresOf, linesOf } from "./figures.ts";
+import { isSlipOfWord } from "./slip-of-word.ts";
 import { unitsAheadOfNumbers } from "./units-ahead.ts";
 import { hidesSomething } from "./unseen.ts";
 import { writtenDates } from "./written-dates.ts";
@@ -38,6 +39,7 @@ function afterUnknownUnit(context: ChunkContext, line: Line, problem: Problem): 
     (f) =>
       f.unitFault !== undefined &&
       f.unitFault.text !== "" &&
+      !(f.unitSpot && isSlipOfWord(context, f.unitSpot)) &&
       line.start <= f.start &&
       (f.end <= problem.start || f.unitSpot?.start === problem.start) &&
       problem.start <= line.end,

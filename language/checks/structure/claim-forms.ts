@@ -13,8 +13,9 @@ const inWords = /^(?:half|one|two|three|four|five|six|seven|eight|nine|ten) /i;
 const round = /^(?:about|around|approx\S*|circa|ca\.?|c\.|some|roughly|nearly|[~≈≃∼]|=)/i;
 const limit = /^(?:[<>≤≥]|up to |at (?:least|most) |max\S* |min\S* |less |more |not )/i;
 const spread = /^(?:±|\+ ?\/? ?-)/;
-/** What stands in front of a figure instead of `=`. */
-const leadIn = /^(?:is|are|makes?|equals?|i\.e\.|ie|that|to give|gives|total|volume|[:(→[]|- ?>|= ?>)/i;
+/** What stands in front of a figure instead of `=`; `equal pressure` begins otherwise. */
+const leadIn =
+  /^(?:is|are|makes?|equals?(?: to)?(?= ?[=~≈\d])|i\.e\.|ie|that|to give|gives|total|volume|[:(→[]|- ?>|= ?>)/i;
 
 const exact = "Beside a step stands the figure that the bench must come to";
 
@@ -32,6 +33,8 @@ export function claimForm(problem: Problem, line: Line | undefined): OrderForm |
 function behindEquals(tokens: readonly Token[], equals: number, at: number, rest: string): OrderForm | undefined {
   const stated = measureAt(tokens, equals + 1);
   if (stated?.value.unit && stated.next <= at) {
+    // The figure is whole, and what is missing stands before it: `at = 8 mL`.
+    if (rest === "") return undefined;
     const text = spread.test(rest)
       ? `${exact}; by how much a dose may miss is \`tolerance\` of the site.`
       : `${exact}, alone.`;

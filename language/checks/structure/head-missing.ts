@@ -1,3 +1,4 @@
+import { lineStartAt } from "../../syntax/lines.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { isNamed, writtenHead } from "./heads.ts";
@@ -20,7 +21,7 @@ export const headMissing = chunkCheck({
   }),
   fixes: ({ at, word }, { chunk }) => {
     if (isNamed(word)) return [];
-    const lineStart = chunk.text.lastIndexOf("\n", at.start - 1) + 1;
+    const lineStart = lineStartAt(chunk.text, at.start);
     const indent = /^[ \t]*/.exec(chunk.text.slice(lineStart, at.start))![0].replace(/^(?: {2}|\t)/, "");
     const edits = [{ at: { start: lineStart, end: lineStart }, text: `${indent}${word} {\n` }];
     return [{ title: `Write ${word} { above it`, edits }];

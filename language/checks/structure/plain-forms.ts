@@ -1,9 +1,10 @@
 /** What slips into a line from plain writing: articles, `and`, a full stop, a colon, numbers in front, one preposition for another. */
 import type { Problem } from "../../model/facts.ts";
-import { nearNames } from "../../model/near.ts";
 import type { Line, Token } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
+import { oneOf } from "../showing.ts";
 import { misfitAt, wordsOfForm } from "./misfit.ts";
+import { expectedWords, nearWordsAt } from "./near-words.ts";
 import type { OrderForm } from "./order-forms.ts";
 
 interface Place {
@@ -19,8 +20,7 @@ interface Place {
 export function plainForm(problem: Problem, line: Line | undefined): OrderForm | undefined {
   const at = line ? misfitAt(problem, line) : -1;
   if (!line || at < 0) return undefined;
-  const expected = [...word(problem, "expected").matchAll(/`([^`]+)`/g)].map(([, each]) => each!);
-  const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected };
+  const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected: expectedWords(problem) };
   for (const slip of [
     article,
     strayMark,
@@ -30,6 +30,7 @@ export function plainForm(problem: Problem, line: Line | undefined): OrderForm |
     drawUp,
     preposition,
     shortened,
+    misspelt,
     missing,
     unquoted,
     counted,
@@ -117,8 +118,17 @@ function shortened({ tokens, at, expected }: Place): OrderForm | undefined {
   const [own, ...others] = expected;
   const { text, start, end } = tokens[at]!;
   if (own === undefined || others.length > 0 || text.length < 3 || text === own) return undefined;
-  const isShort = own.startsWith(text.replace(/\.$/, "")) || nearNames(text, [own]).length > 0;
+  const isShort = own.startsWith(text.replace(/\.$/, ""));
   return isShort ? { text: `Write \`${own}\`.`, instead: { at: { start, end }, text: own } } : undefined;
+}
+
+/** `frm mag`, `at equal pressue`. */
+function misspelt({ tokens, at, expected }: Place): OrderForm | undefined {
+  const near = nearWordsAt(tokens, at, expected);
+  const [own, ...others] = near;
+  if (own === undefined) return undefined;
+  if (others.length > 0) return { text: `Did you mean ${oneOf(near.map((n) => `\`${n.word}\``))}?` };
+  return { text: `Write \`${own.word}\`.`, instead: { at: own.at, text: own.word } };
 }
 
 /** `40 mL water-for-injection`: one word alone may stand there, and what stands there goes on behind it. */

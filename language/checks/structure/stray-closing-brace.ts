@@ -1,3 +1,4 @@
+import { lineStartAt } from "../../syntax/lines.ts";
 import { chunkCheck } from "../check.ts";
 import { withoutLine } from "../edits.ts";
 import { example } from "../example.ts";
@@ -26,8 +27,7 @@ export const strayClosingBrace = chunkCheck({
   }),
   fixes: ({ at, inside }, { chunk }) => {
     const { text } = chunk;
-    const line =
-      text.slice(text.lastIndexOf("\n", at.start - 1) + 1, at.end) + /^[^\r\n]*/.exec(text.slice(at.end))![0];
+    const line = text.slice(lineStartAt(text, at.start), at.end) + /^[^\r\n]*/.exec(text.slice(at.end))![0];
     if (inside === undefined || line.trim() !== "}") return [];
     return [{ title: "Take it out", edits: [withoutLine(text, at)] }];
   },

@@ -4,6 +4,7 @@ import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
 import { figuresOf, linesOf } from "../notation/figures.ts";
+import { isSlipOfWord } from "../notation/slip-of-word.ts";
 import { problemsNamed } from "../problems.ts";
 import { oneOf } from "../showing.ts";
 
@@ -32,7 +33,7 @@ export const unknownUnit = chunkCheck({
       const isKind = percentKind.test(unit);
       if (isKind && isRatio(context, start)) continue;
       if (/^[^(]*\)$/.test(unit) && isMisfitBefore(context, start)) continue;
-      if (isMisfitAt(context, start)) continue;
+      if (isMisfitAt(context, start) || isSlipOfWord(context, unitSpot)) continue;
       const time = timeRunTogether(number, unit);
       const written = context.chunk.text.slice(start, unitSpot.end);
       yield { at: unitSpot, start, number, unit, written, time, near: isKind ? [`% ${unit}`] : unitFault.near };
