@@ -73,6 +73,6 @@ test("a rate that only the mark of a syringe takes above its limit names the rou
 
 test("a rate that is too high as ordered names no rounding", () => {
   const [found] = findingsOf(example([over, "    infuse-over     20 min\n"]));
-  expect(found?.message).toMatch(/Give it over a longer time\.$/);
+  expect(found?.message).toMatch(/Give it over 27 min or longer\.$/);
   expect(found?.message).not.toContain("As ordered");
 });

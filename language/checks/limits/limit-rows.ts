@@ -21,6 +21,7 @@ import { strength } from "../showing.ts";
 import { followsDose } from "./follows-dose.ts";
 import { circumstances, formText, type LimitRow, limitsText } from "./limit-row.ts";
 import { isSameRoute, routeMeant } from "./route-words.ts";
+import { volumeThatFits } from "./would-fit.ts";
 
 export type Side = "above" | "below" | "between";
 
@@ -35,6 +36,8 @@ export interface Breach {
   now: Exact | undefined;
   side: Side;
   rows: readonly LimitRow[];
+  /** mL up to which it would have to be diluted; undefined where that is not known, or would not help. */
+  enough?: string | undefined;
 }
 
 /** The rows that may hold for this patient and dose: all whose condition is not known to fail. */
@@ -204,8 +207,13 @@ export function breaches(
           now !== undefined &&
           sideOf(now.times(factor), rows, (m, row) => perMillilitre(m, kind, drug, row)) === undefined;
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", fits)) continue;
-        if (side && !found.has(key))
-          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows });
+        if (side && !found.has(key)) {
+          const end = side === "above" ? nearestEnd(rows[0]!, side) : undefined;
+          const limit = end && perMillilitre(end, kind, drug, rows[0]!);
+          const enough =
+            now && limit?.isPositive() ? volumeThatFits(vessel.liquid.volume, now.over(limit), fits) : undefined;
+          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows, enough });
+        }
       }
     }
   }

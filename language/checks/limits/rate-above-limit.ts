@@ -28,8 +28,8 @@ export const rateAboveLimit = recipeCheck({
       if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, what, vessel, shown, rows, mark }) => ({
-    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark) : "Give it over a longer time"}.`,
+  say: ({ drug, what, vessel, shown, rows, mark, over }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark) : over ? `Give it over ${over} or longer` : "Give it over a longer time"}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

@@ -29,6 +29,7 @@ import {
   sideOf,
 } from "./limit-rows.ts";
 import { type ReadAtTheMark, readAtTheMark } from "./read-at-the-mark.ts";
+import { timeThatFits } from "./would-fit.ts";
 
 export interface RateFound {
   at: Spot;
@@ -45,6 +46,8 @@ export interface RateFound {
   shown: string;
   side: Side | "unknown";
   rows: readonly LimitRow[];
+  /** The time of giving at which it would be allowed; undefined where the order states none, or none would help. */
+  over?: string | undefined;
   /** The limit is broken only because a syringe is read at its mark, and the rate that was ordered. */
   mark?: { draw: ReadAtTheMark["draw"]; ordered: string } | undefined;
 }
@@ -82,7 +85,12 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
           const read = side === "above" ? readAtTheMark(drug.name.name, vessel, run, fits) : undefined;
           const mark = read && rate ? { draw: read.draw, ordered: show(rate.times(read.share)) } : undefined;
           const shown = rate ? show(rate) : "";
-          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows, mark });
+          const end = side === "unknown" ? undefined : nearestEnd(rows[0]!, side);
+          const limit = end && hourly(end, rows[0]!);
+          const hours = hoursOfGiving(over?.slots.time.quantity);
+          const fitting =
+            hours && rate && limit?.isPositive() ? timeThatFits(hours, rate.over(limit), fits) : undefined;
+          found.set(key, { at, drug, vessel, what, kind, held, rate, shown, side, rows, mark, over: fitting });
         }
       }
     }
