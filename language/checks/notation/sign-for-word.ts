@@ -37,7 +37,12 @@ const patterns: readonly Pattern[] = [
     meanings: ["no"],
     detail: "The sign has been read as the figures 0, 4, 6, 8 and 9.",
   },
-  { pattern: /(?<=[\dA-Za-z] ?)\+(?= ?\d)/g, meanings: [" and "], detail: "The sign has been read as the figure 4." },
+  // The charge of an ion, `Mg2+ 16 mmol`, is no sum.
+  {
+    pattern: /(?<!\b(?:Na|K|Li|NH4|H|(?:Mg|Ca|Zn|Cu|Fe|Mn)[23]?)\+?)(?<=[\dA-Za-z] ?)\+(?= ?\d)/g,
+    meanings: [" and "],
+    detail: "The sign has been read as the figure 4.",
+  },
 ];
 
 export const signForWord = chunkCheck<PrintedFault & { word: string; inStatement?: true }>({

@@ -34,8 +34,13 @@ export function words(each: readonly Meant[]): Words {
 }
 
 const veins = words([
-  [/\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use)\b/i, "central"],
-  [/\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use)\b/i, "peripheral"],
+  [/\bcentral(?: venous| or \w+)? (?:line|veins?|access|catheter|use|infusion|administration)\b/i, "central"],
+  // A catheter whose tip lies in a central vein.
+  [/\b(?:PICC|CVC|CVAD)s?\b/, "central"],
+  [
+    /\bperipheral(?: venous| or \w+)? (?:line|veins?|access|cannula|catheter|use|infusion|administration|IV)\b/i,
+    "peripheral",
+  ],
 ]);
 
 export function accessContradicted(text: string, recipe: Recipe): Contradiction | undefined {
