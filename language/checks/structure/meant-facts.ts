@@ -134,7 +134,11 @@ export interface MeantFact {
 
 /** What an author means by a word that its block does not know; undefined where no row says. */
 export function meantFact(problem: Problem): MeantFact | undefined {
-  const [plain, inside] = [word(problem, "word").toLowerCase(), word(problem, "inside")];
+  return meantFactIn(word(problem, "inside"), word(problem, "word").toLowerCase());
+}
+
+/** @param plain in small letters */
+export function meantFactIn(inside: string, plain: string): MeantFact | undefined {
   for (const [own, words] of Object.entries(sameFact[inside] ?? {}))
     if (words.includes(plain)) return { word: own, text: `Write \`${own}\`.` };
   const rows = otherForm[inside] ?? {};
