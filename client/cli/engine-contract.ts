@@ -2,6 +2,7 @@
 
 import type { Explained, ExplainRequest } from "../../language/answers/explain.ts";
 import type { BlockWords, LineWords } from "../../language/answers/language-words.ts";
+import type { TradeWord } from "../../language/answers/words-of-the-trade.ts";
 import type { meaningMaker } from "../../language/compare/meaning-maker.ts";
 import type { exporter } from "../../language/export/exporter.ts";
 import type { Plan, PlanRequest } from "../../language/planning/plan.ts";
@@ -91,6 +92,8 @@ export interface Engine {
   formatText(): Promise<(text: string) => string>;
   /** The blocks of the language with their lines. Left out where an engine has no reference. */
   words?(): Promise<readonly BlockWords[]>;
+  /** What the language writes for a word of the trade. Left out where an engine has no reference. */
+  tradeWord?(): Promise<(word: string) => readonly TradeWord[]>;
   /** The recipes' names of a file that declares nothing but recipes; undefined for any other. Left out: nothing is kept between runs. */
   recipesOnly?(): Promise<(text: string) => string[] | undefined>;
   /** Left out where an engine prints nothing. */

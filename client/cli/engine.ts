@@ -22,6 +22,10 @@ export const engine: Engine = {
     const { languageBlocks } = await import("../../language/answers/language-words.ts");
     return languageBlocks();
   },
+  async tradeWord() {
+    const { tradeWord } = await import("../../language/answers/words-of-the-trade.ts");
+    return tradeWord;
+  },
   async recipesOnly() {
     const { recipesOnly } = await import("../../language/model/lone-declaration.ts");
     return recipesOnly;

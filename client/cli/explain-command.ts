@@ -50,14 +50,15 @@ export async function explainCommand(
     return 0;
   }
   const known = [...checks.map((c) => c.name), ...wordsOf(blocks)];
-  if (!engine.adviser) throw neither(name, known);
+  const trade = figure === undefined ? ((await engine.tradeWord?.())?.(name) ?? []) : [];
+  if (!engine.adviser) throw neither(name, known, trade);
   const { figureCommand } = await import("./figure-command.ts");
   try {
     return await figureCommand(name, figure, flags, engine, surroundings);
   } catch (error) {
-    if (error instanceof NoSuchRecipe) throw neither(name, known, error.near);
+    if (error instanceof NoSuchRecipe) throw neither(name, known, trade, error.near);
     if (error instanceof NoRecipesHere && !isFile(name, surroundings)) {
-      throw new CannotRun(`${neither(name, known).message} As for a recipe: ${error.message}`);
+      throw new CannotRun(`${neither(name, known, trade).message} As for a recipe: ${error.message}`);
     }
     throw error;
   }
@@ -71,7 +72,16 @@ function requireNoFlags({ asOf, library: _, ...flags }: FigureFlags, why: string
   if (words.length > 0) throw new CannotRun(`${why} Leave out ${words.join(" and ")}.`);
 }
 
-function neither(name: string, known: readonly string[], recipes?: readonly string[]): CannotRun {
+function neither(
+  name: string,
+  known: readonly string[],
+  trade: readonly { inside: string; text: string }[],
+  recipes?: readonly string[],
+): CannotRun {
+  if (trade.length > 0)
+    return new CannotRun(
+      `"${name}" is no word of the language. ${trade.map(({ inside, text }) => `In ${inside}: ${text}`).join(" ")}`,
+    );
   const near = nearNames(name, known);
   const all = [...new Set([...near, ...(recipes ?? [])])];
   const hint =

@@ -41,7 +41,7 @@ export interface HappeningData {
   "drawn-form-not-said": { vessel: Vessel; amount: string; form: string; base: string | undefined };
   /** `remedy`: what to do about it, where it is not to state the figure in the order or the stock. */
   "figure-not-known": { figure: string; why: string; remedy?: string };
-  "volume-below-zero": { vessel: Vessel };
+  "volume-below-zero": { vessel: Vessel; wanted: Exact; held: Exact };
   // technique
   "ampoule-not-opened": { vessel: Vessel };
   "opened-not-ampoule": { vessel: Vessel };

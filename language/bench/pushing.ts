@@ -2,6 +2,7 @@
 import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Bench, Pressure } from "./bench.ts";
+import { dissolvePowder, isUnderVacuum } from "./dissolving.ts";
 import { enter, passParts } from "./entering.ts";
 import { inLines } from "./lines.ts";
 import { isAlike, type Liquid, pour, takePart } from "./liquid.ts";
@@ -44,12 +45,14 @@ export function push(
   syringe.liquid = left;
   const passed = passParts(bench, syringe, taken, "pushed", undefined, spot);
   const isFirst = !target.liquid.volume.isAbove(inLines(target));
+  const wasPowder = target.powder !== undefined;
   receive(bench, target, passed, spot);
   // What lay in layers in the syringe lies so in an empty container.
   if (unmixed && isFirst && !moved.isBelow(held)) target.unmixed = bench.current;
   if (isSealedVial(target) && !mayVent(syringe) && pressure !== "equal pressure") {
     target.pressure = target.pressure.plus(moved);
   }
+  if (wasPowder) watchPressure(bench, target, syringe, pressure, spot);
   bench.current.moved = (bench.current.moved ?? Exact.zero).plus(moved);
   bench.current.movements.push({ how: "push", from: syringe, to: target, asked: volume, moved, liquid: passed, spot });
   return moved;
@@ -87,6 +90,13 @@ function watchReceiving(bench: Bench, syringe: Vessel, target: Vessel, spot: Spo
     bench.note("air-not-expelled", spot, { syringe: target, drawn, target });
     target.airExpelled = true;
   }
+}
+
+/** What went onto a powder leaves its vial under pressure, unless air could get out or the vial was packed under vacuum. */
+function watchPressure(bench: Bench, vial: Vessel, syringe: Vessel, pressure: Pressure, spot: Spot): void {
+  if (isUnderVacuum(vial)) vial.pressure = Exact.zero;
+  else if (vial.pressure.isPositive() && !mayVent(syringe) && pressure === undefined)
+    bench.note("vial-under-pressure", spot, { vessel: vial, volume: vial.pressure, cause: "diluent" });
 }
 
 /** Liquid arrives in a container, by whatever way. */
@@ -128,6 +138,7 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
   }
   const key = vesselKey(target);
   bench.demands.addedVolume.set(key, (bench.demands.addedVolume.get(key) ?? Exact.zero).plus(liquid.volume));
+  if (target.powder && liquid.volume.isPositive()) dissolvePowder(bench, target, target.powder, liquid, spot);
 }
 
 /** Plain diluent that makes a container up, or comes on top of other plain diluent: one mixing serves for both. */

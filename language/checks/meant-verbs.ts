@@ -78,6 +78,11 @@ const otherForms: readonly OtherForm[] = [
     text: "Where it is kept stands in its `preparation`: `store` and `use-within`.",
   },
   {
+    words: ["double", "double-check", "independent", "second"],
+    verbs: ["check"],
+    text: "Write `check by` and the role that checks, such as `check by pharmacist`; a second one is a step of its own.",
+  },
+  {
     words: ["administer", "give", "infuse"],
     verbs: [],
     text: "How it is given stands in `order`; the steps end when the container leaves the cabinet.",

@@ -236,7 +236,9 @@ function madeSaid(run: Run, runs: number, count: number): Said {
   // Of several that differ each is counted by the name that the steps give it.
   const made =
     second === undefined
-      ? `${count} ${what.startsWith("piece") ? name : what}`
+      ? what.startsWith("piece")
+        ? `${count} ${count === 1 ? name : `x ${name}`}`
+        : `${count} ${what}`
       : allOf([...run.finalNames].map((each) => `${vesselsOf(run.groups.get(each)).length * runs} ${each}`));
   const text = runs > 1 ? `${made}, in ${runs} runs one after another` : made;
   return { text, from: { kind: "count", what: "made" } };

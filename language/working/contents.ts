@@ -5,6 +5,7 @@ import { doseFor } from "../bench/order.ts";
 import { rowsAt } from "../bench/order-rows.ts";
 import type { Run } from "../bench/run.ts";
 import { vesselsOf } from "../bench/setup.ts";
+import type { StepRun } from "../bench/step-run.ts";
 import { thingName, type Vessel } from "../bench/things.ts";
 import { Exact } from "../quantities/exact.ts";
 import { type Quantity, showQuantity } from "../quantities/quantity.ts";
@@ -181,9 +182,10 @@ export function afterStepWorkings(run: Run): Working[] {
     const lines = told.flatMap(([vessel, liquid]) => {
       const flows = step.movements.filter((m) => m.to === vessel || m.from === vessel);
       const terms = flows.map((m) => `${m.to === vessel ? "+" : "−"} ${shownVolume(m.moved)}`).join(" ");
-      const before = volumeBefore(run, vessel, step);
+      const isPowder = vessel.kind === "powder-vial" && isFirstInto(run, vessel, step);
+      const before = isPowder ? Exact.zero : volumeBefore(run, vessel, step);
       const sum = flows.reduce((total, m) => (m.to === vessel ? total?.plus(m.moved) : total?.minus(m.moved)), before);
-      const powder = step.verb === "reconstitute" && sum?.isBelow(liquid.volume) ? liquid.volume.minus(sum) : undefined;
+      const powder = isPowder && sum?.isBelow(liquid.volume) ? liquid.volume.minus(sum) : undefined;
       const room = powder ? ` + ${shownVolume(powder)} taken up by the powder` : "";
       // Where yet another thing than these flows changed the volume, the sum is not claimed.
       const isSum = powder !== undefined || (sum?.equals(liquid.volume) ?? false);
@@ -210,4 +212,9 @@ export function afterStepWorkings(run: Run): Working[] {
       },
     ];
   });
+}
+
+/** No step before it brought anything into the container. */
+function isFirstInto(run: Run, vessel: Vessel, { number }: StepRun): boolean {
+  return !run.steps.some((step) => step.number < number && step.movements.some((m) => m.to === vessel));
 }

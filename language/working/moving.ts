@@ -165,6 +165,9 @@ export function readingWork(step: StepRun, exact: Exact, moved = eachVolume(step
   return [line("rounded", `rounded half up to the nearest ${marks} mark of ${syringe.name}: ${shown(read)}`, read)];
 }
 
+/** Of more alike than these the row says how many, and none by its name. */
+const mostNamed = 4;
+
 /** `10 mL + 10 mL + 10 mL`, where one step takes from or gives to several containers. */
 function shares(step: StepRun): WorkingLine[] {
   const loads = loadsOf(step);
@@ -175,7 +178,11 @@ function shares(step: StepRun): WorkingLine[] {
   // What a set of syringes draws is parted among them.
   const isInto = list === parts || new Set(list.map((m) => m.to)).size > 1;
   const side = isInto ? (m: Movement) => m.to : (m: Movement) => m.from;
-  const parted = list.map((m) => `${nameOf(side(m))}: ${shownVolume(m.moved)}`).join("; ");
+  const [first] = list;
+  const isLongRow = list.length > mostNamed && list.every((m) => m.moved.equals(first!.moved));
+  const parted = isLongRow
+    ? `${shownVolume(first!.moved)} ${isInto ? "into" : "from"} each of ${list.length}`
+    : list.map((m) => `${nameOf(side(m))}: ${shownVolume(m.moved)}`).join("; ");
   const moved = step.moved ?? Exact.zero;
   const all = list.reduce((sum, m) => sum.plus(m.moved), Exact.zero);
   const isEach = list.every((m) => m.moved.equals(moved));

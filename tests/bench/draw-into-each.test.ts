@@ -44,6 +44,11 @@ describe("a draw into each of a set", () => {
     ]);
   });
 
+  it("of a long row says how many, and none by its name", () => {
+    const result = set(10, "1 g", "draw dose from source into each of set");
+    expect(movingWork(result, result.steps[0]!).at(-1)!.text).toBe("shared: 2 mL into each of 10; together 20 mL");
+  });
+
   it("is small where each draw is small, however much they are together", () => {
     const result = set(20, "100 mg", "draw dose from source into each of set");
     expect(result.steps[0]!.moved!.toText()).toBe("4");

@@ -73,7 +73,7 @@ test("a rate that only the mark of a syringe takes above its limit names the rou
 
 test("a rate that is too high as ordered names no rounding", () => {
   const [found] = findingsOf(example([over, "    infuse-over     20 min\n"]));
-  expect(found?.message).toMatch(/Give it over a longer time\.$/);
+  expect(found?.message).toMatch(/Give it over 27 min or longer\.$/);
   expect(found?.message).not.toContain("As ordered");
 });
 
@@ -159,7 +159,7 @@ recipe magnesium-4g {`;
 });
 
 test.each([
-  ["infuse-over     20 min", "Give it over a longer time."],
+  ["infuse-over     20 min", "Give it over 27 min or longer."],
   ["infuse-at       400 mL/h", "Give it more slowly."],
 ])("a rate above its limit by `%s` is mended in the words of the order", (line, remedy) => {
   const told = findingsOf(example([over, `    ${line}\n`])).filter((f) => f.name === "rate-above-limit");

@@ -30,7 +30,7 @@ describe("a rate of the liquid", () => {
 
   it("in mL/h and in mL/kg/h is laid against the order", () => {
     expect(liquid("up to 20 mL/h")).toEqual([
-      "rate-above-limit: magnesium-sulfate runs from bag at 27 mL/h; allowed is up to 20 mL/h. Give it over a longer time.",
+      "rate-above-limit: magnesium-sulfate runs from bag at 27 mL/h; allowed is up to 20 mL/h. Give it over 5.4 h or longer.",
     ]);
     expect(liquid("below 0.54 mL/kg/h", weighed)).toEqual([
       "rate-above-limit: magnesium-sulfate runs from bag at 0.54 mL/kg/h; allowed is below 0.54 mL/kg/h. Give it over a longer time.",

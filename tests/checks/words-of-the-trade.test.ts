@@ -1,5 +1,6 @@
 /** Words of worksheets and monographs for what the language calls otherwise: each is answered with what to write, and leads to a word that exists. */
 import { describe, expect, it, test } from "vitest";
+import { tradeWord } from "../../language/answers/words-of-the-trade.ts";
 import { verbsByWord } from "../../language/bench/verbs/index.ts";
 import { example } from "../../language/checks/example.ts";
 import { wordsForVerbs } from "../../language/checks/meant-verbs.ts";
@@ -142,7 +143,6 @@ describe("names in several words", () => {
 
   test.each([
     ["    method          add-to-bag", "    method          dilute well"],
-    ["    access          peripheral", "    access          peripheral vein"],
     ["    dose            4 g per bag", "    dose            4 g slowly"],
     [diluent, '    diluent         "as needed, see 4.2"'],
   ])("%s written%s is no name", (from, to) => expect(fix(from, to)).toEqual([undefined]));
@@ -318,5 +318,17 @@ describe("an order per the wrong container", () => {
     const left = per("syringe", ["    inject syringe into bag\n", "    inject 7 mL from syringe into bag\n"]);
     expect(left).toContain("ordered-container-not-finished");
     expect(left.length).toBeGreaterThan(1);
+  });
+});
+
+describe("asked for by `misce explain`", () => {
+  test.each(factRows)("%s: %s is answered for that block", (block, word) => {
+    expect(tradeWord(word.toUpperCase()).map(({ inside }) => inside)).toContain(block);
+  });
+  test.each(wordsForVerbs)("%s is answered for the steps", (word) => {
+    expect(tradeWord(word).at(-1)?.inside).toBe("steps");
+  });
+  test("nothing is said of a word that no row knows", () => {
+    for (const word of ["syringe", "constructor", ""]) expect(tradeWord(word)).toEqual([]);
   });
 });

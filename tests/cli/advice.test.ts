@@ -50,6 +50,11 @@ describe("explain", () => {
     const flagged = await run(["explain", "draw", "--weight", "60kg"]);
     expect([flagged.status, flagged.err]).toEqual([2, expect.stringMatching(/Leave out --weight/)]);
     expect((await run(["explain", "densty"])).err).toMatch(/Did you mean density/);
+    const trade = await run(["explain", "cap"]);
+    expect([trade.status, trade.err]).toEqual([
+      2,
+      expect.stringMatching(/no word of the language\. In order: .* In steps: Write `seal`/),
+    ]);
   });
 
   test("refuses clearly what is neither", async () => {

@@ -34,7 +34,7 @@ export const makeUp = verb({
     run.result = target;
     const rest = inBase(wanted).minus(target.liquid.volume);
     if (!rest.isPositive()) {
-      bench.note("volume-below-zero", at, { vessel: target });
+      bench.note("volume-below-zero", at, { vessel: target, wanted: inBase(wanted), held: target.liquid.volume });
       return;
     }
     const ask = { volume: rest, stated: undefined, toMark: target.kind === "syringe" };

@@ -2,18 +2,16 @@
 
 import type { Spot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
-import { inBase, volumeOf } from "../../quantities/quantity.ts";
-import type { Bench } from "../bench.ts";
-import { dissolvedVolume } from "../dissolved-volume.ts";
+import { inBase } from "../../quantities/quantity.ts";
+import type { Bench, Pressure } from "../bench.ts";
+import { labelVolume } from "../dissolving.ts";
 import { drawUp } from "../drawing.ts";
 import { watchContent, wipedEachTime } from "../entering.ts";
-import { type Liquid, noLiquid, pour, unfiltered } from "../liquid.ts";
+import { noLiquid } from "../liquid.ts";
 import { push } from "../pushing.ts";
 import { manner, showEach, showVolume } from "../spoken.ts";
-import type { StepRun } from "../step-run.ts";
 import type { Vessel } from "../things.ts";
 import { verb } from "../verb.ts";
-import { mayVent } from "../vessels.ts";
 import { targets } from "./inject.ts";
 
 export const reconstitute = verb({
@@ -40,7 +38,7 @@ export const reconstitute = verb({
       const byLabel = labelVolume(vial)?.equals(volume) === true;
       const ask = { volume, stated: slots.volume, byLabel };
       const moved = drawUp(bench, sources, syringe, ask, slots.volume, air);
-      dissolveInto(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice, run);
+      pushOntoPowder(bench, vial, syringe, moved, slots.volume, slots.pressure?.choice);
       run.moved = before.plus(moved);
       run.result = vial;
     }
@@ -58,74 +56,20 @@ export const reconstitute = verb({
   ],
 });
 
-function dissolveInto(
+function pushOntoPowder(
   bench: Bench,
   vial: Vessel,
   syringe: Vessel,
   moved: Exact,
   spot: Spot,
-  pressure: "equal pressure" | "negative pressure" | undefined,
-  run: StepRun,
+  pressure: Pressure,
 ): void {
-  const { powder } = vial;
-  if (!powder) {
+  if (!vial.powder) {
     if (watchContent(bench, vial, spot)) bench.note("reconstituted-no-powder", spot, { vessel: vial });
     // What would come of it is anybody's guess: nothing after it is judged.
     syringe.liquid = noLiquid;
     bench.unknown = true;
     return;
   }
-  if (!moved.isPositive()) return;
-  watchLabel(bench, vial, syringe.liquid, moved, spot);
-  push(bench, syringe, vial, moved, spot, pressure);
-  const vacuum = vial.stock?.facts.one("vacuum")?.slots.answer.choice === "yes";
-  if (vacuum) vial.pressure = Exact.zero;
-  else if (vial.pressure.isPositive() && !mayVent(syringe) && pressure === undefined) {
-    bench.note("vial-under-pressure", spot, { vessel: vial, volume: vial.pressure, cause: "diluent" });
-  }
-  const whole = dissolvedVolume(bench, vial, moved, spot);
-  const added: Liquid = {
-    volume: whole.minus(moved),
-    amounts: new Map([[powder.drug, powder.amount]]),
-    fluids: new Map(),
-    drugs: [powder.drug],
-    stocks: vial.stock ? [vial.stock.name.name] : [],
-    glass: false,
-    pores: unfiltered,
-  };
-  vial.liquid = pour(vial.liquid, added);
-  vial.powder = undefined;
-  vial.undissolved = run;
-  vial.unmixed = undefined;
-  vial.yields = withdrawableAfter(vial, moved) ?? vial.liquid.volume;
-  vial.yieldsOf = vial.liquid.stocks.length;
-}
-
-/** mL that the label lets out again; it speaks of its own volume only, so that after another nobody knows better than all of it. */
-function withdrawableAfter(vial: Vessel, moved: Exact): Exact | undefined {
-  const meant = labelVolume(vial);
-  if (meant && !meant.equals(moved)) return undefined;
-  return volumeOf(vial.stock?.reconstitute?.one("withdrawable")?.slots.volume.quantity);
-}
-
-/** mL that the label of a powder wants added; undefined where it says nothing. */
-function labelVolume(vial: Vessel): Exact | undefined {
-  return volumeOf(vial.stock?.reconstitute?.one("with")?.slots.volume.quantity);
-}
-
-function watchLabel(bench: Bench, vial: Vessel, fluid: Liquid, moved: Exact, spot: Spot): void {
-  const label = vial.stock?.reconstitute?.one("with")?.slots;
-  const stated = labelVolume(vial);
-  if (stated && !stated.equals(moved)) {
-    bench.note("reconstituted-otherwise", spot, { vessel: vial, volume: moved, label: stated });
-  }
-  const used = [...fluid.fluids.keys()];
-  // Of a fluid whose line cannot be read nobody knows that it is another.
-  if (label && used.length > 0 && !used.includes(label.fluid.name)) {
-    bench.note("reconstituted-with-other-fluid", spot, {
-      vessel: vial,
-      fluid: used.join(", "),
-      label: label.fluid.name,
-    });
-  }
+  if (moved.isPositive()) push(bench, syringe, vial, moved, spot, pressure);
 }

@@ -29,8 +29,8 @@ export const concentrationAboveLimit = recipeCheck({
       if (breach.side === "above" && !isUndiluted(breach.vessel, context.run)) yield breach;
     }
   },
-  say: ({ drug, what, vessel, now, kind, rows }) => ({
-    text: `${what} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. Dilute it more, or give it by another way.`,
+  say: ({ drug, what, vessel, now, kind, rows, enough }) => ({
+    text: `${what} is ${strengthLike(now, rows, kind, drug)} in ${vessel.name}; allowed ${circumstances(rows[0]!)} is ${limitsText(rows)}. ${enough ? `Dilute it to ${enough} or more` : "Dilute it more"}, or give it by another way.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

@@ -21,6 +21,7 @@ import { strength } from "../showing.ts";
 import { followsDose, type Side } from "./follows-dose.ts";
 import { circumstances, formText, type LimitRow, limitsText } from "./limit-row.ts";
 import { isSameRoute, routeMeant } from "./route-words.ts";
+import { volumeThatFits } from "./would-fit.ts";
 
 export interface Breach {
   at: Spot;
@@ -33,6 +34,8 @@ export interface Breach {
   now: Exact | undefined;
   side: Side;
   rows: readonly LimitRow[];
+  /** mL up to which it would have to be diluted; undefined where that is not known, or would not help. */
+  enough?: string | undefined;
 }
 
 /** The rows that may hold for this patient and dose: all whose condition is not known to fail. */
@@ -201,8 +204,14 @@ export function breaches(
         const sideAt = (factor: Exact) =>
           now ? sideOf(now.times(factor), rows, (m, row) => perMillilitre(m, kind, drug, row)) : "unknown";
         if (side && side !== "unknown" && followsDose(drug.name.name, vessel, run, "concentration", sideAt)) continue;
-        if (side && !found.has(key))
-          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows });
+        if (side && !found.has(key)) {
+          const end = side === "above" ? nearestEnd(rows[0]!, side) : undefined;
+          const limit = end && perMillilitre(end, kind, drug, rows[0]!);
+          const fits = (factor: Exact) => sideAt(factor) === undefined;
+          const enough =
+            now && limit?.isPositive() ? volumeThatFits(vessel.liquid.volume, now.over(limit), fits) : undefined;
+          found.set(key, { at: statedAt(recipe, vessel, drug), drug, vessel, what, kind, now, side, rows, enough });
+        }
       }
     }
   }

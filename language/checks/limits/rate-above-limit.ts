@@ -28,8 +28,8 @@ export const rateAboveLimit = recipeCheck({
       if (found.rate && found.side === "above") yield found;
     }
   },
-  say: ({ drug, what, vessel, shown, rows, isByRate, mark }) => ({
-    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark, slower(isByRate)) : `Give ${slower(isByRate)}`}.`,
+  say: ({ drug, what, vessel, shown, rows, isByRate, mark, over }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${mark ? readingText(mark, slower(isByRate)) : over ? `Give it over ${over} or longer` : `Give ${slower(isByRate)}`}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

@@ -19,8 +19,8 @@ export const rateBelowLimit = recipeCheck({
       if (found.rate && (found.side === "below" || found.side === "between")) yield found;
     }
   },
-  say: ({ drug, what, vessel, shown, rows, isByRate }) => ({
-    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. Change ${isByRate ? "the rate" : "the time that it is given over"}.`,
+  say: ({ drug, what, vessel, shown, rows, isByRate, over, side }) => ({
+    text: `${what} runs from ${vessel.name} at ${shown}; allowed is ${limitsText(rows)}. ${over && side === "below" ? `Give it over ${over} at most` : `Change ${isByRate ? "the rate" : "the time that it is given over"}`}.`,
     related: [{ at: { start: rows[0]!.start, end: rows[0]!.end, chunk: drug.chunk }, text: "the limit" }],
   }),
 });

@@ -19,6 +19,7 @@ import { followsDose, type Side } from "./follows-dose.ts";
 import { formText, type LimitRow } from "./limit-row.ts";
 import { baseAmount, concentrations, groupsFor, keyOf, limitedBy, nearestEnd, rowsFor, sideOf } from "./limit-rows.ts";
 import { type ReadAtTheMark, readAtTheMark } from "./read-at-the-mark.ts";
+import { timeThatFits } from "./would-fit.ts";
 
 export interface RateFound {
   at: Spot;
@@ -37,6 +38,8 @@ export interface RateFound {
   rows: readonly LimitRow[];
   /** The order states the rate itself, and no time. */
   isByRate: boolean;
+  /** The time of giving at which it would be allowed; undefined where the order states none, or none would help. */
+  over?: string | undefined;
   /** The limit is broken only because a syringe is read at its mark, and the rate that was ordered. */
   mark?: { draw: ReadAtTheMark["draw"]; ordered: string } | undefined;
 }
@@ -75,6 +78,11 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
           const read = side === "above" ? readAtTheMark(drug.name.name, vessel, run, fits) : undefined;
           const mark = read && rate ? { draw: read.draw, ordered: show(rate.times(read.share)) } : undefined;
           const shown = rate ? show(rate) : "";
+          const end = side === "unknown" ? undefined : nearestEnd(rows[0]!, side);
+          const limit = end && hourly(end, rows[0]!);
+          const hours = hoursOfGiving(over?.slots.time.quantity);
+          const fitting =
+            hours && rate && limit?.isPositive() ? timeThatFits(hours, rate.over(limit), fits) : undefined;
           found.set(key, {
             at,
             drug,
@@ -88,6 +96,7 @@ export function rateBreaches({ recipe, runs, policy }: RecipeContext): RateFound
             rows,
             isByRate: !over && pump !== undefined,
             mark,
+            over: fitting,
           });
         }
       }

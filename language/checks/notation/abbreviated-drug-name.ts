@@ -2,7 +2,7 @@ import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { inNames, inPrintedText, type Pattern, sayPrintedOrName, writeOut } from "./printed-text.ts";
 
-/** KCl, HCl, MTX, HCT and AZT are in the published list; the others are from memory of lists of the same kind. */
+/** KCl, HCl, MTX, HCT and AZT are in the published list; TNK, TPA and PIT in the ISMP list of 2021 (copy); the others are from memory of lists of the same kind. */
 const names: Readonly<Record<string, readonly string[]>> = {
   KCL: ["potassium chloride"],
   NACL: ["sodium chloride"],
@@ -17,12 +17,21 @@ const names: Readonly<Record<string, readonly string[]>> = {
   HCTZ: ["hydrochlorothiazide"],
   AZT: ["zidovudine", "azathioprine", "aztreonam"],
   VCR: ["vincristine"],
+  VBL: ["vinblastine"],
+  "ARA-C": ["cytarabine"],
+  ARAC: ["cytarabine"],
+  TNK: ["tenecteplase"],
+  TPA: ["alteplase"],
+  PIT: ["oxytocin", "vasopressin"],
   "5-FU": ["fluorouracil"],
+  "5FU": ["fluorouracil"],
+  "6-MP": ["mercaptopurine"],
 };
 
 const patterns: readonly Pattern[] = [
   {
-    pattern: /\b(?:K[Cc][Ll]|Na[Cc]l|NaHCO3|CaCl2?|ZnSO4|KH2PO4|H[Cc][Ll]|MTX|HCT|HCTZ|AZT|VCR|5-FU|ARA-?A|CPZ|PTU)\b/g,
+    pattern:
+      /\b(?:K[Cc][Ll]|Na[Cc]l|NaHCO3|CaCl2?|ZnSO4|KH2PO4|H[Cc][Ll]|MTX|HCT|HCTZ|AZT|VCR|VBL|[56]-(?:FU|MP)|5FU|ARA-?A|[Aa][Rr][Aa]-?C|CPZ|PTU|TNK|r?[Tt]PA|PIT)\b/g,
     meanings: ([text]) => names[text.toUpperCase()] ?? [],
     detail: "Short forms of drug names are taken for each other.",
   },
@@ -37,6 +46,10 @@ const inNamesShort = {
   hct: ["hydrochlorothiazide", "hydrocortisone"],
   azt: ["zidovudine", "azathioprine", "aztreonam"],
   vcr: ["vincristine"],
+  vbl: ["vinblastine"],
+  "5fu": ["fluorouracil"],
+  tpa: ["alteplase"],
+  tnk: ["tenecteplase"],
 };
 
 export const abbreviatedDrugName = chunkCheck({

@@ -1,8 +1,8 @@
-import { defaultHouse, readNumber } from "../../quantities/notation.ts";
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
-import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
+import { faultsNamed } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { sayWrittenOrPrinted, writeEither } from "./written-or-printed.ts";
 
 const decimals: Readonly<Record<string, string>> = { "½": "5", "¼": "25", "¾": "75" };
 
@@ -13,15 +13,22 @@ const patterns: readonly Pattern[] = [
     detail: "Fractions are for customary units; metric amounts are written as decimals.",
   },
   {
-    pattern: /(?<![\w/.])\d{1,2}\/\d{1,2}(?= (?:tablet|capsule|ampoule|vial))/g,
+    pattern: /(?<![\w/.,])[1-9]\/[1-9]\d?(?= (?:tablet|capsule|ampoule|vial))/g,
     meanings: ([text]) => (text === "1/2" ? ["half"] : decimalOf(text)),
+    detail: "1/2 is read as 1 or 2.",
+  },
+  {
+    pattern: /(?<![\w/.,])(?:\d{1,2} )?[1-9]\/[1-9]\d?(?= ?(?:mL|mg|mcg|micrograms?|g|units?|mmol|mEq|h)\b)/g,
+    meanings: ([text]) => decimalOf(text),
     detail: "1/2 is read as 1 or 2.",
   },
 ];
 
+/** `1/2` and `1 1/2`, where a decimal says the same; of a third the author alone knows how it is rounded. */
 function decimalOf(fraction: string): string[] {
-  const { value } = readNumber(fraction, defaultHouse);
-  return value ? [value.toText()] : [];
+  const [, whole = "0", above, below] = /^(?:(\d+) )?(\d+)\/(\d+)$/.exec(fraction)!;
+  const tenths = (Number(above) * 1000) / Number(below);
+  return Number.isInteger(tenths) ? [`${Number(whole) + tenths / 1000}`] : [];
 }
 
 const note = (text: string) =>
@@ -46,10 +53,6 @@ export const fraction = chunkCheck({
     ...faultsNamed(context, "half-tablet", "mixed-fraction").filter((f) => f.safe !== undefined),
     ...inPrintedText(context, patterns),
   ],
-  say: (found) => (isPrinted(found) ? sayPrinted(found) : sayWritten(found)),
-  fixes: (found) => (isPrinted(found) ? writeOut(found) : writeSafe(found)),
+  say: sayWrittenOrPrinted,
+  fixes: writeEither,
 });
-
-function isPrinted(found: object): found is PrintedFault {
-  return "meanings" in found;
-}

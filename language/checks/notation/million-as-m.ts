@@ -1,6 +1,17 @@
 import { chunkCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
-import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+import { faultsNamed } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { sayWrittenOrPrinted, writeEither } from "./written-or-printed.ts";
+
+/** `5 M units` in printed text; `5 MU` is told as a unit. */
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /(?<![\w.,])\d+(?:\.\d+)? ?MM?(?= ?(?:units?|IU)\b)/g,
+    meanings: ([text]) => [`${Number.parseFloat(text)} million`],
+    detail: "M has meant both thousand and million.",
+  },
+];
 
 export const millionAsM = chunkCheck({
   name: "million-as-m",
@@ -26,7 +37,7 @@ export const millionAsM = chunkCheck({
   scale-of    5 million units/mL
 }
 `),
-  find: (context) => faultsNamed(context, "million-M"),
-  say: sayWritten,
-  fixes: writeSafe,
+  find: (context) => [...faultsNamed(context, "million-M"), ...inPrintedText(context, patterns)],
+  say: sayWrittenOrPrinted,
+  fixes: writeEither,
 });

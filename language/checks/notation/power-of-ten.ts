@@ -1,7 +1,8 @@
 import { chunkCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
-import { inPrintedText, type Pattern, type PrintedFault, sayPrinted, writeOut } from "./printed-text.ts";
+import { faultsNamed } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { sayWrittenOrPrinted, writeEither } from "./written-or-printed.ts";
 
 const powers: Readonly<Record<string, readonly string[]>> = {
   "3": ["1,000"],
@@ -13,6 +14,11 @@ const patterns: readonly Pattern[] = [
   {
     pattern: /(?<!\d)10(?:\^[1-9]\d?|[¹²³⁴-⁹][⁰¹²³⁴-⁹]?)/g,
     meanings: ([text]) => powers[text.slice(2).normalize("NFKC").replace("^", "")] ?? [],
+    detail: "A power of ten loses its raised figure and is not understood everywhere.",
+  },
+  {
+    pattern: /(?<![\w.,])\d+(?:\.\d+)?[eE]\+?\d{1,2}(?= ?(?:units?|IU|m?g|mcg|m?L|cells)\b)/g,
+    meanings: [],
     detail: "A power of ten loses its raised figure and is not understood everywhere.",
   },
 ];
@@ -34,10 +40,6 @@ export const powerOfTen = chunkCheck({
     '  light          not-sensitive\n  note           "Packs of 1 million units are out of use."',
   ]),
   find: (context) => [...faultsNamed(context, "power-of-ten"), ...inPrintedText(context, patterns)],
-  say: (found) => (isPrinted(found) ? sayPrinted(found) : sayWritten(found)),
-  fixes: (found) => (isPrinted(found) ? writeOut(found) : writeSafe(found)),
+  say: sayWrittenOrPrinted,
+  fixes: writeEither,
 });
-
-function isPrinted(found: object): found is PrintedFault {
-  return "meanings" in found;
-}

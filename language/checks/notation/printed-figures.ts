@@ -9,9 +9,10 @@ export interface PrintedFigure {
   unit: { start: number; end: number };
 }
 
+// A dot behind the unit is part of it where the sentence goes on in small letters; at its end it is the sentence's.
 // `10 000 units` is one figure; `2 500 mL bags` may be two.
 const figure =
-  /(?<![\p{L}\p{N}.,/:+'’-])(\.\d+|\d{1,3}(?:[ \u00a0\u202f]\d{3})*[ \u00a0\u202f]0\d\d(?:[ \u00a0\u202f]\d{3})*|\d[\d.,]*)( {0,2})(%|[A-Za-zµμγ]+(?:\/[A-Za-zµμγ]+)*)/gu;
+  /(?<![\p{L}\p{N}.,/:+'’-])(\.\d+|\d{1,3}(?:[ \u00a0\u202f]\d{3})*[ \u00a0\u202f]0\d\d(?:[ \u00a0\u202f]\d{3})*|\d[\d.,]*)( {0,2})(%|c\.c\.|[Ii]\.[Uu]\.|cm[3³](?!\w)|[A-Za-zµμγ]+(?:\/[A-Za-zµμγ]+)*(?:\.(?= [a-z(]))?)/gu;
 
 /** Rules about what an author writes in a fact; in running text `4 hrs` and `18 G needle` mislead nobody. */
 const notInText: ReadonlySet<string> = new Set(["unit-spelling", "unit-case", "customary-unit"]);

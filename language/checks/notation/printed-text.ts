@@ -7,7 +7,7 @@ import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 
 const printedFacts = new Set(["title", "name", "note", "line", "appearance"]);
-const quotedDeclarations = new Set(["reference", "site"]);
+const quotedDeclarations = new Set(["reference"]);
 
 export interface PrintedFault {
   at: Spot;
@@ -86,10 +86,13 @@ function cleanOf(text: string): Set<readonly Pattern[]> {
   return clean;
 }
 
-function collectTexts(entries: readonly Entry[], texts: Token[]): void {
+function collectTexts(entries: readonly Entry[], texts: Token[], isSite = false): void {
   for (const entry of entries) {
     if (entry.kind === "block") {
-      if (!quotedDeclarations.has(entry.head.tokens[0]?.text ?? "")) collectTexts(entry.body, texts);
+      const head = entry.head.tokens[0]?.text ?? "";
+      if (!quotedDeclarations.has(head)) collectTexts(entry.body, texts, head === "site");
+    } else if (isSite && entry.tokens[0]?.text === "name") {
+      // A hospital is called what it is called; its notes are printed with every sheet.
     } else if (printedFacts.has(entry.tokens[0]?.text ?? "")) {
       for (const token of entry.tokens) if (token.kind === "string") texts.push(token);
     }

@@ -14,8 +14,20 @@ const routes: Readonly<Record<string, string>> = {
 };
 
 const patterns: readonly Pattern[] = [
-  { pattern: /\b(?:SC|SQ|[Ss]ub q)\b/g, meanings: ["subcutaneously"], detail: "" },
+  {
+    pattern: /\b(?:SC|SQ|[Ss]ub[ -]q|[Ss]\/[Cc])\b|(?<![\w.])[Ss]\.[Cc]\.(?!\w)/g,
+    meanings: ["subcutaneously"],
+    detail: "",
+  },
   { pattern: /\bIJ\b/g, meanings: ["injection"], detail: "" },
+  { pattern: /\bSL\b/g, meanings: ["sublingual"], detail: "" },
+  // Among words in capitals it is a word.
+  {
+    pattern:
+      /(?<![\w.]|[A-Z]{2} |\b(?:the|by|call|[Cc]ontact|[Aa]sk) )IT(?![\w.]| [A-Z]{2}| (?:department|service|system|team|support))|(?<![\w.])[Ii]\.[Tt]\.(?!\w)/g,
+    meanings: ["intrathecal"],
+    detail: "",
+  },
   { pattern: /\bIN\b(?! [A-Z]{2})/g, meanings: ["intranasal"], detail: "" },
 ];
 
@@ -30,9 +42,9 @@ export const routeAbbreviated = chunkCheck({
   family: "notation",
   severity: "warning",
   title: "An abbreviated route that is read as another",
-  why: "SC has been read as SL, SQ as 5 every, IN as IM or IV, IJ as IV.",
+  why: "SC and SL have been read for each other, SQ as 5 every, IN as IM or IV, IJ as IV; IT stands for intrathecal and for inhalation therapy.",
   source:
-    "Table 1 of a study of high-risk abbreviations (BMJ Open); ISMP list, older edition (copy) (Institute for Safe Medication Practices); Error-prone abbreviations chart reproducing the ISMP list (monthly prescribing reference)",
+    "Table 1 of a study of high-risk abbreviations (BMJ Open); ISMP list, older edition (copy) (Institute for Safe Medication Practices); Error-prone abbreviations chart reproducing the ISMP list (monthly prescribing reference); SL: prescribing instructions of a New Zealand district (table of abbreviations); IT: a public table of dangerous abbreviations (November 2023)",
   rows: ["error-prone-notation SC-SQ", "error-prone-notation IN", "error-prone-notation IJ"],
   bad: example([
     "  light          not-sensitive",

@@ -22,7 +22,27 @@ const patterns: readonly Pattern[] = [
   },
   { pattern: /≥(?= ?\d)/g, meanings: ["at least "], detail: "The sign is taken for its opposite." },
   { pattern: /≤(?= ?\d)/g, meanings: ["at most "], detail: "The sign is taken for its opposite." },
-  { pattern: /(?<=[\dA-Za-z] ?)\+(?= ?\d)/g, meanings: [" and "], detail: "The sign has been read as the figure 4." },
+  {
+    pattern: /↑/g,
+    meanings: ["increase"],
+    detail: "The arrow is taken for its opposite, and read as the figure 4 or 7.",
+  },
+  {
+    pattern: /↓/g,
+    meanings: ["decrease"],
+    detail: "The arrow is taken for its opposite, and read as the figure 4 or 7.",
+  },
+  {
+    pattern: /∅|Ø(?! ?\d)(?!\p{L})/gu,
+    meanings: ["no"],
+    detail: "The sign has been read as the figures 0, 4, 6, 8 and 9.",
+  },
+  // The charge of an ion, `Mg2+ 16 mmol`, is no sum.
+  {
+    pattern: /(?<!\b(?:Na|K|Li|NH4|H|(?:Mg|Ca|Zn|Cu|Fe|Mn)[23]?)\+?)(?<=[\dA-Za-z] ?)\+(?= ?\d)/g,
+    meanings: [" and "],
+    detail: "The sign has been read as the figure 4.",
+  },
 ];
 
 export const signForWord = chunkCheck<PrintedFault & { word: string; inStatement?: true }>({

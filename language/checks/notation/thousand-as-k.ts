@@ -1,6 +1,17 @@
 import { chunkCheck } from "../check.ts";
 import { standardAnd } from "../example.ts";
-import { faultsNamed, sayWritten, writeSafe } from "./figures.ts";
+import { faultsNamed } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { sayWrittenOrPrinted, writeEither } from "./written-or-printed.ts";
+
+/** `5K units` in printed text; `5 KIU` is told as a unit. */
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /(?<![\w.,])\d{1,3} ?[Kk](?= ?(?:units?|IU)\b)/g,
+    meanings: ([text]) => [`${Number.parseInt(text, 10)},000`],
+    detail: "K has been taken for a thousand, for a million and for potassium.",
+  },
+];
 
 export const thousandAsK = chunkCheck({
   name: "thousand-as-k",
@@ -26,7 +37,7 @@ export const thousandAsK = chunkCheck({
   scale-of    5,000 units/mL
 }
 `),
-  find: (context) => faultsNamed(context, "thousand-K"),
-  say: sayWritten,
-  fixes: writeSafe,
+  find: (context) => [...faultsNamed(context, "thousand-K"), ...inPrintedText(context, patterns)],
+  say: sayWrittenOrPrinted,
+  fixes: writeEither,
 });

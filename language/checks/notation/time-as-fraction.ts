@@ -1,7 +1,18 @@
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { faultsNamed, sayWritten } from "./figures.ts";
+import { faultsNamed } from "./figures.ts";
+import { inPrintedText, type Pattern } from "./printed-text.ts";
+import { sayWrittenOrPrinted, writeEither } from "./written-or-printed.ts";
+
+/** Behind a word of time only: `bag 2/7` and `ward 3/12` count something else. */
+const patterns: readonly Pattern[] = [
+  {
+    pattern: /(?<=\b(?:for|every|over|within|after|each|last|next|[xX×]) ?)[1-9]\d?\/(?:7|12|24|52)(?![\w/])/g,
+    meanings: ([text]) => [asDuration(text)].flatMap((time) => time ?? []),
+    detail: "A time written as a fraction is read as a count, or as another time.",
+  },
+];
 
 export const timeAsFraction = chunkCheck({
   name: "time-as-fraction",
@@ -19,11 +30,16 @@ export const timeAsFraction = chunkCheck({
     "  light          not-sensitive",
     "  light          not-sensitive\n  container-material  polyolefin suitable for giving over 1 day",
   ]),
-  find: (context) =>
-    faultsNamed(context, "fraction-duration").map((fault) => ({ ...fault, safe: asDuration(fault.written) })),
-  say: sayWritten,
-  fixes: ({ at, safe }) =>
-    safe === undefined ? [] : [{ title: `Write ${safe}`, edits: [replaceText(at, safe)], preferred: true }],
+  find: (context) => [
+    ...faultsNamed(context, "fraction-duration").map((fault) => ({ ...fault, safe: asDuration(fault.written) })),
+    ...inPrintedText(context, patterns),
+  ],
+  say: sayWrittenOrPrinted,
+  fixes: (found) => {
+    if ("meanings" in found) return writeEither(found);
+    const { at, safe } = found;
+    return safe === undefined ? [] : [{ title: `Write ${safe}`, edits: [replaceText(at, safe)], preferred: true }];
+  },
 });
 
 const names: Readonly<Record<string, [one: string, more: string]>> = {

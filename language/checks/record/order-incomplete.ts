@@ -24,6 +24,7 @@ export const orderIncomplete = declarationCheck({
       order.all(word as "diluent").length > 0;
     const several = order.all("additive").length + order.all("target").length > 0;
     const lacking: string[] = [];
+    const isTargetOnly = order.all("target").length > 0 && has("drug") && !has("dose") && !has("concentration");
     if (!has("drug") && !several) lacking.push("`drug` (or `additive` for each of several)");
     if (has("drug") && !has("dose") && !has("concentration")) lacking.push("`dose` (or `concentration`)");
     if (!has("drug") && (has("dose") || has("concentration")) && several) lacking.push("`drug` for its dose");
@@ -44,9 +45,11 @@ export const orderIncomplete = declarationCheck({
       lacking.push("`diluent-volume` (or `final-volume`)");
     }
     if (!has("diluent") && has("diluent-volume")) lacking.push("`diluent`");
-    if (lacking.length > 0) yield { at: order.spot, lacking };
+    if (lacking.length > 0) yield { at: order.spot, lacking, isTargetOnly };
   },
-  say: ({ lacking }) => ({ text: `This order lacks ${lacking.join(" and ")}. Add it.` }),
+  say: ({ lacking, isTargetOnly }) => ({
+    text: `This order lacks ${lacking.join(" and ")}. Add it.${isTargetOnly ? " Where `target` alone orders the ion, take the line `drug` out." : ""}`,
+  }),
 });
 
 /** A syringe drawn from a dilution of a stated strength: its volume is the dose over the strength, whatever the patient weighs. */

@@ -36,7 +36,7 @@ export const filterForbidden = recipeCheck({
     }
   },
   say: ({ step, drug, filter, why }) => ({
-    text: `Step ${step.number} takes ${drug.name.name} through ${filter.name}${poreText(filter)}; ${why.text}. Draw it without this filter${why.isUnsaid ? orSay("filter", drug) : ""}.`,
+    text: `Step ${step.number} takes ${drug.name.name} through ${filter.name}${poreText(filter)}; ${why.text}. Draw it without this filter${why.isUnsaid ? orSay(drug) : ""}.`,
   }),
 });
 
@@ -59,8 +59,8 @@ export interface NotThrough {
 }
 
 /** What the monograph would say where the drug passes a filter that is coarse enough. */
-export function orSay(fact: "filter" | "in-line-filter", { name }: Drug): string {
-  return `; where its source lets it pass one that is coarse enough, say so in drug ${name.name}, such as \`${fact} never below 1.2 micrometre\``;
+function orSay({ name }: Drug): string {
+  return `; where its source lets it pass one that is coarse enough, say so in drug ${name.name}, such as \`filter never below 1.2 micrometre\``;
 }
 
 /** Why the drug must not pass a filter of this pore, by the rows that speak of it, or by its nature where none does. */

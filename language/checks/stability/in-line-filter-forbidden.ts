@@ -1,6 +1,6 @@
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { orSay, whyNotThrough } from "./filter-forbidden.ts";
+import { whyNotThrough } from "./filter-forbidden.ts";
 import { givenDrugs, lineFilters } from "./in-line-filter.ts";
 
 const dose = "  dose           from 500 mg up to 10 g for any route\n";
@@ -31,6 +31,6 @@ export const inLineFilterForbidden = recipeCheck({
     }
   },
   say: ({ drug, said, pore, why }) => ({
-    text: `${drug.name.name} is given through an in-line filter of ${pore.written} by ${said}; ${why.text}. ${why.isUnsaid ? `Take none${orSay("in-line-filter", drug)}` : "Take a coarser filter, or none"}.`,
+    text: `${drug.name.name} is given through an in-line filter of ${pore.written} by ${said}; ${why.text}. ${why.isUnsaid ? `Look up which filter lets it pass, and say so in drug ${drug.name.name}, such as \`in-line-filter never below 1.2 micrometre\`; where none does, take none` : "Take a coarser filter, or none"}.`,
   }),
 });

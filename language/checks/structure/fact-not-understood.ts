@@ -8,6 +8,7 @@ import { example } from "../example.ts";
 import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
+import { factForm } from "./fact-forms.ts";
 import { limitForm } from "./limit-forms.ts";
 import { nameForm } from "./name-forms.ts";
 import { fixOf, type OrderForm, orderForm } from "./order-forms.ts";
@@ -48,7 +49,13 @@ export const factNotUnderstood = chunkCheck({
 });
 
 function formOf(problem: Problem, line: Line | undefined): OrderForm | undefined {
-  return limitForm(problem, line) ?? orderForm(problem, line) ?? nameForm(problem, line) ?? plainForm(problem, line);
+  return (
+    limitForm(problem, line) ??
+    factForm(problem, line) ??
+    orderForm(problem, line) ??
+    nameForm(problem, line) ??
+    plainForm(problem, line)
+  );
 }
 
 /** `500 mg per mL` and `500 mg / mL`: the unit is one word, `mg/mL`. */

@@ -35,6 +35,8 @@ const sameFact: Readonly<Record<string, Readonly<Record<string, readonly string[
     appearance: ["colour", "description", "looks"],
     store: ["keep", "storage"],
   },
+  device: { capacity: ["size", "volume"], graduation: ["division", "scale"], pore: ["pore-size"] },
+  intermediate: { at: ["concentration", "strength"], in: ["container"] },
   recipe: { title: ["heading", "name"], note: ["comment", "description", "remark"] },
   site: { cabinet: ["hood", "workstation"], name: ["hospital", "institution", "pharmacy"] },
 };
@@ -45,9 +47,13 @@ const fluids =
   "A fluid that it may be mixed with is `compatible` with the fluid's name, one that it must not be mixed with is `incompatible`.";
 const kept =
   "How long it keeps once it is diluted is a block: `stable { … }`, with `in`, `at`, `concentration` and `for`.";
+const lightOfDrug =
+  "Whether light spoils it is a fact of its drug: write `light protect-always`, `light protect-stock-only` or `light not-sensitive` there.";
 const light = "Write `light protect-always`, `light protect-stock-only` or `light not-sensitive`.";
 const hazard = "Write `hazard hazardous`; of any other drug, `hazard not-hazardous`.";
 const doseLimits = "Limits of a dose are `dose` with `from` and `up to`.";
+const strengthLimits =
+  "Limits of strength are `concentration` with `from` and `up to`, and `for any route` or `for route` with the route.";
 const rateLimits = "Limits of giving are `rate` with `from` and `up to`.";
 const shelf =
   "Lots and their expiry stand in a declaration of their own: `lots NAME { … }`, or in the inventory's CSV.";
@@ -60,6 +66,10 @@ const volumes = "Write `diluent-volume` for what it is added to, or `final-volum
 const often =
   "How often it is given is not part of one container. Write the dose that this one holds, and the rest in a `note`.";
 const maximum = "The cap is `maximum dose` with its figure.";
+const byDemand =
+  "What a patient or a ward takes single doses from is `use titrated`; single dose and lock-out time are set at the pump: write them as a `note` of the recipe.";
+const saidInNote =
+  "An order has no line for it. Write it as a `note` of the recipe, which is printed and not computed with.";
 const together = "One drug more is `additive` with its name and amount.";
 const many = "How many are made is `makes`, such as `makes 10 x bag`.";
 const salt = "The salt that is meant stands behind the drug: `drug`, its name, `as` and the salt.";
@@ -73,6 +83,10 @@ const otherForm: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     ...each(["light-protection", "light-sensitive", "photosensitive", "protect", "protect-from-light"], light),
     ...each(["cytotoxic", "hazardous"], hazard),
     ...each(["max-dose", "maximum", "maximum-dose", "minimum"], doseLimits),
+    ...each(
+      ["max-concentration", "maximum-concentration", "min-concentration", "minimum-concentration"],
+      strengthLimits,
+    ),
     ...each(["infuse-at", "infuse-over", "max-rate", "maximum-rate"], rateLimits),
     ...each(["molar-mass", "molecular-weight"], "The molar mass is computed from `formula`."),
     ...each(
@@ -82,6 +96,10 @@ const otherForm: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   stock: {
     ...each(["batch", "expires", "expiry", "lot", "lots"], shelf),
+    ...each(
+      ["light", "light-protection", "light-sensitive", "photosensitive", "protect", "protect-from-light"],
+      lightOfDrug,
+    ),
     ...each(["lyophilised", "lyophilized", "powder"], powder),
     ...each(["diluent", "gives", "reconstituted", "reconstitution", "solvent", "with", "withdrawable"], dissolving),
     ...each(["multi-dose", "multiple-dose", "single-dose"], "Write `doses single`, `doses multiple` or `doses bulk`."),
@@ -90,7 +108,10 @@ const otherForm: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   order: {
     volume: volumes,
     ...each(["frequency", "interval", "schedule"], often),
-    ...each(["cap", "max-dose", "maximum-dose"], maximum),
+    ...each(["cap", "max", "max-dose", "maximum-dose"], maximum),
+    ...each(["min", "min-dose", "minimum-dose"], "The floor is `minimum dose` with its figure."),
+    ...each(["bolus-dose", "bolus", "demand-dose", "lockout", "lock-out", "pca"], byDemand),
+    ...each(["contact-time", "dwell", "dwell-time", "indication", "instructions", "temperature"], saidInNote),
     ...each(["additives", "drugs"], together),
     ...each(["bags", "batch", "number", "quantity"], many),
     salt,
@@ -113,7 +134,11 @@ export interface MeantFact {
 
 /** What an author means by a word that its block does not know; undefined where no row says. */
 export function meantFact(problem: Problem): MeantFact | undefined {
-  const [plain, inside] = [word(problem, "word").toLowerCase(), word(problem, "inside")];
+  return meantFactIn(word(problem, "inside"), word(problem, "word").toLowerCase());
+}
+
+/** @param plain in small letters */
+export function meantFactIn(inside: string, plain: string): MeantFact | undefined {
   for (const [own, words] of Object.entries(sameFact[inside] ?? {}))
     if (words.includes(plain)) return { word: own, text: `Write \`${own}\`.` };
   const rows = otherForm[inside] ?? {};

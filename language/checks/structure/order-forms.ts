@@ -55,6 +55,7 @@ const ofDose: readonly Row[] = [
     "How often it is given is not part of one container. Write the dose that this one holds, and the rest in a `note`.",
   ],
   [/^(?:over|during) /, "The time is a line of its own: write `infuse-over` with it."],
+  [/^in [a-z]/, "Write `per` and the name of the container."],
   [
     /^in /,
     "The volume is a line of its own: write `diluent-volume` for what it is added to, or `final-volume` for all of it.",
@@ -93,6 +94,10 @@ const ofDose: readonly Row[] = [
   [
     /^[a-z][\w.-]* per /,
     "The drug is named in the line `drug`, or in front of its dose in `additive`. Leave it out here.",
+  ],
+  [
+    /^[a-z][a-z-]*$/,
+    "An ion that is counted is written `of` in front of it, a salt `as`; the drug itself is not named here. Behind that stands what it is for: `per` with the name of the container.",
   ],
 ];
 
@@ -144,10 +149,22 @@ const ofUse: readonly Row[] = [
   ],
 ];
 
+const ofStrength: readonly Row[] = [
+  [
+    /^of [a-z]/,
+    "The strength counts the drug, or behind `as` a salt of it. What the product holds of an ion is a line of its own: `contains`, the ion and the amount in one mL.",
+  ],
+];
+
 const ofContent: readonly Row[] = [[/^per\b/, "What it states is the content of one container. Leave the rest out."]];
 
 const ofPlace: readonly Row[] = [
   [/^(?:in|@|in the) /, "Write `at` and the place, such as `at refrigerator`."],
+  [
+    /^(?:(?:and )?(?:protect\S*|away|kept)|in the dark|shielded)\b/i,
+    "That it is kept from light is a step: write `protect`, the container, `from light`. Leave it out here.",
+  ],
+  [/^(?:immediate|at once|straight|stat\b)/i, "Write a time and a place, such as `1 h at room-temperature`."],
   [/^$/, "Write `at` and the place where that holds, such as `at room-temperature`."],
   [
     /^(?:up to |below |under |max |[<>≤≥]+ ?)?-?[\d.]+ ?(?:°|deg|C\b|F\b)?/i,
@@ -182,6 +199,8 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   store: ofPlace,
   at: ofPlace,
   content: ofContent,
+  contains: [[/^in /, inOneMillilitre]],
+  strength: ofStrength,
 };
 
 /** What the line means on a chart and how an order says it; undefined where that is not known. */

@@ -23,6 +23,7 @@ export function plainForm(problem: Problem, line: Line | undefined): OrderForm |
   const place: Place = { tokens: line.tokens, at, form: word(problem, "form"), expected: expectedWords(problem) };
   for (const slip of [
     article,
+    each,
     strayMark,
     fullStop,
     and,
@@ -46,6 +47,20 @@ function article({ tokens, at }: Place): OrderForm | undefined {
   const [before, now] = [tokens[at - 1], tokens[at]!];
   if (!before || !/^(?:the|a|an)$/.test(before.text) || now.kind !== "word") return undefined;
   return without(`A name stands alone. Leave \`${before.text}\` out.`, before.start, now.start);
+}
+
+/** `label each syringe`, `draw 9 mL from saline into each syringe`: `each` was taken for the name. */
+function each({ tokens, at, form }: Place): OrderForm | undefined {
+  const [into, before, now, next] = [tokens[at - 2], tokens[at - 1], tokens[at]!, tokens[at + 1]];
+  if (!before || !/^(?:each|every|all|both)$/.test(before.text)) return undefined;
+  const name = now.text === "of" ? next : now;
+  if (name?.kind !== "word") return undefined;
+  if (into && form.includes(`${into.text} [each of] `)) {
+    const text = `each of ${name.text}`;
+    return { text: `Write \`${text}\`.`, instead: { at: { start: before.start, end: name.end }, text } };
+  }
+  const text = `\`${name.text}\` alone means all of them here. Leave \`${now.text === "of" ? `${before.text} of` : before.text}\` out.`;
+  return without(text, before.start, name.start);
 }
 
 /** `mag: magnesium-vial`, `- mag`, `mag = …`. */
@@ -156,12 +171,27 @@ function unquoted({ tokens, at, form }: Place): OrderForm | undefined {
   const now = tokens[at]!;
   const next = tokens[at + 1]?.text;
   const isAlone = next === undefined || wordsOfForm(form).includes(next);
+  const onlyText = /^\S+ "TEXT"$/.test(form) && at === 1;
+  if (onlyText && !isAlone && tokens.every((t) => !t.text.includes('"'))) return unquotedLine(tokens);
   if (!/^\S+ (?:\S+ )?"TEXT"/.test(form) || !isAlone || !/^(?:word|number)$/.test(now.kind) || now.text.includes('"'))
     return undefined;
   const text = `"${now.text}"`;
   return {
     text: `Text stands between quotation marks. Write \`${text}\`.`,
     instead: { at: { start: now.start, end: now.end }, text },
+  };
+}
+
+/** `appearance clear and colourless`. */
+function unquotedLine(tokens: readonly Token[]): OrderForm {
+  const words = tokens.slice(1);
+  const text = `"${words
+    .map(({ text }) => text)
+    .join(" ")
+    .replace(/ ([,.;])/g, "$1")}"`;
+  return {
+    text: `Text stands between quotation marks. Write \`${text}\`.`,
+    instead: { at: { start: words[0]!.start, end: words.at(-1)!.end }, text },
   };
 }
 

@@ -1,5 +1,6 @@
 /** What is meant by a step that does not fit its verb, where a recipe says it otherwise; the step is not read. */
 import type { Problem } from "../../model/facts.ts";
+import { findUnit } from "../../quantities/unit.ts";
 import type { Line } from "../../syntax/tree.ts";
 import { word } from "../problems.ts";
 import type { OrderForm } from "./order-forms.ts";
@@ -28,6 +29,18 @@ const heldBySyringe: Row = [
   "`add` and `transfer` take an amount from a container. What a syringe holds already goes in by `inject`: write `inject`, the syringe, `into`, the container.",
 ];
 
+/** `draw 1 g phenytoin from amps`, `transfer 400 mL water to bag`. */
+const namedBehindAmount: readonly Row[] = [
+  [
+    /^[a-z][\w-]* from\b/,
+    "What is drawn is known from the container. Leave the name of the drug out; of an ion write `of` in front of it, of a salt `as`.",
+  ],
+  [
+    /^[a-z][\w-]* (?:to|into)\b/,
+    "`from` is missing: it stands between the amount and the container that it is drawn from.",
+  ],
+];
+
 /** By the verb; the pattern is that of the line from the word that does not fit. */
 const tables: Readonly<Record<string, readonly Row[]>> = {
   add: [heldBySyringe],
@@ -35,7 +48,7 @@ const tables: Readonly<Record<string, readonly Row[]>> = {
   withdraw: [
     [
       /^into /,
-      "`withdraw` takes fluid out of a bag and throws it away. What goes into a syringe to be given is drawn: write `draw` with the amount, `from`, the container, `into`, the syringe.",
+      "`withdraw` takes fluid out of a bag and throws it away. Write `using`, the syringe, `and discard`. What goes into a syringe to be given is drawn: write `draw` with the amount, `from`, the container, `into`, the syringe.",
     ],
   ],
   fill: [
@@ -93,6 +106,8 @@ export function stepForm(problem: Problem, line: Line | undefined): OrderForm | 
     .slice(Math.max(0, at))
     .map((t) => t.text)
     .join(" ");
-  const row = table.find(([pattern]) => pattern.test(rest));
+  const isBehindAmount = at > 2 && findUnit(tokens[at - 1]!.text).unit !== undefined;
+  const rows = isBehindAmount ? [...namedBehindAmount, ...table.filter((row) => row !== heldBySyringe)] : table;
+  const row = rows.find(([pattern]) => pattern.test(rest));
   return row && { text: row[1] };
 }

@@ -4,6 +4,7 @@ import { lineAt } from "../notation/figures.ts";
 import { isToldElsewhere } from "../notation/told-elsewhere.ts";
 import { problemsNamed, word } from "../problems.ts";
 import { claimForm } from "./claim-forms.ts";
+import { factForm } from "./fact-forms.ts";
 import { fixOf } from "./order-forms.ts";
 import { plainForm } from "./plain-forms.ts";
 import { stepForm } from "./step-forms.ts";
@@ -22,7 +23,14 @@ export const stepNotUnderstood = chunkCheck({
       .filter((f) => !isToldElsewhere(context, f.problem))
       .map((f) => {
         const line = lineAt(context.reading, f.problem);
-        return { ...f, form: claimForm(f.problem, line) ?? stepForm(f.problem, line) ?? plainForm(f.problem, line) };
+        return {
+          ...f,
+          form:
+            claimForm(f.problem, line) ??
+            factForm(f.problem, line) ??
+            stepForm(f.problem, line) ??
+            plainForm(f.problem, line),
+        };
       }),
   say: ({ problem, form }) => {
     const found = word(problem, "found");

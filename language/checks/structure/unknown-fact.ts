@@ -1,4 +1,5 @@
 import type { Problem } from "../../model/facts.ts";
+import { blocksIn } from "../../syntax/blocks.ts";
 import { chunkCheck } from "../check.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
@@ -33,5 +34,9 @@ function remedy(problem: Problem): string {
   const meant = meantFact(problem);
   if (meant) return ` ${meant.text}`;
   const alike = didYouMean(near(problem));
-  return alike === "" ? ` \`misce explain ${word(problem, "inside")}\` lists the lines that it knows.` : alike;
+  const inside = word(problem, "inside");
+  const noted = blocksIn("recipe").includes(inside)
+    ? "; what none of them says is written as a `note` of the recipe"
+    : "";
+  return alike === "" ? ` \`misce explain ${inside}\` lists the lines that it knows${noted}.` : alike;
 }

@@ -1,5 +1,5 @@
 import type { DeclarationKind } from "../../model/declaration.ts";
-import { nearNamesIn } from "../../model/near.ts";
+import { nearNamesIn, slips } from "../../model/near.ts";
 import type { NameSlot } from "../../model/slots.ts";
 import { libraryCheck } from "../check.ts";
 import type { LibraryContext } from "../context.ts";
@@ -68,6 +68,11 @@ export const unknownName = libraryCheck<Unknown>({
     if (found.other) {
       return { text: `\`${found.name}\` is a ${found.other}; here belongs ${wanted}. Name the right one.`, related };
     }
+    if (found.kinds.includes("fluid") && undilutedWords.test(found.name))
+      return {
+        text: `\`${found.name}\` is no fluid. What is given as it comes is \`method undiluted\`, and has no line \`diluent\`. Leave it out.`,
+        related,
+      };
     return {
       text: `The library declares no ${oneOf(found.kinds)} \`${found.name}\`.${didYouMean(near(found, lookup))} Name a declared one, or declare it.`,
       related,
@@ -82,15 +87,23 @@ export const unknownName = libraryCheck<Unknown>({
         })),
 });
 
-function near(found: Unknown, lookup: LibraryContext["lookup"]): string[] {
-  const alike = nearNamesIn(
-    found.name,
-    found.kinds.map((kind) => lookup.names(kind)),
-  );
-  if (alike.length > 0 || !found.kinds.includes("device")) return alike;
-  // `filter-needle` for filter-needle-5um. Of many sizes, as of syringes, none is meant more than another.
-  const longer = lookup.names("device").filter((name) => name.startsWith(`${found.name}-`));
+const undilutedWords = /^(?:nil|none|neat|no|undiluted)$/;
+
+/** Names a slip away; with none, those that go on where this one ends, as `filter-needle-5um` does behind `filter-needle`. */
+function near({ name, kinds }: Unknown, lookup: LibraryContext["lookup"]): string[] {
+  const lists = kinds.map((kind) => lookup.names(kind));
+  const slipped = nearNamesIn(name, lists).filter((each) => !hasOtherPart(name, each));
+  if (slipped.length > 0) return slipped;
+  // Of many sizes, as of syringes, none is meant more than another.
+  const longer = lists.flatMap((names) => names.filter((each) => each.startsWith(`${name}-`)));
   return longer.length <= mostNamed ? longer : [];
+}
+
+/** `syringe-cap` is not `syringe-1mL` with a slip: all of one part is another word. */
+function hasOtherPart(name: string, other: string): boolean {
+  const [parts, others] = [name.split("-"), other.split("-")];
+  if (parts.length < 2 || parts.length !== others.length) return false;
+  return parts.some((part, i) => /[a-z]{3}/.test(part) && slips(part, others[i]!, part.length) >= part.length);
 }
 
 const mostNamed = 3;

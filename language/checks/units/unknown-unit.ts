@@ -3,7 +3,7 @@ import { chunkCheck } from "../check.ts";
 import type { ChunkContext } from "../context.ts";
 import { replaceText } from "../edits.ts";
 import { example } from "../example.ts";
-import { figuresOf, linesOf } from "../notation/figures.ts";
+import { figuresOf, lineAt, linesOf } from "../notation/figures.ts";
 import { isSlipOfWord } from "../notation/slip-of-word.ts";
 import { problemsNamed } from "../problems.ts";
 import { oneOf } from "../showing.ts";
@@ -36,15 +36,20 @@ export const unknownUnit = chunkCheck({
       if (isMisfitAt(context, start) || isSlipOfWord(context, unitSpot)) continue;
       const time = timeRunTogether(number, unit);
       const written = context.chunk.text.slice(start, unitSpot.end);
-      yield { at: unitSpot, start, number, unit, written, time, near: isKind ? [`% ${unit}`] : unitFault.near };
+      const makes = lineAt(context.reading, unitSpot)?.tokens[0]?.text === "makes";
+      yield { at: unitSpot, start, number, unit, written, time, makes, near: isKind ? [`% ${unit}`] : unitFault.near };
     }
   },
-  say({ number, unit, written, time, near }) {
+  say({ number, unit, written, time, makes, near }) {
     if (time !== undefined) return { text: `${written} is not used: a time has one unit. Write ${time}.` };
     if (near.length > 0) return { text: `${unit} is not known as a unit. Did you mean ${oneOf(near)}?` };
     if (unit.startsWith("‰"))
       return {
         text: `Per mille is not in use, so ${number} ${unit} is not used. Write a tenth of the figure as % w/v, or the amount per mL.`,
+      };
+    if (containers.test(unit) && makes)
+      return {
+        text: `${unit} is not a unit, so ${number} ${unit} is not used. How many are made is written \`makes ${number} x\` and the name of the container in the steps.`,
       };
     if (containers.test(unit))
       return {

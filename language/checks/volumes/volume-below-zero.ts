@@ -2,6 +2,7 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { powderExample } from "../example.ts";
+import { ml } from "../showing.ts";
 import { slipsOf } from "../slips.ts";
 
 export const volumeBelowZero = recipeCheck({
@@ -22,7 +23,7 @@ export const volumeBelowZero = recipeCheck({
     happened(run, "volume-below-zero")
       .filter((h) => !(slipsOf(run).follows(h.step) || slipsOf(run).changesVolumeOf(h.data.vessel)))
       .map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel }) => ({
-    text: `Step ${step.number} makes ${thingName(vessel)} up to a volume that it already holds or exceeds. Correct the volume.`,
+  say: ({ step, vessel, wanted, held }) => ({
+    text: `Step ${step.number} makes ${thingName(vessel)} up to ${ml(wanted)}, and it holds ${ml(held)} already. Correct the volume, or what goes in before.`,
   }),
 });

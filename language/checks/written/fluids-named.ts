@@ -3,6 +3,7 @@ import type { Fluid, Recipe } from "../../model/declaration.ts";
 import { keptWith } from "../../model/kept-with.ts";
 import type { Lookup } from "../../model/lookup.ts";
 import { Exact } from "../../quantities/exact.ts";
+import { mostSentences, remembered } from "../../quantities/remembered.ts";
 import { besides } from "./label-substances.ts";
 import { percentsIn } from "./percents-in-text.ts";
 import { assertions, type Contradiction, fluidsOf, undilutedBy } from "./words-against-order.ts";
@@ -54,6 +55,12 @@ function kindsIn(text: string): Kind[] {
     return [kind(match)];
   });
 }
+
+/** The stretch without the names of fluids, however wards call them: of `NS` and `normal saline` nothing is left. */
+export const withoutFluids = remembered(
+  (stretch: string): string => spoken.reduce((rest, [pattern]) => rest.replace(pattern, " "), stretch),
+  mostSentences,
+);
 
 /** The kind that stands at the beginning of a stretch. */
 function kindFirst(stretch: string): { said: string; kind: Kind } | undefined {

@@ -13,23 +13,23 @@ import { type Contradiction, sentencesIn } from "./words-against-order.ts";
 const daysInMonth = 30;
 
 const degrees = "(?: ?°)? ?C\\b";
+/** `2-8 °C`, `2 °C to 8 °C`. */
+const through = `(?:${degrees})?(?: ?-| ?–| to) ?`;
 /** Words of a place; several may stand in one line, each with its time. */
 const places: readonly [TablePlace, RegExp][] = [
   ["freezer", new RegExp(`\\b(?:freezer|frozen)\\b|(?:^|\\s)[-−–]\\d\\d${degrees}`, "i")],
-  [
-    "refrigerator",
-    new RegExp(`\\b(?:refrigerator|refrigerated?|fridge|cold room)\\b|\\b2(?: ?-| ?–| to) ?8${degrees}`, "i"),
-  ],
+  ["refrigerator", new RegExp(`\\b(?:refrigerator|refrigerated?|fridge|cold room)\\b|\\b2${through}8${degrees}`, "i")],
   [
     "controlled-room-temperature",
     new RegExp(
-      `\\b(?:room|ambient) temperature\\b|\\b(?:below|under|up to|at|not above) (?:25|30)${degrees}|\\b1?5(?: ?-| ?–| to) ?(?:25|30)${degrees}`,
+      `\\b(?:room|ambient) temperature\\b|\\b(?:below|under|up to|at|not above) (?:25|30)${degrees}|\\b(?:1?5|20)${through}(?:25|30)${degrees}`,
       "i",
     ),
   ],
 ];
 
-const time = "(\\d+(?:\\.\\d+)?)(?: |-)?([a-z]+)\\b";
+/** Of `24-48 h` the longer one counts. */
+const time = "(?:\\d+(?:\\.\\d+)? ?(?:-|–|to) ?)?(\\d+(?:\\.\\d+)?)(?: |-)?([a-z]+)\\b";
 /** A time for which it may be kept, the words of it that a message repeats in a group. */
 const lives = [
   `\\b(?:use|used|discard|expires?) (?:within|after|in) (${time})`,
@@ -56,13 +56,18 @@ interface Keeping {
   keeps: boolean;
 }
 
+/** `Store in a refrigerator, do not freeze`: what is forbidden behind the comma forbids nothing before it. */
+const clauseEnd = /[,;]|\band (?=(?:do not|don't|never|not)\b)/;
+
 /** Each part of a sentence: `24 h at room temperature, 10 days refrigerated`. */
 const keepingsIn = remembered(
   (sentence: string): readonly Keeping[] =>
-    sentence.split(/[,;]|\b(?:or|and|then)\b/).map((part) => {
-      const place = placeIn(part);
-      return { life: lifeIn(part, place !== undefined), place, keeps: keeps.test(part) && !never.test(sentence) };
-    }),
+    sentence.split(clauseEnd).flatMap((clause) =>
+      clause.split(/\b(?:or|and|then)\b/).map((part) => {
+        const place = placeIn(part);
+        return { life: lifeIn(part, place !== undefined), place, keeps: keeps.test(part) && !never.test(clause) };
+      }),
+    ),
   mostSentences,
 );
 

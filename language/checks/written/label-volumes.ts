@@ -10,6 +10,7 @@ import { measuresOf } from "../stated-measures.ts";
 import { amountsInVolumes } from "./amounts-in-volumes.ts";
 import { isBare, isEndOfRange, ofAnother } from "./bare-figures.ts";
 import { figuresIn, type TextFigure } from "./figures-in-text.ts";
+import { withoutFluids } from "./fluids-named.ts";
 import { figuresOfEquations } from "./label-equations.ts";
 import { isAmount, isNear, shownAll, strengthsOf } from "./label-figures.ts";
 import { writtenInPortions } from "./stock-portions.ts";
@@ -131,7 +132,10 @@ function isOfContainer({ before, after }: TextFigure, { drugs, fluids }: OwnWord
   if (isAlone(before, after, drugs) || isBesideAmount({ before, after })) return true;
   const behind = /\bin((?: an?)?(?: total(?: of)?)?[^,;:()]*)$/i.exec(before)?.[1];
   const fillers = new Set(["a", "an", "total", "of"]);
-  return behind !== undefined && wordsOf(behind).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w));
+  return (
+    behind !== undefined &&
+    wordsOf(withoutFluids(behind)).every((w) => fillers.has(w) || /^\d/.test(w) || fluids.has(w))
+  );
 }
 
 /** `Ropivacaine 2 mg/mL with sufentanil 0.5 mcg/mL, 200 mL`: alone at the end, behind a drug and its strength. */

@@ -70,12 +70,29 @@ const salts = new RegExp(
   `(?<!\\d ?)\\b(${either(metals)})\\.? (?:(${either(acids)})\\b\\.?|(${Object.values(acids).join("|")})\\b)`,
   "gi",
 );
+const symbols: Readonly<Record<string, string>> = {
+  Na: "sodium",
+  K: "potassium",
+  Ca: "calcium",
+  Mg: "magnesium",
+  Zn: "zinc",
+  Cl: "chloride",
+  PO4: "phosphate",
+};
+/** `K+ 20 mmol`, `16 mmol Mg2+`: beside an amount that ions are counted in, a symbol is the ion. */
+const ions = new RegExp(
+  `\\b(${either(symbols)})(?:[23]?[+-]{1,2}|[²³]?[⁺⁻])?(?=:? ?\\d[\\d.,]* ?(?:mmol|mEq)\\b)|` +
+    `(?<=\\d ?(?:mmol|mEq)(?: of)? )(${either(symbols)})(?:[23]?[+-]{1,2}|[²³]?[⁺⁻]|\\b)(?![\\w/])`,
+  "g",
+);
 const anyFixed =
-  /\b(?:KCl|NaCl|MgSO4|CaCl2?|NaHCO3|hypertonic saline)\b|\b(?:ca|cal|calc|k|mag|mg|na|pot|sod)\.? [a-z]{4}/i;
+  /\b(?:mmol|mEq)\b|\b(?:KCl|NaCl|MgSO4|CaCl2?|NaHCO3|hypertonic saline)\b|\b(?:ca|cal|calc|k|mag|mg|na|pot|sod)\.? [a-z]{4}/i;
 
 const spelt = remembered((text: string): string => {
   if (!anyFixed.test(text)) return text;
-  const named = formulas.reduce((so, [formula, name]) => so.replace(formula, name), text);
+  const named = formulas
+    .reduce((so, [formula, name]) => so.replace(formula, name), text)
+    .replace(ions, (_, ahead: string | undefined, behind: string | undefined) => symbols[ahead ?? behind!]!);
   return named.replace(
     salts,
     (_, metal: string, short: string | undefined, acid: string | undefined) =>

@@ -35,12 +35,14 @@ export function words(each: readonly Meant[]): Words {
 
 const veins = words([
   [
-    /\bcentral(?: venous| or \w+)? (?:line|vein|access|catheter|use|only|infusion)\b|(?<=^|[(,;]\s*)central(?=\s*(?:[),.;]|$))/i,
+    /\bcentral(?: venous| or \w+)? (?:line|veins?|access|catheter|use|only|infusion|administration)\b|(?<=^|[(,;]\s*)central(?=\s*(?:[),.;]|$))/i,
     "central",
     "central",
   ],
+  // A catheter whose tip lies in a central vein.
+  [/\b(?:PICC|CVC|CVAD)s?\b/, "central"],
   [
-    /\bperipheral(?: venous| or \w+)? (?:line|vein|access|cannula|use|only|infusion)\b|(?<=^|[(,;]\s*)peripheral(?=\s*(?:[),.;]|$))/i,
+    /\bperipheral(?: venous| or \w+)? (?:line|veins?|access|cannula|catheter|use|only|infusion|administration|IV)\b|(?<=^|[(,;]\s*)peripheral(?=\s*(?:[),.;]|$))/i,
     "peripheral",
     "peripheral",
   ],
