@@ -3,6 +3,7 @@ import type { Spot } from "../model/slots.ts";
 import { Exact } from "../quantities/exact.ts";
 import type { Ask, Bench, Pressure } from "./bench.ts";
 import { enter, passParts, watchContent } from "./entering.ts";
+import { watchFinished } from "./finished.ts";
 import { isAlike, type Liquid, noLiquid, pour, scaled, takePart } from "./liquid.ts";
 import { isOneLiquid } from "./one-liquid.ts";
 import { countOverfill } from "./overfill.ts";
@@ -66,6 +67,7 @@ function drawFrom(
   enter(bench, vessel, syringe, spot);
   watchSource(bench, vessel, syringe, spot, onTop);
   watchLoaded(bench, vessel, syringe, spot);
+  watchFinished(bench, syringe, spot);
   const loaded = syringe.drawnBy;
   // More drawn on top up to a mark: air from the draw before would stand in for liquid.
   if (!syringe.airExpelled && loaded && loaded !== bench.current && syringe.liquid.volume.isPositive()) {

@@ -4,6 +4,7 @@ import { Exact } from "../quantities/exact.ts";
 import type { Bench, Pressure } from "./bench.ts";
 import { dissolvePowder, isUnderVacuum } from "./dissolving.ts";
 import { enter, passParts } from "./entering.ts";
+import { watchFinished } from "./finished.ts";
 import { inLines } from "./lines.ts";
 import { isAlike, type Liquid, pour, takePart } from "./liquid.ts";
 import { isSealedVial, type Vessel } from "./things.ts";
@@ -101,8 +102,7 @@ function watchPressure(bench: Bench, vial: Vessel, syringe: Vessel, pressure: Pr
 
 /** Liquid arrives in a container, by whatever way. */
 export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot): void {
-  if (target.sealed) bench.note("touched-after-seal", spot, { vessel: target, since: target.sealed });
-  if (target.labelled && bench.isFinal(target)) bench.note("labelled-before-filled", spot, { vessel: target });
+  watchFinished(bench, target, spot);
   if (target.running) bench.note("added-while-running", spot, { vessel: target, since: target.running });
   if (target.stock?.facts.one("premixed")?.slots.answer.choice === "yes")
     bench.note("added-to-premixed", spot, { vessel: target });
@@ -130,7 +130,6 @@ export function receive(bench: Bench, target: Vessel, liquid: Liquid, spot: Spot
   if (target.yields) target.yields = target.yields.plus(liquid.volume);
   if (mixes) target.unmixed = bench.current;
   target.mixed = undefined;
-  target.inspected = undefined;
   const inside = target.liquid.volume.minus(inLines(target));
   if (target.capacity && inside.isAbove(target.capacity)) {
     const data = { vessel: target, volume: inside, capacity: target.capacity };

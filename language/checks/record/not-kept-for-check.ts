@@ -1,3 +1,5 @@
+import type { Movement } from "../../bench/step-run.ts";
+import type { Vessel } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { stepBefore } from "../edits.ts";
 import { example } from "../example.ts";
@@ -25,7 +27,7 @@ export const notKeptForCheck = recipeCheck({
           // What was thrown away within the steps is told by the check on discarding before the check.
           !v.discarded &&
           !(v.kept && v.kept.number < check.number) &&
-          run.steps.some((s) => s.movements.some((m) => movesDrug(m.liquid.drugs) && isEvidence(m, v))),
+          run.steps.some((s) => s.movements.some((m) => isEvidence(m, v))),
       );
       if (evidence) lost.push(name);
     }
@@ -42,11 +44,8 @@ export const notKeptForCheck = recipeCheck({
   ],
 });
 
-function movesDrug(drugs: readonly string[]): boolean {
-  return drugs.length > 0;
-}
-
-/** A container that drug was drawn from, or a syringe that pushed drug on. */
-function isEvidence(movement: { from: unknown; how: string }, vessel: { kind: string }): boolean {
-  return movement.from === vessel && movement.how !== "waste" && vessel.kind !== "bag";
+/** A container that was drawn from, of diluent too, since the wrong one shows nowhere else; or a syringe that pushed drug on. */
+function isEvidence({ from, how, liquid }: Movement, vessel: Vessel): boolean {
+  if (from !== vessel || how === "waste" || vessel.kind === "bag") return false;
+  return vessel.stock !== undefined || liquid.drugs.length > 0;
 }

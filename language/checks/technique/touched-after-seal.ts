@@ -2,6 +2,8 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { soDo } from "../showing.ts";
+import { toldOnce } from "../told-once.ts";
 
 export const touchedAfterSeal = recipeCheck({
   name: "touched-after-seal",
@@ -17,9 +19,13 @@ export const touchedAfterSeal = recipeCheck({
   ),
   good: example(),
   happening: "touched-after-seal",
-  find: ({ run }) => happened(run, "touched-after-seal").map((h) => ({ at: h.spot, step: h.step, ...h.data })),
-  say: ({ step, vessel, since }) => ({
-    text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}. Seal it last.`,
+  find: ({ run }) =>
+    toldOnce(
+      happened(run, "touched-after-seal"),
+      (one, other) => one.data.vessel === other.data.vessel && one.data.since === other.data.since,
+    ).map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data })),
+  say: ({ step, more, vessel, since }) => ({
+    text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}${soDo(more)}. Seal it last.`,
     related: [{ at: since.step, text: "sealed here" }],
   }),
 });
