@@ -46,3 +46,14 @@ test.each<[string, Changes]>([
 ])("not told of %s", (_, changes) => {
   expect(told(...changes)).toEqual([]);
 });
+
+test("what two steps take together is laid against the order", () => {
+  const [message, ...more] = told(
+    [dose, "    dose            4.1 g per bag"],
+    [draw, "    draw 3 g from mag into syringe  = 6 mL\n    draw 1 g from mag into syringe  = 2 mL"],
+  );
+  expect(more).toEqual([]);
+  expect(message).toContain(
+    "Steps 6 and 7 take together 4 g of magnesium-sulfate (2.44 % too little); the order asks for 4.1 g.",
+  );
+});

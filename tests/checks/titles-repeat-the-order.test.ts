@@ -58,3 +58,15 @@ test("a line of the label likewise", () => {
   expect(label("Contains magnesium sulfate 4.1 g.")).toContainEqual(expect.stringContaining("4.1 g"));
   expect(label("Contains magnesium sulfate 4 g.")).toEqual([]);
 });
+
+test("an order in mmol, of which the ion counts the same", () => {
+  const changes: [string, string][] = [
+    ["    dose            4 g per bag", "    dose            16 mmol per bag"],
+    ["magnesium-4g {", "magnesium-bag {"],
+  ];
+  const said = (text: string) => title(text, ...changes).filter((each) => each.startsWith("The title"));
+  expect(said("Magnesium sulfate 16 mmol in sodium chloride 0.9 % 100 mL")).toEqual([]);
+  expect(said("Magnesium sulfate 16.5 mmol in sodium chloride 0.9 % 100 mL")).toEqual([
+    expect.stringContaining("The title says 16.5 mmol; the order says 16 mmol."),
+  ]);
+});

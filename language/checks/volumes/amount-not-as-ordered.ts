@@ -1,6 +1,7 @@
 import { amountOf, isRefusal } from "../../bench/amounts.ts";
 import type { OrderedDose } from "../../bench/order-rows.ts";
 import type { Run } from "../../bench/run.ts";
+import { allOf } from "../../bench/spoken.ts";
 import type { StepRun } from "../../bench/step-run.ts";
 import type { MeasureSlot, NameSlot } from "../../model/slots.ts";
 import { Exact } from "../../quantities/exact.ts";
@@ -42,21 +43,25 @@ export const amountNotAsOrdered = recipeCheck({
       const asked = askedAmounts(dose, run);
       const holdings = asked.length === 0 ? [] : holdingsOf(dose, run);
       if (!holdings.some((each) => isNearlyRight(each, run))) continue;
-      for (const { step, amount, quantity, stated } of asked) {
-        const count = containersOf(stated, holdings);
+      const alone = asked.filter(({ stated }) => containersOf(stated, holdings) !== undefined);
+      for (const steps of alone.length > 0 ? alone.map((each) => [each]) : [asked]) {
+        const count = containersOf(sumOf(steps.map(({ stated }) => stated)), holdings);
         if (count === undefined) continue;
+        const { amount, quantity } = steps.at(-1)!;
+        const taken = sumOf(steps.map((each) => inBase(each.quantity)));
         const ordered = inBase(dose.given).times(Exact.of(count));
-        if (agreement(ordered.over(quantity.unit.factor), quantity, amount.decimals) === "agrees") continue;
-        yield { at: amount, dose, given: dose.given, step, count, ordered, taken: inBase(quantity) };
+        const inUnit = (value: Exact) => ({ value: value.over(quantity.unit.factor), unit: quantity.unit });
+        if (agreement(inUnit(ordered).value, inUnit(taken), amount.decimals) === "agrees") continue;
+        yield { at: amount, dose, given: dose.given, steps, count, ordered, taken, shown: showQuantity(inUnit(taken)) };
       }
     }
   },
-  say({ at, dose, given, step, count, ordered, taken }) {
+  say({ dose, given, steps, count, ordered, taken, shown }) {
     const each = showQuantity(given);
     const all = showQuantity({ value: given.value.times(Exact.of(count)), unit: given.unit });
     const asked = count === 1 ? each : `${all} (${each} for each of ${count})`;
     return {
-      text: `Step ${step.number} takes ${at.written} of ${dose.drug}${howFarOff(ordered, taken)}; the order asks for ${asked}. Write the same figure in both, or say in the order how the dose is rounded.`,
+      text: `${takers(steps)} ${shown} of ${dose.drug}${howFarOff(ordered, taken)}; the order asks for ${asked}. Write the same figure in both, or say in the order how the dose is rounded.`,
       related: [{ at: dose, text: `the order: ${dose.measure.written}` }],
     };
   },
@@ -109,9 +114,19 @@ function isNearlyRight({ found, wanted }: Holding, { policy }: Run): boolean {
   return !agrees(found, wanted) && found.minus(wanted).abs().isAtMost(wanted.times(policy.tolerance.dose));
 }
 
+/** `Step 5 takes`, `Steps 5 and 9 take together`. */
+function takers(steps: readonly Asked[]): string {
+  const numbers = steps.map(({ step }) => String(step.number));
+  return numbers.length === 1 ? `Step ${numbers[0]} takes` : `Steps ${allOf(numbers)} take together`;
+}
+
+function sumOf(values: readonly Exact[]): Exact {
+  return values.reduce((sum, each) => sum.plus(each), Exact.zero);
+}
+
 /** For how many containers the stated amount is: all of it arrives in one, or in all together. Undefined where it does neither. */
 function containersOf(stated: Exact, holdings: readonly Holding[]): number | undefined {
   if (holdings.some(({ found }) => agrees(found, stated))) return 1;
-  const all = holdings.reduce((sum, { found }) => sum.plus(found), Exact.zero);
+  const all = sumOf(holdings.map(({ found }) => found));
   return agrees(all, stated) ? holdings.length : undefined;
 }

@@ -143,7 +143,7 @@ function otherForm({ as, given }: OrderedDose, { substance }: Drug, lookup: Look
 interface KnownAmount {
   /** In the base unit. */
   amount: Exact;
-  /** As the order counts it; what is turned into another unit or form rests on a molar mass or a share, which differ with the source. */
+  /** It is the figure of the order; what is turned into another unit or form rests on a molar mass or a share, which differ with the source. */
   isAsOrdered: boolean;
 }
 
@@ -174,16 +174,14 @@ function amountsOf(
   lookup: Lookup,
 ): KnownAmount[] {
   const { substance } = drug;
-  const found: { of: string | undefined; amount: Exact; isAsOrdered: boolean }[] = [];
+  const found: { of: string | undefined; amount: Exact }[] = [];
   const counted = amountOf(dose.given!, kind, substance, dose.as, dose.ion);
-  const isCountedSo = kindOf(dose.given!) === kind && (dose.as === undefined || dose.as === substance.base);
-  if (!isRefusal(counted))
-    found.push({ of: undefined, amount: counted, isAsOrdered: isCountedSo && dose.ion === undefined });
+  if (!isRefusal(counted)) found.push({ of: undefined, amount: counted });
   if (kind === "mass" && !isRefusal(counted)) {
     for (const { name } of substance.salts) {
       const share = baseShare(substance, name);
       if (!isRefusal(share) && share.isPositive() && namesForm(said, name, drug, lookup))
-        found.push({ of: name, amount: counted.over(share), isAsOrdered: false });
+        found.push({ of: name, amount: counted.over(share) });
     }
   }
   const held = (["mass", "moles"] as const)
@@ -196,12 +194,14 @@ function amountsOf(
       // `Magnesium sulfate 2 g` is no bag of 20 g that holds 2 g of magnesium.
       if (kind === "mass" && !isNamedAlone(ion.name, title, drug, lookup)) continue;
       // What the order says of an ion is what the title is laid against.
-      const each = { of: ion.name, amount: free, isAsOrdered: dose.ion === ion.name && kindOf(dose.given!) === kind };
+      const each = { of: ion.name, amount: free };
       if (dose.ion === ion.name) found.unshift(each);
       else found.push(each);
     }
   }
-  return named === undefined ? found : found.filter(({ of }) => of === named);
+  const own = named === undefined ? found : found.filter(({ of }) => of === named);
+  const ordered = kindOf(dose.given!) === kind ? inBase(dose.given!) : undefined;
+  return own.map(({ amount }) => ({ amount, isAsOrdered: ordered !== undefined && amount.equals(ordered) }));
 }
 
 /** Whether a text names an ion elsewhere than in the whole name of the drug. */
