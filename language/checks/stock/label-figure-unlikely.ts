@@ -1,6 +1,7 @@
 import type { Stock } from "../../model/declaration.ts";
 import type { MeasureSlot } from "../../model/slots.ts";
-import { inBase, measure } from "../../quantities/quantity.ts";
+import { Exact } from "../../quantities/exact.ts";
+import { inBase, measure, volumeOf } from "../../quantities/quantity.ts";
 import { declarationCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { withArticle } from "../showing.ts";
@@ -14,6 +15,9 @@ const fills: Readonly<Record<string, WrittenBounds>> = {
   bag: ["5 mL", "10 L"],
   bottle: ["1 mL", "10 L"],
 };
+/** The least and the most that a container takes, empty ones too; and how many times its fill, of which a bag may be part. */
+const capacities: WrittenBounds = ["0.05 mL", "10 L"];
+const mostTimesFill = Exact.of(10);
 /** No solution holds more than it weighs, and none for patients weighs twice what water does. */
 const heaviest = measure("2 g/mL");
 
@@ -26,7 +30,7 @@ export const labelFigureUnlikely = declarationCheck<Unlikely>({
   name: "label-figure-unlikely",
   family: "stock",
   severity: "warning",
-  title: "A strength or a fill that no product has",
+  title: "A strength, a fill or a capacity that no product has",
   why: "A slip of the unit on the shelf is the same slip in every recipe that draws from it.",
   source: "common practice",
   bad: example(["  fill       10 mL\n", "  fill       10 L\n"]),
@@ -34,6 +38,7 @@ export const labelFigureUnlikely = declarationCheck<Unlikely>({
   *find({ declaration }) {
     if (declaration.kind !== "stock") return;
     yield* strengths(declaration);
+    yield* capacitiesOf(declaration);
     const { facts } = declaration;
     const kind = facts.one("container")?.slots.kind.choice;
     const fill = facts.one("fill")?.slots.fill;
@@ -44,6 +49,16 @@ export const labelFigureUnlikely = declarationCheck<Unlikely>({
   },
   say: ({ text }) => ({ text: `${text}. Look at the figure and its unit.` }),
 });
+
+function* capacitiesOf({ facts }: Stock): Iterable<Unlikely> {
+  const at = facts.one("capacity")?.slots.capacity;
+  if (at?.quantity?.unit.dimension.key !== "volume") return;
+  const fill = facts.one("fill")?.slots.fill;
+  if (!isWithin(at.quantity, capacities))
+    yield { at, text: `${at.written} is no capacity of a container (${capacities.join(" to ")})` };
+  else if (volumeOf(fill?.quantity)?.times(mostTimesFill).isBelow(inBase(at.quantity)))
+    yield { at, text: `A capacity of ${at.written} is more than ten times the fill, ${fill!.written}` };
+}
 
 function* strengths({ facts, reconstitute }: Stock): Iterable<Unlikely> {
   const stated = [facts.one("strength")?.slots.strength, reconstitute?.one("gives")?.slots.strength];

@@ -35,6 +35,7 @@ import { intermediateStrengthDiffers } from "./intermediate-strength-differs.ts"
 import { lineVolumeNotSaid } from "./line-volume-not-said.ts";
 import { liquidLeftInSyringe } from "./liquid-left-in-syringe.ts";
 import { lumenNotFilled } from "./lumen-not-filled.ts";
+import { manyContainers } from "./many-containers.ts";
 import { methodNotFollowed } from "./method-not-followed.ts";
 import { nominalConcentrationDiffers } from "./nominal-concentration-differs.ts";
 import { notEachOf } from "./not-each-of.ts";
@@ -65,6 +66,7 @@ export const volumeChecks: readonly AnyCheck[] = [
   concentrationDiffers,
   containerOverfilled,
   containersLeftOver,
+  manyContainers,
   diluentNotDelivered,
   diluentVolumeDiffers,
   displacementIgnored,
