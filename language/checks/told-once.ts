@@ -1,5 +1,7 @@
 /** One slip that is met at several steps is told once: at the first of them, with the numbers of the others. */
 import type { StepRun } from "../bench/step-run.ts";
+import type { Vessel } from "../bench/things.ts";
+import type { Spot } from "../model/slots.ts";
 
 export interface ToldOnce<H> {
   first: H;
@@ -19,4 +21,17 @@ export function toldOnce<H extends { step: StepRun }>(
     else if (slip.first.step !== each.step && !slip.more.includes(each.step)) slip.more.push(each.step);
   }
   return slips;
+}
+
+interface OfContainer {
+  step: StepRun;
+  spot: Spot;
+  /** `since`: the step from which on it should not have happened. */
+  data: { vessel: Vessel; since: StepRun };
+}
+
+/** Once for each container and each step since which it is finished. */
+export function toldOncePerContainer(found: readonly OfContainer[]) {
+  const slips = toldOnce(found, (one, { data }) => one.data.vessel === data.vessel && one.data.since === data.since);
+  return slips.map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data }));
 }

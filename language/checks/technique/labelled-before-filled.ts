@@ -3,7 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { soDo } from "../showing.ts";
-import { toldOnce } from "../told-once.ts";
+import { toldOncePerContainer } from "../told-once.ts";
 
 export const labelledBeforeFilled = recipeCheck({
   name: "labelled-before-filled",
@@ -16,11 +16,7 @@ export const labelledBeforeFilled = recipeCheck({
   bad: example(["    label bag\n", ""], ["    disinfect bag\n", "    label bag\n    disinfect bag\n"]),
   good: example(),
   happening: "labelled-before-filled",
-  find: ({ run }) =>
-    toldOnce(
-      happened(run, "labelled-before-filled"),
-      (one, other) => one.data.vessel === other.data.vessel && one.data.since === other.data.since,
-    ).map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data })),
+  find: ({ run }) => toldOncePerContainer(happened(run, "labelled-before-filled")),
   say: ({ step, more, vessel, since }) => ({
     text: `Step ${step.number} adds to ${thingName(vessel)}, which already carries its label${soDo(more)}. Label it after the last addition.`,
     related: [{ at: since.step, text: "labelled here" }],

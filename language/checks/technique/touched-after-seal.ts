@@ -3,7 +3,7 @@ import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { soDo } from "../showing.ts";
-import { toldOnce } from "../told-once.ts";
+import { toldOncePerContainer } from "../told-once.ts";
 
 export const touchedAfterSeal = recipeCheck({
   name: "touched-after-seal",
@@ -19,11 +19,7 @@ export const touchedAfterSeal = recipeCheck({
   ),
   good: example(),
   happening: "touched-after-seal",
-  find: ({ run }) =>
-    toldOnce(
-      happened(run, "touched-after-seal"),
-      (one, other) => one.data.vessel === other.data.vessel && one.data.since === other.data.since,
-    ).map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data })),
+  find: ({ run }) => toldOncePerContainer(happened(run, "touched-after-seal")),
   say: ({ step, more, vessel, since }) => ({
     text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}${soDo(more)}. Seal it last.`,
     related: [{ at: since.step, text: "sealed here" }],
