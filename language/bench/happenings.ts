@@ -82,6 +82,7 @@ export interface HappeningData {
   "touched-after-seal": { vessel: Vessel; since: StepRun };
   "used-after-discard": { thing: Thing; since: StepRun };
   "discarded-before-check": { thing: Thing };
+  "preparation-discarded": { thing: Thing };
   "labelled-before-filled": { vessel: Vessel; since: StepRun };
   "labelled-twice": { vessel: Vessel; first: StepRun };
   "high-alert-added-unchecked": { drug: string; target: Vessel; drawn: StepRun | undefined };

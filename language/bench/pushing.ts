@@ -20,6 +20,7 @@ export function push(
   pressure: Pressure,
 ): Exact {
   const held = syringe.liquid.volume;
+  if (syringe.sealed) bench.note("touched-after-seal", spot, { vessel: syringe, since: syringe.sealed });
   if (!held.isPositive()) {
     // Where a draw before could not be computed, an empty syringe is no news.
     if (!bench.unknown) bench.note("nothing-to-push", spot, { syringe });

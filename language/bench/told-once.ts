@@ -50,6 +50,7 @@ const forSets: ReadonlySet<HappeningKind> = new Set<HappeningKind>([
   "glass-not-filtered",
   "high-alert-added-unchecked",
   "discarded-before-check",
+  "preparation-discarded",
   "used-after-discard",
   "vented-spike-in-bag",
 ]);

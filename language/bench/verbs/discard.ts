@@ -15,7 +15,9 @@ export const discard = verb({
           thing.is === "vessel" && (thing.stock?.facts.one("drug") !== undefined || thing.liquid.drugs.length > 0);
         const intermediate =
           thing.is === "vessel" && (thing.labelled !== undefined || bench.options.intermediates.has(thing.name));
-        if (evidence && !intermediate && !isSeen(bench, thing)) bench.note("discarded-before-check", name, { thing });
+        if (thing.is === "vessel" && bench.isFinal(thing)) bench.note("preparation-discarded", name, { thing });
+        else if (evidence && !intermediate && !isSeen(bench, thing))
+          bench.note("discarded-before-check", name, { thing });
         thing.discarded = run;
         if (!run.touched.includes(thing)) run.touched.push(thing);
       }

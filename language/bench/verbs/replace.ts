@@ -9,8 +9,14 @@ export const replace = verb({
   about: "Changes what is on a syringe, such as the filter needle for a plain needle before injecting.",
   act(bench, slots) {
     for (const vessel of bench.vessels([slots.syringe], "a syringe")) {
-      takeOff(bench, slots.part, vessel);
+      // Of several of one name a fresh one, and not the one that comes off.
       const other = bench.part(slots.other);
+      const before = takeOff(bench, slots.part, vessel);
+      if (other && other === before)
+        bench.note("wrong-kind-of-thing", slots.other, {
+          thing: other,
+          needed: "another than the one that is taken off",
+        });
       if (other) putOn(bench, other, vessel, slots.other);
       else vessel.unknownParts.push(slots.other.name);
     }

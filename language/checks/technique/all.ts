@@ -46,6 +46,7 @@ import { notAttached } from "./not-attached.ts";
 import { openedNotAmpoule } from "./opened-not-ampoule.ts";
 import { openedTwice } from "./opened-twice.ts";
 import { poreUnlikely } from "./pore-unlikely.ts";
+import { preparationDiscarded } from "./preparation-discarded.ts";
 import { primeAfterDrug } from "./prime-after-drug.ts";
 import { returnedToStock } from "./returned-to-stock.ts";
 import { scaleForOtherStrength } from "./scale-for-other-strength.ts";
@@ -77,6 +78,7 @@ export const techniqueChecks: readonly AnyCheck[] = [
   bagsInSeries,
   denseMixingNotSaid,
   discardedBeforeCheck,
+  preparationDiscarded,
   drawnBeforeDissolved,
   drawnBeforeMixed,
   entryNotDisinfected,

@@ -1,8 +1,8 @@
 import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
+import { bySlip } from "../same-slip.ts";
 import { soDo } from "../showing.ts";
-import { toldOnce } from "../told-once.ts";
 import { mayHaveDone, partsMoved } from "../unread-steps.ts";
 import { dilutionExample } from "./intermediates.ts";
 
@@ -18,7 +18,7 @@ export const joinedToAnother = recipeCheck({
   happening: "joined-to-another",
   // One wrong name in `connect` is one slip, however many steps go by that way.
   find: ({ run }) =>
-    toldOnce(
+    bySlip(
       happened(run, "joined-to-another").filter(({ step }) => !mayHaveDone(partsMoved, run, step)),
       (one, other) => one.data.part === other.data.part && one.data.joined === other.data.joined,
     ).map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data })),

@@ -2,8 +2,8 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { oncePerContainer } from "../same-slip.ts";
 import { soDo } from "../showing.ts";
-import { toldOncePerContainer } from "../told-once.ts";
 
 export const labelledBeforeFilled = recipeCheck({
   name: "labelled-before-filled",
@@ -16,7 +16,7 @@ export const labelledBeforeFilled = recipeCheck({
   bad: example(["    label bag\n", ""], ["    disinfect bag\n", "    label bag\n    disinfect bag\n"]),
   good: example(),
   happening: "labelled-before-filled",
-  find: ({ run }) => toldOncePerContainer(happened(run, "labelled-before-filled")),
+  find: ({ run }) => oncePerContainer(happened(run, "labelled-before-filled")),
   say: ({ step, more, vessel, since }) => ({
     text: `Step ${step.number} adds to ${thingName(vessel)}, which already carries its label${soDo(more)}. Label it after the last addition.`,
     related: [{ at: since.step, text: "labelled here" }],

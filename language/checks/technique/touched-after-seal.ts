@@ -2,8 +2,8 @@ import { happened } from "../../bench/run.ts";
 import { thingName } from "../../bench/things.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
+import { oncePerContainer } from "../same-slip.ts";
 import { soDo } from "../showing.ts";
-import { toldOncePerContainer } from "../told-once.ts";
 
 export const touchedAfterSeal = recipeCheck({
   name: "touched-after-seal",
@@ -19,7 +19,7 @@ export const touchedAfterSeal = recipeCheck({
   ),
   good: example(),
   happening: "touched-after-seal",
-  find: ({ run }) => toldOncePerContainer(happened(run, "touched-after-seal")),
+  find: ({ run }) => oncePerContainer(happened(run, "touched-after-seal")),
   say: ({ step, more, vessel, since }) => ({
     text: `Step ${step.number} goes into ${thingName(vessel)}, sealed in step ${since.number}${soDo(more)}. Seal it last.`,
     related: [{ at: since.step, text: "sealed here" }],

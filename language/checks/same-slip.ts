@@ -3,17 +3,17 @@ import type { StepRun } from "../bench/step-run.ts";
 import type { Vessel } from "../bench/things.ts";
 import type { Spot } from "../model/slots.ts";
 
-export interface ToldOnce<H> {
+export interface SlipAtSteps<H> {
   first: H;
   /** Further steps at which it is met, each once. */
   more: readonly StepRun[];
 }
 
 /** @param isSame whether two happenings come of one slip */
-export function toldOnce<H extends { step: StepRun }>(
+export function bySlip<H extends { step: StepRun }>(
   found: readonly H[],
   isSame: (one: H, other: H) => boolean,
-): ToldOnce<H>[] {
+): SlipAtSteps<H>[] {
   const slips: { first: H; more: StepRun[] }[] = [];
   for (const each of found) {
     const slip = slips.find(({ first }) => isSame(first, each));
@@ -31,7 +31,7 @@ interface OfContainer {
 }
 
 /** Once for each container and each step since which it is finished. */
-export function toldOncePerContainer(found: readonly OfContainer[]) {
-  const slips = toldOnce(found, (one, { data }) => one.data.vessel === data.vessel && one.data.since === data.since);
+export function oncePerContainer(found: readonly OfContainer[]) {
+  const slips = bySlip(found, (one, { data }) => one.data.vessel === data.vessel && one.data.since === data.since);
   return slips.map(({ first: { spot, step, data }, more }) => ({ at: spot, step, more, ...data }));
 }
