@@ -3,7 +3,6 @@
  * findings that stand, each beside its row. For an order with a range both ends are followed. Nothing is shown as known that the
  * run could not follow to its end.
  */
-
 import type { Finding, Severity, Span } from "../../shared/finding.ts";
 import type { Run } from "../bench/run.ts";
 import type { Library, PlacedChunk } from "../library.ts";

@@ -1,5 +1,4 @@
 /** Changes that an author may want without a finding: offered at a place, edits in the file. Meaning never changes by one. */
-
 import { kindUnits } from "../bench/amounts.ts";
 import { handy, ml } from "../checks/showing.ts";
 import type { Library } from "../library.ts";

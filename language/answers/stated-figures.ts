@@ -15,21 +15,33 @@ export const ownFigures: ReadonlySet<string> = new Set([
   "filled-weight",
 ]);
 
-/** What a fact of a preparation comes to, as far as the steps make one. One run only: a range has no single figure. */
+/** Those of them that the steps alone come to. */
+const ofSteps = ["volume", "concentration"] as const;
+
+/**
+ * What facts of a preparation come to, by their words, as far as the steps make one. One run only: a range has no single figure. The steps
+ * are followed when the first fact is asked for, and once.
+ */
 export function derivedFigures(
   library: Library,
   recipe: Recipe | undefined,
   name: string | undefined,
-  fact: string,
-): string[] {
-  if (!recipe || name === undefined || !ownFigures.has(fact)) return [];
+): (fact: string) => readonly string[] {
+  let known: Readonly<Record<(typeof ofSteps)[number], readonly string[]>> | undefined;
+  return (fact) => {
+    const word = ofSteps.find((each) => each === fact);
+    if (!recipe || name === undefined || !word) return [];
+    known ??= finishedFigures(library, recipe, name);
+    return known[word];
+  };
+}
+
+function finishedFigures(library: Library, recipe: Recipe, name: string) {
   const runs = runsOf(library, recipe);
   const run = runs[0]!;
-  if (runs.length > 1 || run.unknown) return [];
-  const vessel = vesselsOf(run.groups.get(name))[0];
-  if (!vessel?.liquid.volume.isPositive()) return [];
-  if (fact === "volume") return [ml(vessel.liquid.volume)];
-  return fact === "concentration" ? concentrationsIn(vessel, run) : [];
+  const vessel = runs.length > 1 || run.unknown ? undefined : vesselsOf(run.groups.get(name))[0];
+  if (!vessel?.liquid.volume.isPositive()) return { volume: [], concentration: [] };
+  return { volume: [ml(vessel.liquid.volume)], concentration: concentrationsIn(vessel, run) };
 }
 
 function concentrationsIn({ liquid }: Vessel, run: Run): string[] {

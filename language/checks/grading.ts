@@ -1,5 +1,4 @@
 /** What the site and a recipe's deviations make of findings: graded anew, or silenced. */
-
 import type { Chunk, Recipe } from "../model/declaration.ts";
 import type { Policy } from "../model/policy.ts";
 import type { Spot } from "../model/slots.ts";

@@ -1,5 +1,4 @@
 /** From a finding in a chunk to one in a file. */
-
 import type { Finding, Fix, RelatedPlace, Silenced, Span } from "../../shared/finding.ts";
 import type { ChunkFinding } from "../checks/chunk-finding.ts";
 import { lineEndAt, lineStartAt } from "../syntax/lines.ts";

@@ -25,16 +25,16 @@ export function inFacts(asked: Asked): void {
   const def = table && Object.hasOwn(table, word) ? table[word] : undefined;
   if (!def) return;
   if (row.before.length === 1) {
-    for (const text of derived(asked, word)) put(asked, text, "value");
+    for (const text of derivedIn(asked)(word)) put(asked, text, "value");
     for (const { text } of usual(asked, word).best(5)) put(asked, text, "value");
   } else for (const { text } of usualEnds(asked, word).best(2)) put(asked, text, "word");
   inForm(asked, def.form, word, block === "site" ? reasonedTrailing : usualTrailing);
 }
 
-function derived({ library, recipe, block, place }: Asked, word: string): string[] {
-  return block === "preparation"
-    ? derivedFigures(library, recipe, place.blocks.at(-1)?.head.tokens[1]?.text, word)
-    : [];
+/** What the lines of the block come to by the steps; nothing but in a preparation. */
+function derivedIn({ library, recipe, block, place }: Asked): (word: string) => readonly string[] {
+  const name = block === "preparation" ? place.blocks.at(-1)?.head.tokens[1]?.text : undefined;
+  return derivedFigures(library, recipe, name);
 }
 
 /** What stands in this line elsewhere. */
@@ -76,6 +76,7 @@ function firstWords(asked: Asked, table: FactTable): void {
     if (entry.end <= place.at) after = word;
   }
   const blocks = innerBlocks(block);
+  const derived = derivedIn(asked);
   const offer = (word: string) => {
     const open = word.endsWith(" {") ? word.slice(0, -2) : undefined;
     if (open !== undefined) {
@@ -86,7 +87,7 @@ function firstWords(asked: Asked, table: FactTable): void {
     if (!def || (stated.has(word) && !def.many)) return;
     const tally = usual(asked, word);
     const [most] = tally.best(1);
-    const [own] = derived(asked, word);
+    const [own] = derived(word);
     const value = own ?? most?.text;
     const line = () => {
       if (value !== undefined)

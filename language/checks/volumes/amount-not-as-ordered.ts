@@ -10,8 +10,8 @@ import { agrees } from "../agreement.ts";
 import { recipeCheck } from "../check.ts";
 import { example } from "../example.ts";
 import { howFarOff } from "../factor-between.ts";
-import { containerShare } from "./container-share.ts";
 import { agreement } from "./held-after.ts";
+import { orderedAmount } from "./ordered.ts";
 
 interface StatedAmount {
   amount: MeasureSlot;
@@ -40,9 +40,10 @@ export const amountNotAsOrdered = recipeCheck({
     if (run.unknown) return;
     for (const dose of run.doses) {
       if (!dose.given || dose.byConcentration) continue;
-      const asked = askedAmounts(dose, run);
-      const holdings = asked.length === 0 ? [] : holdingsOf(dose, run);
+      const holdings = holdingsOf(dose, run);
       if (!holdings.some((each) => isNearlyRight(each, run))) continue;
+      const asked = askedAmounts(dose, run);
+      if (asked.length === 0) continue;
       const alone = asked.filter(({ stated }) => containersOf(stated, holdings) !== undefined);
       for (const steps of alone.length > 0 ? alone.map((each) => [each]) : [asked]) {
         const count = containersOf(sumOf(steps.map(({ stated }) => stated)), holdings);
@@ -98,14 +99,10 @@ interface Holding {
 }
 
 /** What each container that the dose is for holds of the drug, and what it should. */
-function holdingsOf(dose: OrderedDose, run: Run): Holding[] {
-  const kind = run.setup.kinds.get(dose.drug)!;
-  const ordered = amountOf(dose.given!, kind, run.setup.drugs.get(dose.drug)!.substance, dose.as, dose.ion);
-  if (isRefusal(ordered)) return [];
+function holdingsOf({ drug }: OrderedDose, run: Run): Holding[] {
   return run.finals.flatMap((vessel) => {
-    const share = containerShare(dose, vessel, run);
-    if (share === undefined || share === "other") return [];
-    return [{ found: vessel.liquid.amounts.get(dose.drug) ?? Exact.zero, wanted: ordered.times(share) }];
+    const wanted = orderedAmount(drug, vessel, run);
+    return wanted ? [{ found: vessel.liquid.amounts.get(drug) ?? Exact.zero, wanted }] : [];
   });
 }
 
