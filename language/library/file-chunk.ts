@@ -56,9 +56,9 @@ export class FileChunk implements Chunk {
     }
   }
 
-  /** Frees the reading of a recipe, which no other declaration looks into; it is read again when needed. */
+  /** Frees the reading of what no other declaration looks into, a recipe or comments alone; it is read again when needed. */
   release(): void {
-    if (this.lone?.kind === "recipe") this.read = undefined;
+    if (this.lone?.kind === "recipe" || this.read?.declarations.length === 0) this.read = undefined;
   }
 }
 
