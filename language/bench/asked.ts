@@ -227,8 +227,8 @@ export function volumeOfAmount(
   // Those emptied by a step before give nothing more, and their strength is not asked for.
   const holding = from.filter((vessel) => vessel.powder || vessel.liquid.volume.isPositive());
   const first = holding[0] ?? from[0]!;
-  const drug = drugAskedFor(bench, first, ion, named);
-  if (drug === undefined) {
+  const solute = drugAskedFor(bench, first, ion, named);
+  if (solute === undefined) {
     // What a step before could not bring is not there, and why it could not is told.
     if (!bench.unknown)
       bench.note("amount-not-computable", spot, {
@@ -238,15 +238,25 @@ export function volumeOfAmount(
       });
     return undefined;
   }
-  const kind = bench.setup.kinds.get(drug) ?? "mass";
-  const substance = bench.setup.drugs.get(drug)?.substance ?? { name: drug, ions: [], salts: [] };
-  const wanted = amountOf(amount, kind, substance, as, ion !== drug ? ion : undefined);
+  const inSolute = countedAs(bench, solute, amount, as, ion);
+  const salt = isRefusal(inSolute) && solute === ion ? drugAskedFor(bench, first, undefined) : undefined;
+  // `4 mEq of calcium` where the label tells calcium in mmol beside the salt: charge and mass of the ion are known of the salt.
+  const inSalt = salt === undefined || salt === solute ? inSolute : countedAs(bench, salt, amount, as, ion);
+  const drug = isRefusal(inSalt) ? solute : (salt ?? solute);
+  const wanted = isRefusal(inSalt) ? inSolute : inSalt;
   if (isRefusal(wanted)) {
     bench.note("amount-not-computable", spot, { why: wanted, vessel: first, drug });
     return undefined;
   }
   if (holding.length > 0) return volumeHolding(bench, holding, drug, wanted, spot);
   return volumeOfNext(bench, from, drug, wanted) ?? volumeHolding(bench, from, drug, wanted, spot);
+}
+
+/** An amount in the unit that a solute is counted in. */
+function countedAs(bench: Bench, solute: string, amount: Quantity, as: string | undefined, ion: string | undefined) {
+  const kind = bench.setup.kinds.get(solute) ?? "mass";
+  const substance = bench.setup.drugs.get(solute)?.substance ?? { name: solute, ions: [], salts: [] };
+  return amountOf(amount, kind, substance, as, ion !== solute ? ion : undefined);
 }
 
 /** All are emptied, and one more is taken where their number is derived: it is as strong as what was drawn before. */

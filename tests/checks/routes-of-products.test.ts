@@ -85,3 +85,17 @@ describe("the form of a preparation", () => {
     expect(found(example(given("catheter-lock")))).not.toContain("form-contradicts-route");
   });
 });
+
+/** What stands on the label as the form sends it another way (published warnings on vinca alkaloids, from memory). */
+describe("a route in the name of a form", () => {
+  const form = (name: string): [string, string] => ["form           solution-for-infusion", `form           ${name}`];
+  it.each(["intrathecal-injection", "solution-for-epidural-infusion", "solution-for-intramuscular-injection"])(
+    "%s is told where the vein is ordered",
+    (name) => expect(found(example(form(name)))).toContain("form-contradicts-route"),
+  );
+  it("says what is ordered, by whichever name", () => {
+    expect(found(example(form("intravenous-infusion")))).toEqual([]);
+    expect(found(example(form("spinal-injection"), given("intrathecal")))).not.toContain("form-contradicts-route");
+    expect(found(example(form("intravenous-injection"), given("intrathecal")))).toContain("form-contradicts-route");
+  });
+});

@@ -14,6 +14,8 @@ const title = (text: string, ...more: [string, string][]) =>
 test.each([
   ["Magnesium sulfate 4.1 g in sodium chloride 0.9 % 100 mL", "The title says 4.1 g; the order says 4 g."],
   ["Magnesium sulfate 3.9 g in 100 mL", "The title says 3.9 g; the order says 4 g."],
+  // How long it may be kept is no time of giving.
+  ["Magnesium sulfate 4 g in 100 mL over 24 h", "The title says 24 h; the order says 4 h."],
   ["Magnesium sulfate 4,100 mg in 100 mL", "The title says 4,100 mg; the order says 4 g."],
   ["Magnesium sulfate 4 g in sodium chloride 1.9 %, made up to 108 mL", "The title says sodium chloride 1.9 %;"],
   [

@@ -1,6 +1,7 @@
 import { writtenCheck } from "../check.ts";
 import { example } from "../example.ts";
-import { isForInjection, isSameWay, wayIn, wayOfProduct } from "./ways-in.ts";
+import { routeMeant } from "./route-words.ts";
+import { isForInjection, isSameWay, routeOfForm, wayIn, wayOfProduct } from "./ways-in.ts";
 
 export const formContradictsRoute = writtenCheck({
   name: "form-contradicts-route",
@@ -19,7 +20,10 @@ export const formContradictsRoute = writtenCheck({
       const form = facts.one("form")?.slots.form;
       if (!form) continue;
       const meant = isForInjection(form.name) ? "injected" : wayOfProduct(form.name)?.way;
-      if (meant !== undefined && !isSameWay(meant, way)) yield { at: form, form: form.name, route: route! };
+      const named = routeOfForm(form.name);
+      const isOther = way === "injected" && named !== undefined && named !== routeMeant(route!);
+      if (isOther || (meant !== undefined && !isSameWay(meant, way)))
+        yield { at: form, form: form.name, route: route! };
     }
   },
   say: ({ form, route }) => ({

@@ -91,6 +91,13 @@ export function isForInjection(form: string): boolean {
   return form.split("-").some((word) => word === "injection" || word === "infusion");
 }
 
+/** The route that a form for injection names: `intrathecal-injection`, `solution-for-intramuscular-injection`. */
+export function routeOfForm(form: string): string | undefined {
+  // Short forms (`it`, `im`, `vein`) are words of other names too.
+  const word = form.split("-").find((each) => each.length > 5 && wayIn(each) === "injected");
+  return word === undefined ? undefined : routeMeant(word);
+}
+
 /** Oily and slowly dissolving products are for muscle or skin: in a vein they close vessels, at the nerve they stay. */
 export function depotWord(name: string): string | undefined {
   return told(name).depot;

@@ -181,7 +181,9 @@ export const titleContradictsOrder = recipeCheck({
       const isBodyWeight = quantity.unit.spelling === "kg";
       const figured = ordered.filter((m) => weighed.has(m.start) === isBodyWeight);
       const own = [...figured.flatMap((m) => m.quantity ?? []), ...(isBodyWeight ? [] : given)].filter(alike);
-      const all = [...own, ...stated.flatMap((m) => m.quantity ?? []).filter(alike)];
+      // `over 24 h` is the time of giving, however long the bag may be kept.
+      const isOfGiving = own.length > 0 && quantity.unit.dimension.key === "time" && /\bover\s*$/i.test(figure.before);
+      const all = [...own, ...(isOfGiving ? [] : stated.flatMap((m) => m.quantity ?? []).filter(alike))];
       const judged = matchesDose(figure, text, recipe, runs, lookup);
       if (judged?.fits || undeclaredForm(figure, text, own, recipe, lookup)) continue;
       if (judged?.form) {

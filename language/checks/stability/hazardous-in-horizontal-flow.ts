@@ -5,8 +5,8 @@ export const hazardousInHorizontalFlow = recipeCheck({
   name: "hazardous-in-horizontal-flow",
   family: "stability",
   severity: "error",
-  title: "A hazardous drug in a cabinet that blows towards the person",
-  why: "Horizontal flow carries drops and vapour from the work into the face of whoever works there.",
+  title: "A hazardous drug in a cabinet that contains nothing",
+  why: "Flow over an open bench carries drops and vapour from the work to whoever works there, horizontal flow into the face.",
   source: "from memory: USP <800>, section 5, engineering controls",
   rows: ["technique-rules hd-not-horizontal"],
   bad: example(["  hazard         not-hazardous\n", "  hazard         hazardous\n"]),
@@ -15,17 +15,18 @@ export const hazardousInHorizontalFlow = recipeCheck({
     ["  cabinet        horizontal-laminar-flow\n", "  cabinet        containment-cabinet\n"],
   ),
   *find({ recipe, lookup, policy }) {
-    if (policy.cabinet !== "horizontal-laminar-flow" && policy.cabinet !== "none") return;
+    const { cabinet } = policy;
+    if (cabinet === undefined || cabinet === "containment-cabinet" || cabinet === "isolator") return;
     const seen = new Set<string>();
     for (const material of recipe.materials) {
       const name = lookup.find("stock", material.item.name)?.facts.one("drug")?.slots.drug.name;
       const drug = name === undefined ? undefined : lookup.find("drug", name);
       if (!drug || seen.has(drug.name.name) || drug.facts.one("hazard")?.slots.answer.choice !== "hazardous") continue;
       seen.add(drug.name.name);
-      yield { at: material.item, drug, cabinet: policy.cabinet };
+      yield { at: material.item, drug, cabinet };
     }
   },
   say: ({ drug, cabinet }) => ({
-    text: `${drug.name.name} is hazardous, and this site ${cabinet === "none" ? "names no cabinet" : "works in horizontal laminar flow"}. Make it in a containment cabinet or a containment isolator, in a library whose \`site\` says so.`,
+    text: `${drug.name.name} is hazardous, and this site ${cabinet === "none" ? "names no cabinet" : `works in ${cabinet.replaceAll("-", " ")}`}. Make it in a containment cabinet or a containment isolator, in a library whose \`site\` says so.`,
   }),
 });

@@ -108,9 +108,8 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
     if (vessel && isLeftPowder(vessel, run)) continue;
     if (typeof why !== "string") {
       if (isCountingUnread(run.setup.drugs.get(drug))) continue;
-      const isOrdered = "figure" in (step.slots as object) && (step.slots as { figure?: unknown }).figure !== undefined;
-      // The order's own dose is named there; a step in hours or metres is named by wrong-dimension.
-      if (isOrdered || why.rule === "different-dimension") continue;
+      // The order's own dose is named there, where it cannot be counted; a step in hours or metres is named by wrong-dimension.
+      if (asksForOrdered(step) ? [...ofOrder(run)].length > 0 : why.rule === "different-dimension") continue;
       yield { at: spot, reason: `Step ${step.number}: ${why.reason}` };
       continue;
     }
@@ -120,6 +119,11 @@ function* ofSteps(run: Run, context: RecipeContext): Iterable<NotComputable> {
     const reason = labelRefused(why, vessel, drug, run) ?? inWords(why, vessel, drug);
     if (reason) yield { at: spot, reason: `Step ${step.number}: ${reason}` };
   }
+}
+
+/** `draw dose`, `draw rest of dose`. */
+function asksForOrdered({ slots }: StepRun): boolean {
+  return (slots as { figure?: unknown }).figure !== undefined;
 }
 
 /** The step asks in a unit that wrong-dimension names, such as `3 mL/kg`. */
